@@ -1,0 +1,1 @@
+//! Tubes, restrictions, choking, series and parallel paths.

@@ -1,0 +1,1 @@
+//! Refrigerant property tables and states.

@@ -1,0 +1,1 @@
+//! The parts people own, as they are written down.

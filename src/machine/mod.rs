@@ -1,0 +1,1 @@
+//! Compressor, condenser and discharge of a recovery machine.

@@ -1,0 +1,1 @@
+//! Root finding that the physics rooms share.

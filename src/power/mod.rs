@@ -1,0 +1,1 @@
+//! Conductors, cords, supplies and motors.

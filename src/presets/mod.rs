@@ -1,0 +1,1 @@
+//! Parts and scenarios that are built into the program.

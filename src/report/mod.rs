@@ -1,0 +1,1 @@
+//! Words, tables and numbers for people and for programs.

@@ -1,0 +1,1 @@
+//! The document: its fields, its file, its edits, and the physics input it stands for.

@@ -1,0 +1,1 @@
+//! Quantities: aliases, gauge pressure, and numbers kept as a person typed them.
