@@ -16,17 +16,18 @@ mod restriction;
 mod set;
 mod tube;
 
-pub use cord::{Branch, Cord, Generator, Lay, Material, Supply};
+pub use cord::{Branch, Cord, Generator, Lay, Material, Stranding, Supply};
 pub use cylinder::Cylinder;
 pub use defaults::{
-    CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M, LOADED_DRIER_AREA_RATIO,
-    PRESSURE_RECOVERY, STARTING_POWER_FACTOR, USED_DRIER_AREA_RATIO,
+    BREAKER_A, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M,
+    LOADED_DRIER_AREA_RATIO, MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO,
+    VAPOUR_SHARE,
 };
 pub use fault::Fault;
 pub(crate) use fault::Door;
 pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableClass};
 pub use method::{Flashing, Method, Port, TwoPhaseFriction};
-pub use motor::{Motor, MotorKind};
+pub use motor::{Motor, MotorKind, MotorStart};
 pub use part::{Part, PartKind};
 pub use restriction::{DrierState, FilterDrier, GaugeSet, Hole, Valve};
 pub use set::{Kit, SecondPort};

@@ -1,6 +1,6 @@
 //! A motor as its nameplate prints it.
 
-use super::{Door, STARTING_POWER_FACTOR};
+use super::Door;
 use crate::units::Typed;
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{AngularVelocity, ElectricCurrent, ElectricPotential, Frequency, Power, Ratio};
@@ -17,7 +17,22 @@ pub enum MotorKind {
     Electronic,
 }
 
-/// A motor.
+/// How a single-phase induction motor starts, which fixes its usual starting torque.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MotorStart {
+    /// Resistance start winding, switched out.
+    SplitPhase,
+    /// Start capacitor, switched out.
+    #[default]
+    CapacitorStart,
+    /// Start capacitor and run capacitor.
+    CapacitorStartCapacitorRun,
+    /// Run capacitor only.
+    PermanentCapacitor,
+}
+
+/// A motor. What its plate does not say is assumed by its kind, and the answer says so.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Motor {
@@ -29,6 +44,9 @@ pub struct Motor {
     pub from: Option<String>,
     /// What it is.
     pub kind: MotorKind,
+    /// How an induction motor starts; by capacitor if left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub start: Option<MotorStart>,
     /// Rated voltage.
     pub rated_voltage: Typed<ElectricPotential>,
     /// Rated current at that voltage.
@@ -51,7 +69,7 @@ pub struct Motor {
     /// Code letter, which stands for kVA per hp with the rotor locked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub code_letter: Option<String>,
-    /// Power factor with the rotor locked; [`STARTING_POWER_FACTOR`] if left out.
+    /// Power factor with the rotor locked.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub starting_power_factor: Option<Typed<Ratio>>,
     /// Torque with the rotor locked, over rated torque.
@@ -60,6 +78,9 @@ pub struct Motor {
     /// Voltage below which an electronic drive stops.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub trip_voltage: Option<Typed<ElectricPotential>>,
+    /// Largest current of an electronic drive while starting, over rated current.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub inrush: Option<Typed<Ratio>>,
 }
 
 impl Motor {
@@ -69,6 +90,7 @@ impl Motor {
             name: None,
             from: None,
             kind,
+            start: None,
             rated_voltage,
             rated_current,
             shaft_power: None,
@@ -80,12 +102,8 @@ impl Motor {
             starting_power_factor: None,
             starting_torque: None,
             trip_voltage: None,
+            inrush: None,
         }
-    }
-
-    /// Power factor with the rotor locked, or the one assumed.
-    pub fn starting_power_factor_ratio(&self) -> f64 {
-        self.starting_power_factor.as_ref().map_or(STARTING_POWER_FACTOR, Typed::si)
     }
 
     pub(crate) fn check(&self, door: &mut Door<'_>) {
@@ -99,6 +117,7 @@ impl Motor {
         door.optional("starting_power_factor", self.starting_power_factor.as_ref(), 0.1..=1.0, "a power factor of 0.1 to 1");
         door.optional("starting_torque", self.starting_torque.as_ref(), 0.1..=10.0, "0.1 to 10 times rated torque");
         door.optional("trip_voltage", self.trip_voltage.as_ref(), 1.0..=1000.0, "1 to 1000 V");
+        door.optional("inrush", self.inrush.as_ref(), 0.5..=20.0, "0.5 to 20 times rated current");
         if let Some(letter) = &self.code_letter
             && !(letter.len() == 1 && letter.chars().all(|c| c.is_ascii_alphabetic() && !matches!(c, 'I' | 'O' | 'Q' | 'i' | 'o' | 'q')))
         {

@@ -52,9 +52,9 @@ impl Tube {
         // 1 mm: shorter is no tube; 10 km: longer is a slip of the pen.
         door.range("length", &self.length, 1e-3..=1e4, "a length of 1 mm to 10 km");
         door.optional("roughness", self.roughness.as_ref(), 0.0..=1e-3, "a roughness of 0 to 1 mm");
-        if self.roughness().si() > 0.05 * self.bore.si() && self.bore.si() > 0.0 {
+        if self.roughness().si() > 0.1 * self.bore.si() && self.bore.si() > 0.0 {
             door.fault("roughness", format!(
-                "{} mm is more than a twentieth of the bore, {}; friction is not known beyond that",
+                "{} mm is more than a tenth of the bore, {}; friction is not known beyond that",
                 self.roughness().si() * 1e3, self.bore,
             ));
         }

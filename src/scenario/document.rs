@@ -1,5 +1,6 @@
 //! The document: one job, what is tried on it, nothing computed.
 
+use crate::fluid::Refrigerant;
 use crate::kit::{Cylinder, Door, Fault, Kit, Machine, Method, Part, Port, Supply};
 use crate::units::factors::{STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_S2};
 use crate::units::{Measure, Typed};
@@ -101,9 +102,8 @@ pub struct Document {
     /// How flow is computed.
     #[serde(default)]
     pub method: Method,
-    /// Where the power comes from; the motor runs at rated voltage if left out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub supply: Option<Supply>,
+    /// Where the power comes from.
+    pub supply: Supply,
     /// The kits that are compared.
     pub kits: Vec<Kit>,
     /// In words.
@@ -139,6 +139,8 @@ pub fn check(document: &Document) -> Vec<Fault> {
     }
     if document.refrigerant.trim().is_empty() {
         door.fault("refrigerant", "is empty; say its designation, as R-410A");
+    } else if let Err(error) = Refrigerant::load(&document.refrigerant) {
+        door.fault("refrigerant", error.to_string());
     }
     check_source(&document.source, &mut door.at("source"));
     check_ambient(&document.ambient, &mut door.at("ambient"));
@@ -147,9 +149,7 @@ pub fn check(document: &Document) -> Vec<Fault> {
     for (index, part) in document.discharge.iter().enumerate() {
         part.check(&mut door.at("discharge").at(index));
     }
-    if let Some(supply) = &document.supply {
-        supply.check(&mut door.at("supply"));
-    }
+    document.supply.check(&mut door.at("supply"));
     check_kits(&document.kits, &mut door.at("kits"));
     faults
 }
