@@ -178,7 +178,8 @@ fn values_out_of_range_are_faults_at_their_field() {
     faulty("kits.A.name", "B", "kits.1.name", "two kits");
     faulty("kits.A.name", "7", "kits.0.name", "no name");
     faulty("machine.condenser.conductance", "60 W/K", "machine.condenser.conductance", "both given");
-    faulty("kits.A.parts.0.bore", "5 mm", "kits.A.parts.0.bore_band", "likely");
+    faulty("kits.A.parts.0.bore_band.low", "5 mm", "kits.A.parts.0.bore_band", "no band");
+    faulty("refrigerant", "R-411X", "refrigerant", "did you mean");
     faulty("refrigerant", "", "refrigerant", "empty");
 }
 

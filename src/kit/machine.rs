@@ -149,11 +149,11 @@ pub struct Machine {
 impl Machine {
     pub(crate) fn check(&self, door: &mut Door<'_>) {
         door.range("displacement", &self.displacement, 1e-7..=1.0, "0.0001 L/s to 1 m3/s");
-        door.band("displacement_band", &self.displacement, self.displacement_band.as_ref());
+        door.band("displacement_band", self.displacement_band.as_ref());
         door.range("clearance", &self.clearance, 0.0..=0.5, "0 to 50 %");
-        door.band("clearance_band", &self.clearance, self.clearance_band.as_ref());
+        door.band("clearance_band", self.clearance_band.as_ref());
         door.range("loss_factor", &self.loss_factor, 0.05..=1.0, "0.05 to 1");
-        door.band("loss_factor_band", &self.loss_factor, self.loss_factor_band.as_ref());
+        door.band("loss_factor_band", self.loss_factor_band.as_ref());
         if let PolytropicExponent::Given(exponent) = &self.polytropic_exponent {
             door.range("polytropic_exponent", exponent, 1.01..=2.0, "an exponent of 1.01 to 2");
         }

@@ -7,6 +7,7 @@
 mod cord;
 mod cylinder;
 mod defaults;
+mod dialect;
 mod fault;
 mod machine;
 mod method;
@@ -14,6 +15,7 @@ mod motor;
 mod part;
 mod restriction;
 mod set;
+mod shelved;
 mod tube;
 
 pub use cord::{Branch, Cord, Generator, Lay, Material, Stranding, Supply};
@@ -23,6 +25,7 @@ pub use defaults::{
     LOADED_DRIER_AREA_RATIO, MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO,
     VAPOUR_SHARE,
 };
+pub(crate) use dialect::dialect;
 pub use fault::Fault;
 pub(crate) use fault::Door;
 pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableClass};
@@ -31,11 +34,16 @@ pub use motor::{Motor, MotorKind, MotorStart};
 pub use part::{Part, PartKind};
 pub use restriction::{DrierState, FilterDrier, GaugeSet, Hole, Valve};
 pub use set::{Kit, SecondPort};
+pub use shelved::Shelved;
 pub use tube::Tube;
 
+use crate::units::{Measure, Typed};
 use serde::{Deserialize, Serialize};
 
 /// The lowest and highest value a thing may well have, around the likely one.
+///
+/// A what-if may move the likely value out of its band; the band then belongs to another part, and
+/// [`Band::around`] says so.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Band<T> {
@@ -43,4 +51,12 @@ pub struct Band<T> {
     pub low: T,
     /// High end.
     pub high: T,
+}
+
+impl<Q: Measure> Band<Typed<Q>> {
+    /// Low and high, if the likely value lies between them.
+    pub fn around(&self, likely: &Typed<Q>) -> Option<(Q, Q)> {
+        let holds = (self.low.si()..=self.high.si()).contains(&likely.si());
+        holds.then(|| (self.low.value(), self.high.value()))
+    }
 }

@@ -24,9 +24,9 @@ pub enum MotorStart {
     /// Resistance start winding, switched out.
     SplitPhase,
     /// Start capacitor, switched out.
-    #[default]
     CapacitorStart,
     /// Start capacitor and run capacitor.
+    #[default]
     CapacitorStartCapacitorRun,
     /// Run capacitor only.
     PermanentCapacitor,
@@ -44,7 +44,7 @@ pub struct Motor {
     pub from: Option<String>,
     /// What it is.
     pub kind: MotorKind,
-    /// How an induction motor starts; by capacitor if left out.
+    /// How an induction motor starts; with both capacitors if left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub start: Option<MotorStart>,
     /// Rated voltage.

@@ -56,7 +56,7 @@ impl Hole {
 
 fn check_bore(bore: &Typed<Length>, band: Option<&Band<Typed<Length>>>, door: &mut Door<'_>) {
     door.range("bore", bore, 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
-    door.band("bore_band", bore, band);
+    door.band("bore_band", band);
 }
 
 fn check_coefficients(cd: Option<&Typed<Ratio>>, recovery: Option<&Typed<Ratio>>, door: &mut Door<'_>) {
@@ -232,7 +232,7 @@ impl Valve {
 
     pub(crate) fn check(&self, door: &mut Door<'_>) {
         door.range("flow_coefficient", &self.flow_coefficient, 1e-4..=1e3, "0.0001 to 1000 Kv");
-        door.band("flow_coefficient_band", &self.flow_coefficient, self.flow_coefficient_band.as_ref());
+        door.band("flow_coefficient_band", self.flow_coefficient_band.as_ref());
         door.optional("pressure_recovery", self.pressure_recovery.as_ref(), 0.3..=1.0, "a factor F_L of 0.3 to 1");
     }
 }

@@ -5,8 +5,8 @@
 
 use super::document::{Document, VERSION};
 use super::suggest::{nearest, sentence_list};
+use crate::kit::dialect;
 use ron::error::{Error as RonError, SpannedError};
-use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
 use serde::Deserialize;
 
@@ -110,30 +110,22 @@ pub fn read(text: &str) -> Result<Document, ReadError> {
     if text.trim().is_empty() {
         return Err(ReadError::Empty);
     }
-    let header: Header = options().from_str(text).map_err(|error| in_words(text, error))?;
+    let header: Header = dialect().from_str(text).map_err(|error| in_words(text, error))?;
     match header.narrows {
         None => Err(ReadError::NoVersion),
         Some(found) if found > u64::from(VERSION) => Err(ReadError::Newer { found }),
         Some(found) if found < u64::from(VERSION) => Err(ReadError::NoSuchVersion { found }),
-        Some(_) => options().from_str(text).map_err(|error| in_words(text, error)),
+        Some(_) => dialect().from_str(text).map_err(|error| in_words(text, error)),
     }
 }
 
 /// Writes a document, one part a line.
 pub fn write(document: &Document) -> Result<String, WriteError> {
     let pretty = PrettyConfig::new().new_line("\n").depth_limit(4);
-    options()
+    dialect()
         .to_string_pretty(document, pretty)
         .map(|text| text + "\n")
         .map_err(|error| WriteError { detail: error.to_string() })
-}
-
-/// The dialect: parts without double brackets, values without `Some`.
-pub(super) fn options() -> ron::Options {
-    ron::Options::default()
-        .with_default_extension(Extensions::UNWRAP_VARIANT_NEWTYPES)
-        .with_default_extension(Extensions::UNWRAP_NEWTYPES)
-        .with_default_extension(Extensions::IMPLICIT_SOME)
 }
 
 fn in_words(text: &str, error: SpannedError) -> ReadError {
