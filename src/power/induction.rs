@@ -77,19 +77,13 @@ impl InductionCircuit {
             return Err(power_factor_too_high(plate, leakage_ohm, rated.magnitude()));
         }
         let shunt_resistance = shunt_resistance_ohm(slip, rated.re, locked.re, shunt_reactance)
-            .ok_or(PowerError::SlipTooLarge {
-                got_rpm: plate.speed_rpm,
-                slip_ratio: slip,
-            })?;
+            .ok_or(PowerError::SlipTooLarge { got_rpm: plate.speed_rpm, slip_ratio: slip })?;
         // A resistor y beside a reactor Xm looks like a + jb: y = (a² + b²)/a, Xm = (a² + b²)/b.
         let squares = shunt_resistance * shunt_resistance + shunt_reactance * shunt_reactance;
         let rated_air_gap_w = plate.current_a * plate.current_a * shunt_resistance;
         let limit_w = rated_air_gap_w * (1.0 - slip);
         if plate.shaft_power_w > limit_w {
-            return Err(PowerError::ShaftPowerTooHigh {
-                got_w: plate.shaft_power_w,
-                limit_w,
-            });
+            return Err(PowerError::ShaftPowerTooHigh { got_w: plate.shaft_power_w, limit_w });
         }
         Ok(Self {
             stator_ohm: rated.re - shunt_resistance,
@@ -118,16 +112,12 @@ impl InductionCircuit {
         if half <= 0.0 || discriminant < 0.0 {
             let pull_out_w =
                 0.5 * rotor_source.squared() / (rotor_impedance.re + rotor_impedance.magnitude());
-            return Err(CannotHold::PulledOut {
-                available_torque_ratio: pull_out_w / air_gap_w,
-            });
+            return Err(CannotHold::PulledOut { available_torque_ratio: pull_out_w / air_gap_w });
         }
         let y = half + discriminant.sqrt();
         let slip_ratio = self.rotor_ohm / y;
         if slip_ratio >= 1.0 {
-            return Err(CannotHold::PulledOut {
-                available_torque_ratio: 1.0,
-            });
+            return Err(CannotHold::PulledOut { available_torque_ratio: 1.0 });
         }
         let rotor_current = rotor_source / (rotor_impedance + Phasor::real(y));
         let current = rotor_current + rotor_current * y / magnetizing;
@@ -146,14 +136,10 @@ impl InductionCircuit {
     }
 
     fn rests_at_rated_point(&self, plate: &Plate) -> bool {
-        let feed = Feed {
-            voltage: Phasor::real(plate.voltage_v),
-            impedance: Phasor::ZERO,
-            frequency_ratio: 1.0,
-        };
-        self.run(&feed, 1.0).is_ok_and(|state| {
-            (state.current.magnitude() - plate.current_a).abs() <= 1e-6 * plate.current_a
-        })
+        let feed =
+            Feed { voltage: Phasor::real(plate.voltage_v), impedance: Phasor::ZERO, frequency_ratio: 1.0 };
+        self.run(&feed, 1.0)
+            .is_ok_and(|state| (state.current.magnitude() - plate.current_a).abs() <= 1e-6 * plate.current_a)
     }
 }
 
@@ -169,10 +155,7 @@ fn rated_slip_ratio(plate: &Plate) -> Result<f64, PowerError> {
     if (0.005..=0.2).contains(&slip) {
         Ok(slip)
     } else {
-        Err(PowerError::NoSuchSpeed {
-            got_rpm: plate.speed_rpm,
-            synchronous_rpm: above,
-        })
+        Err(PowerError::NoSuchSpeed { got_rpm: plate.speed_rpm, synchronous_rpm: above })
     }
 }
 
@@ -195,10 +178,7 @@ fn shunt_resistance_ohm(slip: f64, rated_ohm: f64, locked_ohm: f64, b: f64) -> O
 }
 
 fn locked_rotor_too_low(plate: &Plate, limit_a: f64) -> PowerError {
-    PowerError::LockedRotorTooLow {
-        got_a: plate.locked_rotor_a,
-        limit_a,
-    }
+    PowerError::LockedRotorTooLow { got_a: plate.locked_rotor_a, limit_a }
 }
 
 fn power_factor_too_high(plate: &Plate, leakage_ohm: f64, rated_ohm: f64) -> PowerError {

@@ -30,41 +30,22 @@ pub fn awg(number: i64) -> Gauge {
 }
 
 pub fn cord(gauge: i64, length_ft: f64) -> Cord {
-    Cord::new(
-        Conductor::stranded_copper(awg(gauge)),
-        feet(length_ft),
-        Lay::Straight,
-    )
-    .unwrap()
+    Cord::new(Conductor::stranded_copper(awg(gauge)), feet(length_ft), Lay::Straight).unwrap()
 }
 
 pub fn branch(gauge: i64, length_ft: f64, breaker_a: f64) -> Branch {
-    Branch::new(
-        Conductor::solid_copper(awg(gauge)),
-        feet(length_ft),
-        amps(breaker_a),
-    )
-    .unwrap()
+    Branch::new(Conductor::solid_copper(awg(gauge)), feet(length_ft), amps(breaker_a)).unwrap()
 }
 
 pub fn path(panel_v: f64, branch: Branch, cords: Vec<Cord>) -> PowerPath {
-    PowerPath {
-        supply: Supply::held_panel(volts(panel_v)).unwrap(),
-        branch,
-        cords,
-    }
+    PowerPath { supply: Supply::held_panel(volts(panel_v)).unwrap(), branch, cords }
 }
 
-pub const RUN_CAPACITOR: MotorKind =
-    MotorKind::Induction(InductionStart::CapacitorStartCapacitorRun);
+pub const RUN_CAPACITOR: MotorKind = MotorKind::Induction(InductionStart::CapacitorStartCapacitorRun);
 
 /// A 115 V motor of which only the nameplate amps are known.
 pub fn motor(rated_a: f64, locked_a: f64) -> Motor {
-    let plate = Nameplate::new(
-        volts(115.0),
-        amps(rated_a),
-        LockedRotor::Current(amps(locked_a)),
-    );
+    let plate = Nameplate::new(volts(115.0), amps(rated_a), LockedRotor::Current(amps(locked_a)));
     Motor::new(RUN_CAPACITOR, &plate).unwrap()
 }
 
@@ -79,10 +60,7 @@ pub fn third_path(breaker_a: f64) -> PowerPath {
 }
 
 pub fn conditions(ambient_f: f64) -> Conditions {
-    Conditions::new(ThermodynamicTemperature::new::<degree_fahrenheit>(
-        ambient_f,
-    ))
-    .unwrap()
+    Conditions::new(ThermodynamicTemperature::new::<degree_fahrenheit>(ambient_f)).unwrap()
 }
 
 pub fn solve_at(path: &PowerPath, motor: &Motor, ambient_f: f64) -> PowerPoint {
