@@ -117,7 +117,10 @@ impl InductionCircuit {
         let y = half + discriminant.sqrt();
         let slip_ratio = self.rotor_ohm / y;
         if slip_ratio >= 1.0 {
-            return Err(CannotHold::PulledOut { available_torque_ratio: 1.0 });
+            // Torque still rises towards standstill and is not enough there.
+            let standstill = (rotor_impedance + Phasor::real(self.rotor_ohm)).squared();
+            let standstill_w = rotor_source.squared() * self.rotor_ohm / standstill;
+            return Err(CannotHold::PulledOut { available_torque_ratio: standstill_w / air_gap_w });
         }
         let rotor_current = rotor_source / (rotor_impedance + Phasor::real(y));
         let current = rotor_current + rotor_current * y / magnetizing;
@@ -186,5 +189,77 @@ fn power_factor_too_high(plate: &Plate, leakage_ohm: f64, rated_ohm: f64) -> Pow
     PowerError::PowerFactorTooHigh {
         got_ratio: plate.power_factor_ratio,
         limit_ratio: (1.0 - sine * sine).sqrt(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plate() -> Plate {
+        Plate {
+            voltage_v: 115.0,
+            current_a: 12.0,
+            frequency_hz: 60.0,
+            power_factor_ratio: 0.9,
+            shaft_power_w: 800.0,
+            speed_rpm: 1725.0,
+            locked_rotor_a: 60.0,
+            locked_rotor_power_factor_ratio: 0.65,
+            locked_rotor_torque_ratio: 2.5,
+        }
+    }
+
+    /// Impedance of the circuit at a slip, straight from the drawing above.
+    fn impedance(circuit: &InductionCircuit, slip: f64) -> Phasor {
+        let rotor = Phasor::real(circuit.rotor_ohm / slip);
+        let magnetizing = Phasor::new(0.0, circuit.magnetizing_ohm);
+        Phasor::new(circuit.stator_ohm, circuit.leakage_ohm) + rotor * magnetizing / (rotor + magnetizing)
+    }
+
+    /// By hand: 115/12 Ω at 0.9 = 8.625 + j4.177; leakage 115/60 × √(1 − 0.65²) = 1.4565.
+    /// Shunt reactance 2.7208; (1 + s) a² − 8.625 a + s 2.7208² = 0 with s = 1/24 gives
+    /// a = 8.2438; squares 75.363: Xm = 27.699, R2 = 0.38091, R1 = 0.3812.
+    #[test]
+    fn fit_by_hand() {
+        let circuit = InductionCircuit::fit(&plate()).unwrap();
+        for (got, expected) in [
+            (circuit.leakage_ohm, 1.4565),
+            (circuit.magnetizing_ohm, 27.70),
+            (circuit.rotor_ohm, 0.3809),
+            (circuit.stator_ohm, 0.3812),
+        ] {
+            assert!((got - expected).abs() < 1e-3 * expected, "{got} against {expected}");
+        }
+    }
+
+    #[test]
+    fn the_closed_form_satisfies_the_circuit_and_the_torque() {
+        let circuit = InductionCircuit::fit(&plate()).unwrap();
+        for (volts, load) in [(115.0, 1.0), (103.5, 1.0), (126.0, 0.3), (95.0, 1.2), (115.0, 0.0)] {
+            let wiring = Phasor::new(0.7, 0.05);
+            let feed = Feed { voltage: Phasor::real(volts), impedance: wiring, frequency_ratio: 1.0 };
+            let state = circuit.run(&feed, load).unwrap();
+            let slip = state.slip_ratio.unwrap();
+            let current = feed.voltage / (wiring + impedance(&circuit, slip));
+            assert!((state.current - current).magnitude() < 1e-9 * current.magnitude());
+            // Air-gap power is what the terminals take less the stator's heat.
+            let input_w = (state.voltage * state.current.conjugate()).re;
+            let air_gap_w = input_w - state.current.squared() * circuit.stator_ohm;
+            assert!((air_gap_w - circuit.required_w(load)).abs() < 1e-6 * input_w);
+        }
+    }
+
+    #[test]
+    fn pull_out_is_the_edge_of_what_runs() {
+        let circuit = InductionCircuit::fit(&plate()).unwrap();
+        let feed = Feed { voltage: Phasor::real(100.0), impedance: Phasor::real(2.0), frequency_ratio: 1.0 };
+        let Err(CannotHold::PulledOut { available_torque_ratio }) = circuit.run(&feed, 3.0) else {
+            panic!("three times rated torque behind 2 ohm at 100 V");
+        };
+        let loss = circuit.rated_air_gap_w / circuit.rated_load_w - 1.0;
+        let edge = (3.0 + loss) * available_torque_ratio - loss;
+        assert!(circuit.run(&feed, edge * 0.999).is_ok());
+        assert!(circuit.run(&feed, edge * 1.001).is_err());
     }
 }

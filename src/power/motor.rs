@@ -29,7 +29,8 @@ pub enum MotorKind {
     ElectronicDrive {
         /// Input voltage below which the drive switches off; 80 % of rated when unknown.
         under_voltage_trip: Option<ElectricPotential>,
-        /// Largest current while starting, as a ratio of rated current; 1.5 when unknown.
+        /// Largest current while starting, as a ratio of rated current; the nameplate's
+        /// locked-rotor current when it has one, else 1.5.
         inrush_ratio: Option<f64>,
     },
 }
@@ -199,12 +200,17 @@ impl Motor {
     /// A value out of its range, or values that contradict each other: the error says which.
     pub fn new(kind: MotorKind, nameplate: &Nameplate) -> Result<Self, PowerError> {
         let mut assumed = Vec::new();
-        let plate = fill(kind, nameplate, &mut assumed)?;
+        let mut plate = fill(kind, nameplate, &mut assumed)?;
+        assumed.retain(|assumption| matters(kind, assumption));
         let model = match kind {
             MotorKind::Induction(_) => Model::Induction(InductionCircuit::fit(&plate)?),
             MotorKind::Universal => Model::Universal(UniversalCircuit::fit(&plate)?),
             MotorKind::ElectronicDrive { under_voltage_trip, inrush_ratio } => {
-                Model::Drive(Drive::new(&plate, under_voltage_trip, inrush_ratio, &mut assumed)?)
+                let known = nameplate.locked_rotor != LockedRotor::Unknown;
+                let inrush_ratio = inrush_ratio.or(known.then_some(plate.locked_rotor_a / plate.current_a));
+                let drive = Drive::new(&plate, under_voltage_trip, inrush_ratio, &mut assumed)?;
+                plate.locked_rotor_a = plate.voltage_v / drive.starting_impedance().magnitude();
+                Model::Drive(drive)
             }
         };
         Ok(Self { plate, model, kind, assumed })
@@ -240,9 +246,23 @@ impl Motor {
         AngularVelocity::new::<revolution_per_minute>(self.plate.speed_rpm)
     }
 
-    /// Locked-rotor current at rated voltage.
+    /// Locked-rotor current at rated voltage; of a drive, its inrush.
     pub fn locked_rotor_current(&self) -> ElectricCurrent {
         ElectricCurrent::new::<ampere>(self.plate.locked_rotor_a)
+    }
+}
+
+/// Whether an assumption enters any answer for a motor of this kind.
+fn matters(kind: MotorKind, assumption: &Assumption) -> bool {
+    match assumption {
+        Assumption::SpeedRpm(_) => matches!(kind, MotorKind::Induction(_)),
+        Assumption::LockedRotorTimesRated(_)
+        | Assumption::LockedRotorPowerFactor(_)
+        | Assumption::LockedRotorTorque(_) => !matches!(kind, MotorKind::ElectronicDrive { .. }),
+        Assumption::PowerFactor(_)
+        | Assumption::Efficiency(_)
+        | Assumption::UnderVoltageTrip(_)
+        | Assumption::Inrush(_) => true,
     }
 }
 
@@ -272,16 +292,8 @@ fn fill(kind: MotorKind, given: &Nameplate, assumed: &mut Vec<Assumption>) -> Re
     let speed_rpm = or_assume(speed_rpm, usual_speed_rpm(kind, frequency_hz), Assumption::SpeedRpm);
     let speed_rpm = checked("rated speed", speed_rpm, "rpm", 200.0, 60e3)?;
 
-    let locked_rotor_a = match given.locked_rotor {
-        LockedRotor::Current(current) => current.get::<ampere>(),
-        LockedRotor::Code(code) => {
-            let letter = code.letter();
-            let power = given.shaft_power.ok_or(PowerError::CodeLetterNeedsPower { letter })?;
-            code.locked_rotor_current(power, given.voltage).1.get::<ampere>()
-        }
-        LockedRotor::TimesRated(times) => current_a * times,
-        LockedRotor::Unknown => current_a * or_assume(None, 5.0, Assumption::LockedRotorTimesRated),
-    };
+    let locked_rotor_a = locked_rotor_a(given, current_a)?
+        .unwrap_or_else(|| current_a * or_assume(None, 5.0, Assumption::LockedRotorTimesRated));
     let locked_rotor_a = checked("locked-rotor current", locked_rotor_a, "A", 0.1, 2000.0)?;
     let locked_factor =
         or_assume(given.locked_rotor_power_factor_ratio, 0.65, Assumption::LockedRotorPowerFactor);
@@ -302,6 +314,20 @@ fn fill(kind: MotorKind, given: &Nameplate, assumed: &mut Vec<Assumption>) -> Re
             0.99,
         )?,
         locked_rotor_torque_ratio: checked("locked-rotor torque", torque, "of rated torque", 0.1, 6.0)?,
+    })
+}
+
+/// Locked-rotor current as far as the nameplate tells it.
+fn locked_rotor_a(given: &Nameplate, current_a: f64) -> Result<Option<f64>, PowerError> {
+    Ok(match given.locked_rotor {
+        LockedRotor::Current(current) => Some(current.get::<ampere>()),
+        LockedRotor::Code(code) => {
+            let letter = code.letter();
+            let power = given.shaft_power.ok_or(PowerError::CodeLetterNeedsPower { letter })?;
+            Some(code.locked_rotor_current(power, given.voltage).1.get::<ampere>())
+        }
+        LockedRotor::TimesRated(times) => Some(current_a * times),
+        LockedRotor::Unknown => None,
     })
 }
 
