@@ -63,7 +63,12 @@ fn critical_mass_flux_in_equilibrium() {
     }
 }
 
-fn choked_flow(refrigerant: &Refrigerant, method: Method, elements: Vec<Element>, start: Point) -> (f64, f64) {
+fn choked_flow(
+    refrigerant: &Refrigerant,
+    method: Method,
+    elements: Vec<Element>,
+    start: Point,
+) -> (f64, f64) {
     let path = Path::series(vec![PathPart { elements }]);
     let line = Line::new(refrigerant, method, &path, start, start).unwrap();
     let largest = line.largest_flow(100.0).unwrap().unwrap();
