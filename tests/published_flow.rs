@@ -34,7 +34,7 @@ fn source(refrigerant: &Refrigerant, celsius: f64, quality: f64, subcooling_k: f
         saturation.liquid_enthalpy_j_kg
     };
     let enthalpy = liquid + quality * (saturation.vapor_enthalpy_j_kg - saturation.liquid_enthalpy_j_kg);
-    Medium::state(refrigerant, pressure, enthalpy).unwrap()
+    Medium::point(refrigerant, pressure, enthalpy).unwrap()
 }
 
 /// Homogeneous equilibrium in an ideal nozzle: CoolProp 8.0.0, maximum of `ρ √(2 (h0 − h))` on the
@@ -63,7 +63,12 @@ fn critical_mass_flux_in_equilibrium() {
     }
 }
 
-fn choked_flow(refrigerant: &Refrigerant, method: Method, elements: Vec<Element>, start: Point) -> (f64, f64) {
+fn choked_flow(
+    refrigerant: &Refrigerant,
+    method: Method,
+    elements: Vec<Element>,
+    start: Point,
+) -> (f64, f64) {
     let path = Path::series(vec![PathPart { elements }]);
     let line = Line::new(refrigerant, method, &path, start, start).unwrap();
     let largest = line.largest_flow(100.0).unwrap().unwrap();
