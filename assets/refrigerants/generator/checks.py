@@ -9,6 +9,8 @@ from importlib.metadata import version
 from pathlib import Path
 
 import CoolProp.CoolProp as CP
+import numpy as np
+
 from library import critical_point, open_state
 from refrigerants import FLUIDS
 from states import States
@@ -38,11 +40,19 @@ def saturated(fluid, state, pressures, rows):
                 state.update(CP.PQ_INPUTS, p, quality)
                 if abs(state.p() / p - 1) > 1e-6 or (last and state.T() < last):
                     raise ValueError("the flash left its pressure or its branch")
+                if fluid.is_blend and 0 < quality < 1 and not conserves(state, quality):
+                    raise ValueError("liquid and vapour do not add up to the blend")
                 last = state.T()
                 rows.append(row(fluid, kind, state))
             except ValueError:
                 failed += 1
     return failed
+
+
+def conserves(state, quality):
+    """Whether liquid and vapour add up to the blend: some of the library's two-phase flashes do not."""
+    x, y = np.array(state.mole_fractions_liquid()), np.array(state.mole_fractions_vapor())
+    return np.abs((1 - quality) * x + quality * y - state.get_mole_fractions()).max() < 1e-6
 
 
 def superheated(fluid, state, pressures, hottest, rows):
@@ -94,7 +104,7 @@ def main():
         f"# Source: CoolProp {version('CoolProp')} (HEOS backend), direct calls; written by assets/refrigerants/generator/checks.py.",
         "# kind: bubble, dew, two_phase (molar quality 0.07, 0.33, 0.71; blends) or vapor (superheated).",
         "# Blends whose pairs the library lacks use the same filled-in pairs as the tables.",
-        "# Flashes the library could not do, left out: " + ("; ".join(failures) or "none"),
+        "# Flashes the library could not do, or whose phases do not add up to the blend, left out: " + ("; ".join(failures) or "none"),
     ]
     OUT.parent.mkdir(parents=True, exist_ok=True)
     OUT.write_text("\n".join(header + [COLUMNS] + rows) + "\n")
