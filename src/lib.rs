@@ -11,6 +11,7 @@
 //! and returns `uom` quantities; kernels use plain `f64` in SI units with a unit suffix.
 
 pub mod flow;
+pub mod advice;
 pub mod fluid;
 pub mod job;
 pub mod kit;

@@ -1,5 +1,21 @@
 //! The `narrows` program: a window without arguments, a terminal tool with them.
 
-fn main() {
-    println!("narrows");
+mod terminal;
+
+use std::process::ExitCode;
+
+use clap::Parser as _;
+
+fn main() -> ExitCode {
+    let arguments = terminal::Arguments::parse();
+    match arguments.command {
+        Some(command) => terminal::run(command),
+        None => open_window(arguments.file),
+    }
+}
+
+#[cfg(not(feature = "gui"))]
+fn open_window(_file: Option<std::path::PathBuf>) -> ExitCode {
+    eprintln!("This build of narrows has no window; try: narrows solve reference-kits");
+    ExitCode::FAILURE
 }
