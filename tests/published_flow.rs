@@ -34,7 +34,7 @@ fn source(refrigerant: &Refrigerant, celsius: f64, quality: f64, subcooling_k: f
         saturation.liquid_enthalpy_j_kg
     };
     let enthalpy = liquid + quality * (saturation.vapor_enthalpy_j_kg - saturation.liquid_enthalpy_j_kg);
-    Medium::state(refrigerant, pressure, enthalpy).unwrap()
+    Medium::point(refrigerant, pressure, enthalpy).unwrap()
 }
 
 /// Homogeneous equilibrium in an ideal nozzle: CoolProp 8.0.0, maximum of `ρ √(2 (h0 − h))` on the

@@ -1,1 +1,62 @@
 //! The parts people own, as they are written down.
+//!
+//! Everything here keeps what a person typed. `check` methods look at one thing at a time and
+//! report every fault with the path of the field; what passes them is safe to hand to physics.
+//! Neglects: nothing here computes a flow or a voltage.
+
+mod cord;
+mod cylinder;
+mod defaults;
+mod dialect;
+mod fault;
+mod machine;
+mod method;
+mod motor;
+mod part;
+mod restriction;
+mod set;
+mod shelved;
+mod tube;
+
+pub use cord::{Branch, Cord, Generator, Lay, Material, Stranding, Supply};
+pub use cylinder::Cylinder;
+pub use defaults::{
+    BREAKER_A, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M,
+    LOADED_DRIER_AREA_RATIO, MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO,
+    VAPOUR_SHARE,
+};
+pub(crate) use dialect::dialect;
+pub use fault::Fault;
+pub(crate) use fault::Door;
+pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableClass};
+pub use method::{Flashing, Method, Port, TwoPhaseFriction};
+pub use motor::{Motor, MotorKind, MotorStart};
+pub use part::{Part, PartKind};
+pub use restriction::{DrierState, FilterDrier, GaugeSet, Hole, Valve};
+pub use set::{Kit, SecondPort};
+pub use shelved::Shelved;
+pub use tube::Tube;
+
+use crate::units::{Measure, Typed};
+use serde::{Deserialize, Serialize};
+
+/// The lowest and highest value a thing may well have, around the likely one.
+///
+/// A what-if may move the likely value out of its band; the band then belongs to another part, and
+/// [`Band::around`] says so.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Band<T> {
+    /// Low end.
+    pub low: T,
+    /// High end.
+    pub high: T,
+}
+
+impl<Q: Measure> Band<Typed<Q>> {
+    /// Low and high, if the likely value lies between them.
+    pub fn around(&self, likely: &Typed<Q>) -> Option<(Q, Q)> {
+        let holds = (self.low.si()..=self.high.si()).contains(&likely.si());
+        holds.then(|| (self.low.value(), self.high.value()))
+    }
+}
