@@ -1,7 +1,8 @@
 //! Quantities as people type them: kept, read back, and refused in words.
 
 use narrows::units::{
-    ApparentPower, CoolingCapacity, FlowCoefficient, Measure, PressureDifference, Typed, TypedPressure, UnitError,
+    ApparentPower, CoolingCapacity, FlowCoefficient, Measure, PressureDifference, Typed, TypedPressure,
+    UnitError,
 };
 use proptest::prelude::*;
 use uom::si::f64::*;

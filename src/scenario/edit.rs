@@ -196,7 +196,8 @@ fn whole_thing(text: &str) -> Option<Value> {
     }
     let part = dialect().from_str::<Part>(text).ok().and_then(|part| serde_json::to_value(part).ok());
     let cord = || dialect().from_str::<Cord>(text).ok().and_then(|cord| serde_json::to_value(cord).ok());
-    let branch = || dialect().from_str::<Branch>(text).ok().and_then(|branch| serde_json::to_value(branch).ok());
+    let branch =
+        || dialect().from_str::<Branch>(text).ok().and_then(|branch| serde_json::to_value(branch).ok());
     part.or_else(cord).or_else(branch)
 }
 
@@ -278,7 +279,9 @@ fn kind_of(node: &Value) -> Option<&str> {
 /// By name, else by place.
 fn entry_index(entries: &[Value], step: &str) -> Option<usize> {
     let exact = entries.iter().position(|entry| entry_name(entry) == Some(step));
-    let loose = || entries.iter().position(|entry| entry_name(entry).is_some_and(|name| name.eq_ignore_ascii_case(step)));
+    let loose = || {
+        entries.iter().position(|entry| entry_name(entry).is_some_and(|name| name.eq_ignore_ascii_case(step)))
+    };
     let place = || step.parse().ok().filter(|place| *place < entries.len());
     exact.or_else(loose).or_else(place)
 }
