@@ -1,4 +1,5 @@
 //! Quantities as people type them: kept, read back, and refused in words.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
 use narrows::units::{
     ApparentPower, CoolingCapacity, FlowCoefficient, Measure, PressureDifference, Typed, TypedPressure,
