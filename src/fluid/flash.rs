@@ -7,6 +7,9 @@ use super::refrigerant::Refrigerant;
 use super::saturation::Saturation;
 use super::state::State;
 
+/// How closely the inverse meets the entropy asked for, of the dew vapour's: some microjoules per kelvin.
+const ENTROPY_TOLERANCE_RATIO: f64 = 1e-9;
+
 const HOT: &str = "the table ends at its hottest isotherm";
 
 impl Refrigerant {
@@ -116,9 +119,10 @@ impl Refrigerant {
         let x = rise / heat_capacity;
         let guess = dew + at.dew_temperature_k * rise * (1.0 + x * (0.5 + x / 6.0));
         let mut state = self.vapor(at, guess.min(hot));
+        let enough = ENTROPY_TOLERANCE_RATIO * at.vapor_entropy_j_kg_k.abs();
         for _ in 0..12 {
             let miss = entropy_j_kg_k - state.entropy_j_kg_k;
-            if miss.abs() <= 1e-9 * entropy_j_kg_k.abs() {
+            if miss.abs() <= enough {
                 return Ok(state);
             }
             if miss > 0.0 && state.enthalpy_j_kg >= hot {
@@ -221,7 +225,7 @@ impl Refrigerant {
         }
         for _ in 0..12 {
             let miss = entropy_j_kg_k - state.entropy_j_kg_k;
-            if miss.abs() <= 1e-9 * entropy_j_kg_k.abs() {
+            if miss.abs() <= ENTROPY_TOLERANCE_RATIO * at.vapor_entropy_j_kg_k.abs() {
                 break;
             }
             let step = state.temperature_k * miss / at.latent_heat_j_kg();

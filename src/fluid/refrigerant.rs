@@ -11,7 +11,7 @@ use super::curve::{
 };
 use super::error::FluidError;
 use super::grid::Grid;
-use super::table::{Nodes, parse};
+use super::table::{Floor, Nodes, parse};
 
 /// A refrigerant with its property table; immutable.
 #[derive(Debug, Clone)]
@@ -22,7 +22,7 @@ pub struct Refrigerant {
     molar_mass_kg_mol: f64,
     critical_pressure_pa: f64,
     critical_temperature_k: f64,
-    triple_temperature_k: f64,
+    floor: Floor,
     low_pressure_pa: f64,
     high_pressure_pa: f64,
     glide_k: f64,
@@ -45,6 +45,7 @@ struct Texts {
     viscosity: String,
     safety_class: String,
     estimated: String,
+    note: String,
 }
 
 impl Refrigerant {
@@ -72,11 +73,12 @@ impl Refrigerant {
                 viscosity: table.viscosity,
                 safety_class: table.safety_class,
                 estimated: table.estimated,
+                note: table.note,
             },
             molar_mass_kg_mol: table.molar_mass_kg_mol,
             critical_pressure_pa: table.critical_pressure_pa,
             critical_temperature_k: table.critical_temperature_k,
-            triple_temperature_k: table.triple_temperature_k,
+            floor: table.floor,
             low_pressure_pa: table.low_pressure_pa,
             high_pressure_pa: table.high_pressure_pa,
             glide_k: 0.0,
@@ -153,6 +155,11 @@ impl Refrigerant {
     /// Where the viscosities come from.
     pub fn viscosity_source(&self) -> &str {
         &self.texts.viscosity
+    }
+
+    /// Where part of the table is extrapolated; `None` where nothing is.
+    pub fn extrapolation_note(&self) -> Option<&str> {
+        Some(self.texts.note.as_str()).filter(|note| *note != "none")
     }
 
     /// Molar mass, kg/mol.
@@ -259,10 +266,10 @@ impl Refrigerant {
     }
 
     fn floor_reason(&self) -> &'static str {
-        if self.bubble.low < self.triple_temperature_k + 1.0 {
-            "no liquid exists below the triple point"
-        } else {
-            "the table starts there"
+        match self.floor {
+            Floor::Table => "the table starts there",
+            Floor::TriplePoint => "at the triple point: no liquid exists below",
+            Floor::Equation => "its equation of state reaches no further",
         }
     }
 

@@ -12,16 +12,28 @@ pub(crate) struct Table {
     pub(crate) viscosity: String,
     pub(crate) safety_class: String,
     pub(crate) estimated: String,
+    pub(crate) floor: Floor,
+    pub(crate) note: String,
     pub(crate) molar_mass_kg_mol: f64,
     pub(crate) critical_pressure_pa: f64,
     pub(crate) critical_temperature_k: f64,
-    pub(crate) triple_temperature_k: f64,
     pub(crate) hot_temperature_k: f64,
     pub(crate) low_pressure_pa: f64,
     pub(crate) high_pressure_pa: f64,
     pub(crate) saturation: Vec<[f64; COLUMNS]>,
     pub(crate) vapor: Nodes,
     pub(crate) two_phase: Option<Nodes>,
+}
+
+/// What set the lowest pressure of a table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Floor {
+    /// A choice: low enough for recovery.
+    Table,
+    /// The triple point, of a blend's component if it is a blend.
+    TriplePoint,
+    /// The equation of state reaches no further.
+    Equation,
 }
 
 /// A grid as written: rows (positions), columns (second coordinate), values row by row.
@@ -47,10 +59,11 @@ pub(crate) fn parse(refrigerant: &'static str, text: &str) -> Result<Table, Flui
         viscosity: file.field("viscosity")?.to_owned(),
         safety_class: file.field("safety_class")?.to_owned(),
         estimated: file.field("estimated")?.to_owned(),
+        floor: file.floor()?,
+        note: file.field("note")?.to_owned(),
         molar_mass_kg_mol: file.number("molar_mass_kg_mol")?,
         critical_pressure_pa: file.number("critical_pressure_pa")?,
         critical_temperature_k: file.number("critical_temperature_k")?,
-        triple_temperature_k: file.number("lowest_temperature_k")?,
         hot_temperature_k: file.number("hot_temperature_k")?,
         low_pressure_pa: file.number("low_pressure_pa")?,
         high_pressure_pa: file.number("high_pressure_pa")?,
@@ -90,6 +103,15 @@ impl<'a> File<'a> {
             .ok()
             .filter(|x: &f64| x.is_finite());
         number.ok_or_else(|| self.damaged(name, "a finite number"))
+    }
+
+    fn floor(&self) -> Result<Floor, FluidError> {
+        match self.field("floor")? {
+            "table" => Ok(Floor::Table),
+            "triple" => Ok(Floor::TriplePoint),
+            "equation" => Ok(Floor::Equation),
+            _ => Err(self.damaged("floor", "table, triple or equation")),
+        }
     }
 
     fn nodes(&self, heading: &'static str) -> Result<Nodes, FluidError> {
