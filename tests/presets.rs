@@ -1,4 +1,5 @@
 //! What is built in: every file loads, says where it comes from, and can be used.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
 use narrows::kit::{Machine, Part};
 use narrows::presets::{PresetError, Shelf, scenarios};
@@ -11,19 +12,70 @@ fn shelf() -> Shelf {
 
 /// Ids are promises: documents remember them. An id may be added here, never taken away.
 const IDS: &[&str] = &[
-    "hose-quarter", "hose-quarter-3-ft", "hose-quarter-25-ft", "hose-three-eighths", "hose-three-eighths-25-ft",
-    "hose-half", "hose-three-eighths-metric", "dip-tube", "core-depressed", "stem-quarter", "stem-wide",
-    "piercing-valve", "end-self-sealing", "ball-valve-quarter", "ball-valve-three-eighths",
-    "adapter-three-eighths-quarter", "tee-three-eighths", "service-valve-open", "service-valve-half", "sight-glass",
-    "inlet-screen-clean", "inlet-screen-clogged", "cylinder-valve", "valve-kv-1", "gauge-set-two-seats",
-    "gauge-set-one-seat", "gauge-set-wide", "drier-3-tons-clean", "drier-3-tons-used", "drier-3-tons-loaded",
-    "drier-8-tons-clean", "drier-by-flow", "machine-small", "machine-large", "machine-vapour-only",
-    "machine-small-230", "motor-electronic-115", "motor-induction-115-12-a", "motor-induction-115-15-a",
-    "motor-universal-115", "motor-electronic-230", "motor-induction-230-50-hz", "cylinder-30", "cylinder-50",
-    "cylinder-125", "cylinder-239", "cylinder-27-l", "cord-16-awg-25-ft", "cord-16-awg-50-ft", "cord-16-awg-100-ft",
-    "cord-14-awg-50-ft", "cord-14-awg-100-ft", "cord-12-awg-50-ft", "cord-12-awg-100-ft", "cord-10-awg-100-ft",
-    "cord-1-5-mm2-25-m", "cord-1-5-mm2-50-m-reel", "cord-2-5-mm2-50-m", "wiring-14-awg", "wiring-12-awg",
-    "wiring-10-awg", "wiring-12-awg-aluminium", "wiring-1-5-mm2", "wiring-2-5-mm2",
+    "hose-quarter",
+    "hose-quarter-3-ft",
+    "hose-quarter-25-ft",
+    "hose-three-eighths",
+    "hose-three-eighths-25-ft",
+    "hose-half",
+    "hose-three-eighths-metric",
+    "dip-tube",
+    "core-depressed",
+    "stem-quarter",
+    "stem-wide",
+    "piercing-valve",
+    "end-self-sealing",
+    "ball-valve-quarter",
+    "ball-valve-three-eighths",
+    "adapter-three-eighths-quarter",
+    "tee-three-eighths",
+    "service-valve-open",
+    "service-valve-half",
+    "sight-glass",
+    "inlet-screen-clean",
+    "inlet-screen-clogged",
+    "cylinder-valve",
+    "valve-kv-1",
+    "gauge-set-two-seats",
+    "gauge-set-one-seat",
+    "gauge-set-wide",
+    "drier-3-tons-clean",
+    "drier-3-tons-used",
+    "drier-3-tons-loaded",
+    "drier-8-tons-clean",
+    "drier-by-flow",
+    "machine-small",
+    "machine-large",
+    "machine-vapour-only",
+    "machine-small-230",
+    "motor-electronic-115",
+    "motor-induction-115-12-a",
+    "motor-induction-115-15-a",
+    "motor-universal-115",
+    "motor-electronic-230",
+    "motor-induction-230-50-hz",
+    "cylinder-30",
+    "cylinder-50",
+    "cylinder-125",
+    "cylinder-239",
+    "cylinder-27-l",
+    "cord-16-awg-25-ft",
+    "cord-16-awg-50-ft",
+    "cord-16-awg-100-ft",
+    "cord-14-awg-50-ft",
+    "cord-14-awg-100-ft",
+    "cord-12-awg-50-ft",
+    "cord-12-awg-100-ft",
+    "cord-10-awg-100-ft",
+    "cord-1-5-mm2-25-m",
+    "cord-1-5-mm2-50-m-reel",
+    "cord-2-5-mm2-50-m",
+    "wiring-14-awg",
+    "wiring-12-awg",
+    "wiring-10-awg",
+    "wiring-12-awg-aluminium",
+    "wiring-1-5-mm2",
+    "wiring-2-5-mm2",
 ];
 
 #[test]
@@ -47,8 +99,10 @@ fn a_shelf_file_is_read_whole_or_not_at_all() {
         error
     };
     let cord = |id: &str, length: &str| {
-        format!("(schema: 1, cords: [(id: \"own-cord\", name: \"x\", origin: typical, item: (gauge: \"14 AWG\", length: \"7 m\")), \
-                 (id: \"{id}\", name: \"x\", origin: typical, item: (gauge: \"14 AWG\", length: \"{length}\"))])")
+        format!(
+            "(schema: 1, cords: [(id: \"own-cord\", name: \"x\", origin: typical, item: (gauge: \"14 AWG\", length: \"7 m\")), \
+                 (id: \"{id}\", name: \"x\", origin: typical, item: (gauge: \"14 AWG\", length: \"{length}\"))])"
+        )
     };
     assert!(matches!(refused("(schema: 2)"), PresetError::Schema { found: 2, .. }));
     assert!(matches!(refused("(schema: 1, cords: ["), PresetError::Unreadable { .. }));
@@ -114,7 +168,8 @@ fn every_scenario_reads_checks_resolves_and_round_trips() {
         assert!(ids.insert(preset.id));
         let document = scenario::read(preset.text).unwrap_or_else(|error| panic!("{}: {error}", preset.id));
         assert_eq!(scenario::check(&document), [], "{}", preset.id);
-        let setups = scenario::resolve(&document).unwrap_or_else(|faults| panic!("{}: {faults:?}", preset.id));
+        let setups =
+            scenario::resolve(&document).unwrap_or_else(|faults| panic!("{}: {faults:?}", preset.id));
         assert_eq!(setups.len(), document.kits.len());
         let text = scenario::write(&document).unwrap();
         assert_eq!(scenario::read(&text).as_ref(), Ok(&document), "{}", preset.id);

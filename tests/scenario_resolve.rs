@@ -1,4 +1,5 @@
 //! From the document to physics: what a kit takes from the document, what is refused and where.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
 use narrows::flow::Element;
 use narrows::job::Port;
@@ -60,7 +61,8 @@ fn a_kit_overrides_only_what_it_names() {
 
 #[test]
 fn both_opens_two_ports_or_draws_a_mixture() {
-    let document = with(preset("hospital-two-ports"), &[("source.port", "both"), ("kits.B.second_port.port", "none")]);
+    let document =
+        with(preset("hospital-two-ports"), &[("source.port", "both"), ("kits.B.second_port.port", "none")]);
     let setups = resolved(&document);
     assert!(matches!(setups[0].setup.source.first, Port::Mixed { .. }), "one connection");
     assert_eq!((setups[1].setup.source.first, setups[1].setup.source.second), (Port::Liquid, Port::Vapor));
@@ -72,7 +74,8 @@ fn both_opens_two_ports_or_draws_a_mixture() {
 #[track_caller]
 fn refused(edits: &[(&str, &str)], path: &str, needles: &[&str]) -> Vec<Fault> {
     let faults = scenario::resolve(&with(preset("reference-kits"), edits)).unwrap_err();
-    let found = faults.iter().find(|fault| fault.path == path).unwrap_or_else(|| panic!("{path} in {faults:?}"));
+    let found =
+        faults.iter().find(|fault| fault.path == path).unwrap_or_else(|| panic!("{path} in {faults:?}"));
     for needle in needles {
         assert!(found.message.contains(needle), "{found} lacks {needle:?}");
     }
@@ -102,7 +105,11 @@ fn a_fault_that_kits_share_is_told_once() {
 fn extremes_and_an_empty_kit_reach_physics() {
     let document = with(
         preset("reference-kits"),
-        &[("kits.A.parts.1.length", "3 km"), ("kits.B.parts.0", "Stem(bore: \"0.1 mm\")"), ("kits.C.parts", "none")],
+        &[
+            ("kits.A.parts.1.length", "3 km"),
+            ("kits.B.parts.0", "Stem(bore: \"0.1 mm\")"),
+            ("kits.C.parts", "none"),
+        ],
     );
     let setups = resolved(&document);
     assert!(setups[2].setup.path.parts.is_empty());
@@ -111,18 +118,21 @@ fn extremes_and_an_empty_kit_reach_physics() {
 /// The cord on the library's roof: ranges that were agreed before any code was written.
 #[test]
 fn the_long_cord_falls_in_its_agreed_ranges() {
-    let check = |edits: &[(&str, &str)], run_v: [f64; 2], run_a: [f64; 2], start_v: [f64; 2], torque: [f64; 2]| {
-        let setups = resolved(&with(preset("long-cord"), edits));
-        let setup = &setups[0].setup;
-        let conditions = Conditions::new(setup.ambient.temperature).unwrap();
-        let point = power::solve(&setup.power, &setup.motor, Load::Nameplate, &conditions).unwrap();
-        let Running::Holds(running) = &point.running else { panic!("{:?}", point.running) };
-        let within = |what: &str, got: f64, [low, high]: [f64; 2]| assert!((low..=high).contains(&got), "{what} {got}");
-        within("running V", running.voltage.si(), run_v);
-        within("running A", running.current.si(), run_a);
-        within("starting V", point.starting.voltage.si(), start_v);
-        within("starting torque", point.starting.torque_ratio, torque);
-    };
+    let check =
+        |edits: &[(&str, &str)], run_v: [f64; 2], run_a: [f64; 2], start_v: [f64; 2], torque: [f64; 2]| {
+            let setups = resolved(&with(preset("long-cord"), edits));
+            let setup = &setups[0].setup;
+            let conditions = Conditions::new(setup.ambient.temperature).unwrap();
+            let point = power::solve(&setup.power, &setup.motor, Load::Nameplate, &conditions).unwrap();
+            let Running::Holds(running) = &point.running else { panic!("{:?}", point.running) };
+            let within = |what: &str, got: f64, [low, high]: [f64; 2]| {
+                assert!((low..=high).contains(&got), "{what} {got}")
+            };
+            within("running V", running.voltage.si(), run_v);
+            within("running A", running.current.si(), run_a);
+            within("starting V", point.starting.voltage.si(), start_v);
+            within("starting torque", point.starting.torque_ratio, torque);
+        };
     let any = [0.0, 1e3];
     check(&[], [105.0, 108.0], [12.6, 13.3], [78.0, 90.0], [0.46, 0.61]);
     check(

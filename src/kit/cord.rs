@@ -177,7 +177,15 @@ pub struct Supply {
 impl Supply {
     /// A supply at this voltage with nothing between it and the machine.
     pub fn new(voltage: Typed<ElectricPotential>) -> Self {
-        Self { voltage, frequency: None, source_resistance: None, source_reactance: None, generator: None, branch: None, cords: Vec::new() }
+        Self {
+            voltage,
+            frequency: None,
+            source_resistance: None,
+            source_reactance: None,
+            generator: None,
+            branch: None,
+            cords: Vec::new(),
+        }
     }
 
     pub(crate) fn check(&self, door: &mut Door<'_>) {
@@ -186,7 +194,10 @@ impl Supply {
         door.optional("source_resistance", self.source_resistance.as_ref(), 0.0..=100.0, "0 to 100 ohm");
         door.optional("source_reactance", self.source_reactance.as_ref(), 0.0..=100.0, "0 to 100 ohm");
         if self.generator.is_some() && (self.source_resistance.is_some() || self.source_reactance.is_some()) {
-            door.fault("generator", "a generator and a source resistance or reactance are both given; set one of them to none");
+            door.fault(
+                "generator",
+                "a generator and a source resistance or reactance are both given; set one of them to none",
+            );
         }
         if let Some(generator) = &self.generator {
             let mut door = door.at("generator");
@@ -194,7 +205,13 @@ impl Supply {
             door.range("surge", &generator.surge, 10.0..=1e6, "10 VA to 1000 kVA");
             door.optional("sag", generator.sag.as_ref(), 0.0..=0.3, "0 to 30 %");
             if generator.surge.si() < generator.continuous.si() {
-                door.fault("surge", format!("{} is less than the continuous rating, {}", generator.surge, generator.continuous));
+                door.fault(
+                    "surge",
+                    format!(
+                        "{} is less than the continuous rating, {}",
+                        generator.surge, generator.continuous
+                    ),
+                );
             }
         }
         if let Some(branch) = &self.branch {

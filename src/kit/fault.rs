@@ -43,7 +43,11 @@ impl<'a> Door<'a> {
     }
 
     /// The value, or nothing and a fault of a field beneath this one.
-    pub(crate) fn keep<T, E: fmt::Display>(&mut self, field: impl fmt::Display, result: Result<T, E>) -> Option<T> {
+    pub(crate) fn keep<T, E: fmt::Display>(
+        &mut self,
+        field: impl fmt::Display,
+        result: Result<T, E>,
+    ) -> Option<T> {
         match result {
             Ok(value) => Some(value),
             Err(error) => {
@@ -84,7 +88,10 @@ impl<'a> Door<'a> {
     pub(crate) fn band<Q: Measure>(&mut self, field: &str, band: Option<&super::Band<Typed<Q>>>) {
         let Some(band) = band else { return };
         if band.low.si() < 0.0 || band.high.si() < band.low.si() {
-            self.fault(field, format!("{} to {} is no band; expected low, then high, both above zero", band.low, band.high));
+            self.fault(
+                field,
+                format!("{} to {} is no band; expected low, then high, both above zero", band.low, band.high),
+            );
         }
     }
 

@@ -36,12 +36,15 @@ impl Serialize for PolytropicExponent {
 
 impl<'de> Deserialize<'de> for PolytropicExponent {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let text = crate::units::text_or_number(deserializer, "an exponent, as \"1.1\" or \"from properties\"")?;
+        let text =
+            crate::units::text_or_number(deserializer, "an exponent, as \"1.1\" or \"from properties\"")?;
         if text.trim().replace(['_', '-'], " ").eq_ignore_ascii_case(Self::FROM_PROPERTIES) {
             return Ok(Self::FromProperties);
         }
         Typed::parse(&text).map(Self::Given).map_err(|_| {
-            serde::de::Error::custom(format!("{text:?} is no exponent; say a number, as 1.1, or \"from properties\""))
+            serde::de::Error::custom(format!(
+                "{text:?} is no exponent; say a number, as 1.1, or \"from properties\""
+            ))
         })
     }
 }
@@ -187,7 +190,12 @@ impl Condenser {
             ),
             _ => {}
         }
-        door.optional("condensing_temperature", self.condensing_temperature.as_ref(), 200.0..=400.0, "−73 to 127 degC");
+        door.optional(
+            "condensing_temperature",
+            self.condensing_temperature.as_ref(),
+            200.0..=400.0,
+            "−73 to 127 degC",
+        );
         door.optional("conductance", self.conductance.as_ref(), 0.1..=1e5, "0.1 to 100000 W/K");
     }
 }

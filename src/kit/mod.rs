@@ -21,13 +21,12 @@ mod tube;
 pub use cord::{Branch, Cord, Generator, Lay, Material, Stranding, Supply};
 pub use cylinder::Cylinder;
 pub use defaults::{
-    BREAKER_A, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M,
-    LOADED_DRIER_AREA_RATIO, MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO,
-    VAPOUR_SHARE,
+    BREAKER_A, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M, LOADED_DRIER_AREA_RATIO,
+    MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO, VAPOUR_SHARE,
 };
 pub(crate) use dialect::dialect;
-pub use fault::Fault;
 pub(crate) use fault::Door;
+pub use fault::Fault;
 pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableClass};
 pub use method::{Flashing, Method, Port, TwoPhaseFriction};
 pub use motor::{Motor, MotorKind, MotorStart};

@@ -85,7 +85,11 @@ pub struct Motor {
 
 impl Motor {
     /// A motor of which only volts and amps are known.
-    pub fn new(kind: MotorKind, rated_voltage: Typed<ElectricPotential>, rated_current: Typed<ElectricCurrent>) -> Self {
+    pub fn new(
+        kind: MotorKind,
+        rated_voltage: Typed<ElectricPotential>,
+        rated_current: Typed<ElectricCurrent>,
+    ) -> Self {
         Self {
             name: None,
             from: None,
@@ -113,28 +117,58 @@ impl Motor {
         door.optional("power_factor", self.power_factor.as_ref(), 0.2..=1.0, "a power factor of 0.2 to 1");
         door.optional("speed", self.speed.as_ref(), 5.0..=5e3, "50 to 48000 rpm");
         door.optional("frequency", self.frequency.as_ref(), 40.0..=70.0, "40 to 70 Hz");
-        door.optional("locked_rotor_current", self.locked_rotor_current.as_ref(), 0.05..=5000.0, "0.05 to 5000 A");
-        door.optional("starting_power_factor", self.starting_power_factor.as_ref(), 0.1..=1.0, "a power factor of 0.1 to 1");
-        door.optional("starting_torque", self.starting_torque.as_ref(), 0.1..=10.0, "0.1 to 10 times rated torque");
+        door.optional(
+            "locked_rotor_current",
+            self.locked_rotor_current.as_ref(),
+            0.05..=5000.0,
+            "0.05 to 5000 A",
+        );
+        door.optional(
+            "starting_power_factor",
+            self.starting_power_factor.as_ref(),
+            0.1..=1.0,
+            "a power factor of 0.1 to 1",
+        );
+        door.optional(
+            "starting_torque",
+            self.starting_torque.as_ref(),
+            0.1..=10.0,
+            "0.1 to 10 times rated torque",
+        );
         door.optional("trip_voltage", self.trip_voltage.as_ref(), 1.0..=1000.0, "1 to 1000 V");
         door.optional("inrush", self.inrush.as_ref(), 0.5..=20.0, "0.5 to 20 times rated current");
         if let Some(letter) = &self.code_letter
-            && !(letter.len() == 1 && letter.chars().all(|c| c.is_ascii_alphabetic() && !matches!(c, 'I' | 'O' | 'Q' | 'i' | 'o' | 'q')))
+            && !(letter.len() == 1
+                && letter
+                    .chars()
+                    .all(|c| c.is_ascii_alphabetic() && !matches!(c, 'I' | 'O' | 'Q' | 'i' | 'o' | 'q')))
         {
-            door.fault("code_letter", format!("{letter:?} is no code letter; expected A to V without I, O and Q"));
+            door.fault(
+                "code_letter",
+                format!("{letter:?} is no code letter; expected A to V without I, O and Q"),
+            );
         }
         if let Some(locked) = &self.locked_rotor_current
             && locked.si() < self.rated_current.si()
         {
-            door.fault("locked_rotor_current", format!("{locked} is less than the rated current, {}", self.rated_current));
+            door.fault(
+                "locked_rotor_current",
+                format!("{locked} is less than the rated current, {}", self.rated_current),
+            );
         }
-        let input_w = self.rated_voltage.si() * self.rated_current.si() * self.power_factor.as_ref().map_or(1.0, Typed::si);
+        let input_w = self.rated_voltage.si()
+            * self.rated_current.si()
+            * self.power_factor.as_ref().map_or(1.0, Typed::si);
         if let Some(power) = &self.shaft_power
             && power.si() >= input_w
         {
-            door.fault("shaft_power", format!(
-                "{power} at the shaft is more than goes in: {} at {} is {input_w:.0} W", self.rated_voltage, self.rated_current,
-            ));
+            door.fault(
+                "shaft_power",
+                format!(
+                    "{power} at the shaft is more than goes in: {} at {} is {input_w:.0} W",
+                    self.rated_voltage, self.rated_current,
+                ),
+            );
         }
     }
 }

@@ -229,7 +229,9 @@ impl Checker<'_> {
 
     fn one<T: Shelved>(&mut self, item: &Item<T>) -> Result<(), PresetError> {
         let (file, id) = (self.file.to_owned(), item.id.clone());
-        let is_word = |word: &str| !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit());
+        let is_word = |word: &str| {
+            !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
+        };
         if !id.split('-').all(is_word) {
             return Err(PresetError::MalformedId { file, id });
         }

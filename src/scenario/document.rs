@@ -166,7 +166,10 @@ fn check_ambient(ambient: &Ambient, door: &mut Door<'_>) {
     door.optional("pressure", ambient.pressure.as_ref(), 3e4..=1.2e5, "30 to 120 kPa");
     door.optional("altitude", ambient.altitude.as_ref(), -1e3..=9e3, "−1 to 9 km");
     if let (Some(pressure), Some(altitude)) = (&ambient.pressure, &ambient.altitude) {
-        door.fault("altitude", format!("{altitude} and a pressure of {pressure} are both given; set one of them to none"));
+        door.fault(
+            "altitude",
+            format!("{altitude} and a pressure of {pressure} are both given; set one of them to none"),
+        );
     }
 }
 
@@ -177,9 +180,11 @@ fn check_kits(kits: &[Kit], door: &mut Door<'_>) {
     let mut names = BTreeSet::new();
     for (index, kit) in kits.iter().enumerate() {
         let name = kit.name.as_str();
-        let is_word = !name.is_empty() && !name.contains(['.', '[', ']', ' ', '=']) && name.parse::<usize>().is_err();
+        let is_word =
+            !name.is_empty() && !name.contains(['.', '[', ']', ' ', '=']) && name.parse::<usize>().is_err();
         if !is_word {
-            door.at(index).fault("name", format!("{name:?} is no name for a kit; say a letter or a word, as A"));
+            door.at(index)
+                .fault("name", format!("{name:?} is no name for a kit; say a letter or a word, as A"));
         } else if !names.insert(name) {
             door.at(index).fault("name", format!("two kits are called {name}; give each a name of its own"));
         }

@@ -18,7 +18,9 @@ pub enum ReadError {
     #[error("the file is empty; expected a Narrows document, which starts with (narrows: {VERSION}, …")]
     Empty,
     /// It stops in the middle.
-    #[error("the file ends too early: at line {line}, column {column} something that was opened is not closed")]
+    #[error(
+        "the file ends too early: at line {line}, column {column} something that was opened is not closed"
+    )]
     Truncated {
         /// Counted from 1.
         line: usize,
@@ -96,8 +98,9 @@ pub struct WriteError {
     pub detail: String,
 }
 
-/// What every version of the file has in common.
+/// What every version of the file has in common. Named for the sentences that the parser makes.
 #[derive(Deserialize)]
+#[serde(rename = "Document")]
 struct Header {
     #[serde(default)]
     narrows: Option<u64>,
@@ -174,7 +177,9 @@ fn is_syntax(error: &RonError) -> bool {
 }
 
 fn suggestion(found: &str, expected: &[&str]) -> String {
-    nearest(found, expected.iter().copied()).map(|near| format!(", did you mean {near:?}?")).unwrap_or_default()
+    nearest(found, expected.iter().copied())
+        .map(|near| format!(", did you mean {near:?}?"))
+        .unwrap_or_default()
 }
 
 /// Whether a bracket, a text or a comment is still open at the end.

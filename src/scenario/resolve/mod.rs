@@ -10,13 +10,13 @@ use super::document::{Document, check};
 use crate::fluid::{FluidError, Refrigerant, SafetyClass};
 use crate::job;
 use crate::kit::{
-    Door, Fault, Flashing, Kit, MECHANICAL_EFFICIENCY, Machine, Method, PartKind,
-    PolytropicExponent, Port, PowerLoad, TwoPhaseFriction, VAPOUR_SHARE,
+    Door, Fault, Flashing, Kit, MECHANICAL_EFFICIENCY, Machine, Method, PartKind, PolytropicExponent, Port,
+    PowerLoad, TwoPhaseFriction, VAPOUR_SHARE,
 };
 use crate::machine::{Compressor, Condenser, Exponent, RecoveryMachine};
 use crate::units::{Measure, Typed};
 use crate::{flow, kit};
-use parts::{Context, hole, path_of, parts_of};
+use parts::{Context, hole, parts_of, path_of};
 use std::sync::Arc;
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature};
 
@@ -175,7 +175,8 @@ fn source_of(
         Port::Both => job::Port::Mixed { vapor_ratio: Ratio::from_si(share) },
     };
     let temperature = source.temperature.value();
-    let saturated = refrigerant.bubble_pressure(temperature).and_then(|_| refrigerant.dew_pressure(temperature));
+    let saturated =
+        refrigerant.bubble_pressure(temperature).and_then(|_| refrigerant.dew_pressure(temperature));
     keep_temperature(door, "source.temperature", &source.temperature, saturated)?;
     Some(job::Source { temperature, first: port(first), second: port(second) })
 }
@@ -221,7 +222,10 @@ fn machine_of(
         compressor: compressor?,
         inlet_throttle,
         condenser: condenser?,
-        cut_out: machine.cut_out.as_ref().map(|cut_out| cut_out.absolute(document.ambient.absolute_pressure())),
+        cut_out: machine
+            .cut_out
+            .as_ref()
+            .map(|cut_out| cut_out.absolute(document.ambient.absolute_pressure())),
         takes_liquid: machine.takes_liquid,
     })
 }

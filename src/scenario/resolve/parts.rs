@@ -34,18 +34,20 @@ pub(super) fn path_of(kit: &Kit, context: &Context<'_>, door: &mut Door<'_>) -> 
 
 /// The elements of each part.
 pub(super) fn parts_of(parts: &[Part], context: &Context<'_>, door: &mut Door<'_>) -> Option<Vec<PathPart>> {
-    let elements: Vec<Option<PathPart>> = parts
-        .iter()
-        .enumerate()
-        .map(|(index, part)| door.keep(index, elements_of(part, context)))
-        .collect();
+    let elements: Vec<Option<PathPart>> =
+        parts.iter().enumerate().map(|(index, part)| door.keep(index, elements_of(part, context))).collect();
     elements.into_iter().collect()
 }
 
 fn elements_of(part: &Part, context: &Context<'_>) -> Result<PathPart, PartError> {
     let elements = match part {
         Part::Hose(tube) | Part::DipTube(tube) => {
-            vec![Element::Tube(Tube::new(tube.bore.value(), tube.length.value(), tube.roughness(), tube.rise())?)]
+            vec![Element::Tube(Tube::new(
+                tube.bore.value(),
+                tube.length.value(),
+                tube.roughness(),
+                tube.rise(),
+            )?)]
         }
         Part::GaugeSet(set) => {
             let seat = Element::Restriction(hole(&set.seat(), false)?);
@@ -53,9 +55,15 @@ fn elements_of(part: &Part, context: &Context<'_>) -> Result<PathPart, PartError
         }
         Part::FilterDrier(drier) => vec![Element::Restriction(restriction_of_drier(drier, context)?)],
         Part::Valve(valve) => vec![Element::Restriction(restriction_of_valve(valve)?)],
-        Part::ValveCore(one) | Part::Stem(one) | Part::SelfSealingEnd(one) | Part::BallValve(one)
-        | Part::SightGlass(one) | Part::InletScreen(one) | Part::Adapter(one)
-        | Part::ServiceValve(one) | Part::Tee(one) => {
+        Part::ValveCore(one)
+        | Part::Stem(one)
+        | Part::SelfSealingEnd(one)
+        | Part::BallValve(one)
+        | Part::SightGlass(one)
+        | Part::InletScreen(one)
+        | Part::Adapter(one)
+        | Part::ServiceValve(one)
+        | Part::Tee(one) => {
             vec![Element::Restriction(hole(one, part.kind() == PartKind::ValveCore)?)]
         }
     };

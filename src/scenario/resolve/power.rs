@@ -1,7 +1,11 @@
 //! Supply, branch circuit, cords and motor to what `power` takes.
 
-use crate::kit::{BREAKER_A, Branch, Cord, Door, Lay, Material, Motor, MotorKind, MotorStart, Stranding, Supply};
-use crate::power::{self, Awg, CodeLetter, Conductor, Gauge, LockedRotor, MetricArea, Nameplate, PowerError, PowerPath};
+use crate::kit::{
+    BREAKER_A, Branch, Cord, Door, Lay, Material, Motor, MotorKind, MotorStart, Stranding, Supply,
+};
+use crate::power::{
+    self, Awg, CodeLetter, Conductor, Gauge, LockedRotor, MetricArea, Nameplate, PowerError, PowerPath,
+};
 use crate::units::{Measure, Typed, TypedWire, WireSize};
 use uom::si::area::square_millimeter;
 use uom::si::f64::{Area, ElectricCurrent, ElectricalResistance, Frequency, Length, Power};
@@ -12,7 +16,12 @@ const MAINS_HZ: f64 = 60.0;
 const TRANSIENT_REACTANCE_RATIO: f64 = 0.25;
 
 /// The path of power, with these cords.
-pub(super) fn path_of(supply: &Supply, cords: &[Cord], at_cords: &str, door: &mut Door<'_>) -> Option<PowerPath> {
+pub(super) fn path_of(
+    supply: &Supply,
+    cords: &[Cord],
+    at_cords: &str,
+    door: &mut Door<'_>,
+) -> Option<PowerPath> {
     let source = supply_of(supply, &mut door.at("supply"));
     let branch = match &supply.branch {
         Some(branch) => door.keep("supply.branch", branch_of(branch)),
@@ -35,7 +44,9 @@ fn supply_of(supply: &Supply, door: &mut Door<'_>) -> Option<power::Supply> {
         (Some(generator), ..) => power::Source::Generator(door.keep("generator", generator_of(generator))?),
         (None, None, None) => power::Source::HeldPanel,
         (None, resistance, reactance) => {
-            let ohms = |typed: &Option<Typed<_>>| typed.as_ref().map_or(ElectricalResistance::from_si(0.0), Typed::value);
+            let ohms = |typed: &Option<Typed<_>>| {
+                typed.as_ref().map_or(ElectricalResistance::from_si(0.0), Typed::value)
+            };
             let impedance = power::SourceImpedance::new(ohms(resistance), ohms(reactance));
             power::Source::Service(door.keep("source_resistance", impedance)?)
         }
@@ -54,7 +65,8 @@ fn generator_of(generator: &crate::kit::Generator) -> Result<power::Generator, P
 
 fn branch_of(branch: &Branch) -> Result<power::Branch, PowerError> {
     let gauge = gauge_of(&branch.gauge)?;
-    let conductor = Conductor { gauge, metal: metal_of(branch.material), stranding: stranding_of(branch, gauge) };
+    let conductor =
+        Conductor { gauge, metal: metal_of(branch.material), stranding: stranding_of(branch, gauge) };
     let breaker = branch.breaker.as_ref().map_or(ElectricCurrent::from_si(BREAKER_A), Typed::value);
     let mut wired = power::Branch::new(conductor, branch.length.value(), breaker)?;
     if let Some(other) = &branch.other_load {
@@ -95,7 +107,9 @@ fn cord_of(cord: &Cord) -> Result<power::Cord, PowerError> {
 fn gauge_of(wire: &TypedWire) -> Result<Gauge, PowerError> {
     match wire.size() {
         WireSize::Awg(number) => Awg::new(i64::from(number)).map(Gauge::Awg),
-        WireSize::SquareMillimetres(mm2) => MetricArea::new(Area::new::<square_millimeter>(mm2)).map(Gauge::Metric),
+        WireSize::SquareMillimetres(mm2) => {
+            MetricArea::new(Area::new::<square_millimeter>(mm2)).map(Gauge::Metric)
+        }
     }
 }
 
