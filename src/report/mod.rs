@@ -3,6 +3,7 @@
 mod error_words;
 mod json;
 mod note_words;
+pub mod published;
 mod solved;
 mod table;
 
