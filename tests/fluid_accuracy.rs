@@ -22,13 +22,8 @@ struct Row {
 }
 
 fn records<T: serde::de::DeserializeOwned>(text: &str) -> Vec<T> {
-    let mut reader = csv::ReaderBuilder::new()
-        .comment(Some(b'#'))
-        .from_reader(text.as_bytes());
-    reader
-        .deserialize()
-        .map(|row| row.expect("a well-formed row"))
-        .collect()
+    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
+    reader.deserialize().map(|row| row.expect("a well-formed row")).collect()
 }
 
 /// Largest deviation of each kind, with where it was.
@@ -38,11 +33,7 @@ struct Worst(BTreeMap<&'static str, (f64, String)>);
 impl Worst {
     fn add(&mut self, what: &'static str, deviation: f64, row: &Row) {
         let worst = self.0.entry(what).or_insert((0.0, String::new()));
-        let deviation = if deviation.is_nan() {
-            f64::INFINITY
-        } else {
-            deviation.abs()
-        };
+        let deviation = if deviation.is_nan() { f64::INFINITY } else { deviation.abs() };
         if deviation >= worst.0 {
             *worst = (
                 deviation,
@@ -64,32 +55,14 @@ fn compare_saturated(worst: &mut Worst, r: &Refrigerant, row: &Row) -> Result<()
     let bubble = row.kind == "bubble";
     let (pressure, density, enthalpy, entropy) = if bubble {
         let pressure = r.bubble_pressure_pa(row.temperature_k)?;
-        (
-            pressure,
-            s.liquid_density_kg_m3,
-            s.liquid_enthalpy_j_kg,
-            s.liquid_entropy_j_kg_k,
-        )
+        (pressure, s.liquid_density_kg_m3, s.liquid_enthalpy_j_kg, s.liquid_entropy_j_kg_k)
     } else {
         let pressure = r.dew_pressure_pa(row.temperature_k)?;
-        (
-            pressure,
-            s.vapor_density_kg_m3,
-            s.vapor_enthalpy_j_kg,
-            s.vapor_entropy_j_kg_k,
-        )
+        (pressure, s.vapor_density_kg_m3, s.vapor_enthalpy_j_kg, s.vapor_entropy_j_kg_k)
     };
+    worst.add("saturation pressure", relative(pressure, row.pressure_pa), row);
     worst.add(
-        "saturation pressure",
-        relative(pressure, row.pressure_pa),
-        row,
-    );
-    worst.add(
-        if bubble {
-            "liquid density"
-        } else {
-            "vapour density"
-        },
+        if bubble { "liquid density" } else { "vapour density" },
         relative(density, row.density_kg_m3),
         row,
     );
@@ -101,20 +74,12 @@ fn compare_saturated(worst: &mut Worst, r: &Refrigerant, row: &Row) -> Result<()
 fn compare_state(worst: &mut Worst, row: &Row, state: &State) {
     let vapor = row.kind == "vapor";
     worst.add(
-        if vapor {
-            "vapour density"
-        } else {
-            "two-phase density"
-        },
+        if vapor { "vapour density" } else { "two-phase density" },
         relative(state.density_kg_m3, row.density_kg_m3),
         row,
     );
     worst.add(
-        if vapor {
-            "vapour temperature"
-        } else {
-            "two-phase temperature"
-        },
+        if vapor { "vapour temperature" } else { "two-phase temperature" },
         state.temperature_k - row.temperature_k,
         row,
     );
@@ -130,22 +95,10 @@ fn deviations(rows: &[Row], designation: &str) -> Result<(Worst, usize), FluidEr
         match row.kind.as_str() {
             "bubble" | "dew" => compare_saturated(&mut worst, &r, row)?,
             "vapor" => {
-                compare_state(
-                    &mut worst,
-                    row,
-                    &r.state_pt(row.pressure_pa, row.temperature_k)?,
-                );
-                compare_state(
-                    &mut worst,
-                    row,
-                    &r.state_ph(row.pressure_pa, row.enthalpy_j_kg)?,
-                );
+                compare_state(&mut worst, row, &r.state_pt(row.pressure_pa, row.temperature_k)?);
+                compare_state(&mut worst, row, &r.state_ph(row.pressure_pa, row.enthalpy_j_kg)?);
             }
-            _ => compare_state(
-                &mut worst,
-                row,
-                &r.state_ph(row.pressure_pa, row.enthalpy_j_kg)?,
-            ),
+            _ => compare_state(&mut worst, row, &r.state_ph(row.pressure_pa, row.enthalpy_j_kg)?),
         }
     }
     Ok((worst, count))
@@ -170,16 +123,9 @@ fn tables_agree_with_the_library_between_nodes() {
     let mut faults = Vec::new();
     for listing in fluid::list() {
         let (worst, count) = deviations(&rows, listing.designation).unwrap();
-        assert!(
-            count >= 20,
-            "{} has only {count} check states",
-            listing.designation
-        );
+        assert!(count >= 20, "{} has only {count} check states", listing.designation);
         for (what, (deviation, place)) in &worst.0 {
-            println!(
-                "{:14} {what:22} {deviation:9.2e}  {place}",
-                listing.designation
-            );
+            println!("{:14} {what:22} {deviation:9.2e}  {place}", listing.designation);
             if *deviation > limit(listing.designation, what) {
                 faults.push(format!("{what} off by {deviation:.2e}: {place}"));
             }
@@ -205,10 +151,7 @@ struct SaturationRow {
 
 #[track_caller]
 fn near(got: f64, expected: f64, tolerance_ratio: f64, what: &str) {
-    assert!(
-        (got / expected - 1.0).abs() <= tolerance_ratio,
-        "{what}: {got}, expected {expected}"
-    );
+    assert!((got / expected - 1.0).abs() <= tolerance_ratio, "{what}: {got}, expected {expected}");
 }
 
 /// Separately computed saturation values. The "pseudo" rows are another equation of state for the
@@ -220,39 +163,16 @@ fn saturation_agrees_with_a_separate_computation() {
     for row in rows {
         let r = Refrigerant::load(&row.refrigerant).unwrap();
         let what = format!("{} ({}) at {} degC", row.refrigerant, row.model, row.T_C);
-        let bubble = r
-            .saturation_at_bubble_temperature(row.T_C + 273.15)
-            .unwrap();
+        let bubble = r.saturation_at_bubble_temperature(row.T_C + 273.15).unwrap();
         let dew = r.saturation_at_dew_temperature(row.T_C + 273.15).unwrap();
-        let (tolerance_ratio, latent_tolerance) = if row.model == "pseudo" {
-            (0.002, 0.4)
-        } else {
-            (0.0005, 0.2)
-        };
-        near(
-            bubble.pressure_pa / 1e3,
-            row.p_bubble_kPa,
-            tolerance_ratio,
-            &what,
-        );
+        let (tolerance_ratio, latent_tolerance) =
+            if row.model == "pseudo" { (0.002, 0.4) } else { (0.0005, 0.2) };
+        near(bubble.pressure_pa / 1e3, row.p_bubble_kPa, tolerance_ratio, &what);
         near(dew.pressure_pa / 1e3, row.p_dew_kPa, tolerance_ratio, &what);
-        near(
-            bubble.liquid_density_kg_m3,
-            row.rho_l_kg_m3,
-            tolerance_ratio,
-            &what,
-        );
-        near(
-            dew.vapor_density_kg_m3,
-            row.rho_v_kg_m3,
-            tolerance_ratio,
-            &what,
-        );
+        near(bubble.liquid_density_kg_m3, row.rho_l_kg_m3, tolerance_ratio, &what);
+        near(dew.vapor_density_kg_m3, row.rho_v_kg_m3, tolerance_ratio, &what);
         let latent = (dew.vapor_enthalpy_j_kg - bubble.liquid_enthalpy_j_kg) / 1e3;
-        assert!(
-            (latent - row.h_fg_kJ_kg).abs() < latent_tolerance,
-            "{what}: latent heat {latent}"
-        );
+        assert!((latent - row.h_fg_kJ_kg).abs() < latent_tolerance, "{what}: latent heat {latent}");
         check_viscosity(&row, &bubble, &dew, &what);
     }
 }
@@ -260,37 +180,17 @@ fn saturation_agrees_with_a_separate_computation() {
 /// Pure: the same correlations, run separately. Blends with a measured correlation (Geller 2000):
 /// the pseudo rows (the blend rule of the mix rows is up to 9 % low). Other blends: the same rule, run separately; the rule itself is good to some 3 %.
 fn check_viscosity(row: &SaturationRow, bubble: &Saturation, dew: &Saturation, what: &str) {
-    let measured_blend = matches!(
-        row.refrigerant.as_str(),
-        "R-410A" | "R-404A" | "R-407C" | "R-507A"
-    );
-    let tolerance_ratio = if measured_blend && row.model == "mix" {
-        0.10
-    } else {
-        0.005
-    };
-    near(
-        bubble.liquid_viscosity_pa_s() * 1e6,
-        row.mu_l_uPa_s,
-        tolerance_ratio,
-        what,
-    );
-    near(
-        dew.vapor_viscosity_pa_s() * 1e6,
-        row.mu_v_uPa_s,
-        tolerance_ratio,
-        what,
-    );
+    let measured_blend = matches!(row.refrigerant.as_str(), "R-410A" | "R-404A" | "R-407C" | "R-507A");
+    let tolerance_ratio = if measured_blend && row.model == "mix" { 0.10 } else { 0.005 };
+    near(bubble.liquid_viscosity_pa_s() * 1e6, row.mu_l_uPa_s, tolerance_ratio, what);
+    near(dew.vapor_viscosity_pa_s() * 1e6, row.mu_v_uPa_s, tolerance_ratio, what);
 }
 
 /// Saturated liquid at 25 degC, micropascal second: reference values to about 1 %.
 #[test]
 fn liquid_viscosities_are_the_accepted_ones() {
     for (name, expected) in [("R-22", 164.0), ("R-134a", 195.0), ("R-32", 114.0)] {
-        let s = Refrigerant::load(name)
-            .unwrap()
-            .saturation_at_bubble_temperature(298.15)
-            .unwrap();
+        let s = Refrigerant::load(name).unwrap().saturation_at_bubble_temperature(298.15).unwrap();
         near(s.liquid_viscosity_pa_s() * 1e6, expected, 0.01, name);
     }
 }
@@ -330,19 +230,12 @@ fn pressure_classes_at_104_degf() {
     ] {
         let r = Refrigerant::load(name).unwrap();
         let got = r.bubble_pressure_pa(313.15).unwrap() / 6_894.757;
-        assert!(
-            (got - psia).abs() < 0.05 + 0.0005 * psia,
-            "{name}: {got} psia, expected {psia}"
-        );
+        assert!((got - psia).abs() < 0.05 + 0.0005 * psia, "{name}: {got} psia, expected {psia}");
         assert_eq!(r.pressure_class(), class, "{name}");
     }
     // 40 CFR 82.152 names these as very high-pressure: critical below 104 degF.
     for name in ["R-23", "R-508B", "R-744"] {
-        assert_eq!(
-            Refrigerant::load(name).unwrap().pressure_class(),
-            VeryHigh,
-            "{name}"
-        );
+        assert_eq!(Refrigerant::load(name).unwrap().pressure_class(), VeryHigh, "{name}");
     }
 }
 
@@ -362,22 +255,9 @@ fn saturation_pressures_a_technician_knows() {
         ("R-134a", 130.0, 199.0),
     ] {
         let kelvin = (fahrenheit - 32.0) / 1.8 + 273.15;
-        let psig = Refrigerant::load(name)
-            .unwrap()
-            .bubble_pressure_pa(kelvin)
-            .unwrap()
-            / 6_894.757
-            - 14.696;
-        assert!(
-            (psig - bubble_psig).abs() < 1.0,
-            "{name} at {fahrenheit} degF: {psig}"
-        );
+        let psig = Refrigerant::load(name).unwrap().bubble_pressure_pa(kelvin).unwrap() / 6_894.757 - 14.696;
+        assert!((psig - bubble_psig).abs() < 1.0, "{name} at {fahrenheit} degF: {psig}");
     }
-    let dew = Refrigerant::load("R-407C")
-        .unwrap()
-        .dew_pressure_pa(297.039)
-        .unwrap()
-        / 6_894.757
-        - 14.696;
+    let dew = Refrigerant::load("R-407C").unwrap().dew_pressure_pa(297.039).unwrap() / 6_894.757 - 14.696;
     assert!((dew - 128.5).abs() < 1.0, "R-407C dew: {dew}");
 }

@@ -4,17 +4,13 @@ use narrows::fluid::{self, FluidError, Phase, Refrigerant, Saturation, State};
 use std::sync::Arc;
 
 fn every() -> Vec<Arc<Refrigerant>> {
-    fluid::list()
-        .map(|l| Refrigerant::load(l.designation).unwrap())
-        .collect()
+    fluid::list().map(|l| Refrigerant::load(l.designation).unwrap()).collect()
 }
 
 /// Pressures over the whole range, ends included, none of them chosen to be nodes.
 fn pressures(r: &Refrigerant) -> Vec<f64> {
     let (low, high) = (r.lowest_pressure_pa(), r.highest_pressure_pa());
-    let mut all: Vec<f64> = (1..13)
-        .map(|i| low * (high / low).powf(i as f64 / 13.0))
-        .collect();
+    let mut all: Vec<f64> = (1..13).map(|i| low * (high / low).powf(i as f64 / 13.0)).collect();
     all.extend([low, high]);
     all
 }
@@ -27,15 +23,10 @@ fn isobar(r: &Refrigerant, s: &Saturation) -> Vec<State> {
         .map(|i| f64::from(i) * 0.01)
         .chain([-1e-6, 1e-6, 1e-3])
         .chain((1..=100).map(|i| f64::from(i) * 0.01));
-    let hot = (1..200)
-        .map(|i| 1.0 + f64::from(i) * 0.01)
-        .chain([1.0 - 1e-6, 1.0 + 1e-6]);
+    let hot = (1..200).map(|i| 1.0 + f64::from(i) * 0.01).chain([1.0 - 1e-6, 1.0 + 1e-6]);
     let mut enthalpies: Vec<f64> = qualities.chain(hot).map(|q| hl + q * latent).collect();
     enthalpies.sort_by(f64::total_cmp);
-    let states: Vec<State> = enthalpies
-        .iter()
-        .filter_map(|h| r.state_ph_at(s, *h).ok())
-        .collect();
+    let states: Vec<State> = enthalpies.iter().filter_map(|h| r.state_ph_at(s, *h).ok()).collect();
     assert!(
         states.len() > 120,
         "{} has only {} states at {} Pa",
@@ -60,14 +51,8 @@ fn fifty_four_refrigerants_load() {
     let all = every();
     assert_eq!(all.len(), 54);
     assert_eq!(all.iter().filter(|r| r.is_estimated()).count(), 5);
-    assert!(
-        all.iter()
-            .all(|r| r.is_estimated() == r.estimate_reason().is_some())
-    );
-    assert!(
-        all.iter()
-            .all(|r| r.highest_pressure_pa() < r.critical_pressure_pa() && !r.source().is_empty())
-    );
+    assert!(all.iter().all(|r| r.is_estimated() == r.estimate_reason().is_some()));
+    assert!(all.iter().all(|r| r.highest_pressure_pa() < r.critical_pressure_pa() && !r.source().is_empty()));
 }
 
 #[test]
@@ -75,22 +60,10 @@ fn at_one_pressure_entropy_and_temperature_rise_with_enthalpy_and_density_falls(
     for_every_isobar(|r, s, states| {
         for pair in states.windows(2) {
             let what = || format!("{} at {} Pa: {pair:?}", r.designation(), s.pressure_pa);
-            assert!(
-                pair[1].entropy_j_kg_k > pair[0].entropy_j_kg_k,
-                "entropy, {}",
-                what()
-            );
-            assert!(
-                pair[1].density_kg_m3 < pair[0].density_kg_m3,
-                "density, {}",
-                what()
-            );
+            assert!(pair[1].entropy_j_kg_k > pair[0].entropy_j_kg_k, "entropy, {}", what());
+            assert!(pair[1].density_kg_m3 < pair[0].density_kg_m3, "density, {}", what());
             // R-507A, R-508B, R-502 and R-500 are azeotropes or nearly: a hundredth of a kelvin may fall.
-            assert!(
-                pair[1].temperature_k > pair[0].temperature_k - 0.02,
-                "temperature, {}",
-                what()
-            );
+            assert!(pair[1].temperature_k > pair[0].temperature_k - 0.02, "temperature, {}", what());
         }
     });
 }
@@ -124,12 +97,7 @@ fn entropy_leads_back_to_enthalpy() {
         for state in states {
             let back = r.state_ps_at(s, state.entropy_j_kg_k).unwrap();
             let off = (back.enthalpy_j_kg - state.enthalpy_j_kg).abs();
-            assert!(
-                off < 0.01,
-                "{} at {} Pa: {off} J/kg from {state:?}",
-                r.designation(),
-                s.pressure_pa
-            );
+            assert!(off < 0.01, "{} at {} Pa: {off} J/kg from {state:?}", r.designation(), s.pressure_pa);
             assert!((back.density_kg_m3 / state.density_kg_m3 - 1.0).abs() < 1e-4);
         }
     });
@@ -139,18 +107,8 @@ fn entropy_leads_back_to_enthalpy() {
 fn nothing_jumps_at_the_bubble_and_dew_lines() {
     for_every_isobar(|r, s, _| {
         for (h, density, temperature_k, entropy) in [
-            (
-                s.liquid_enthalpy_j_kg,
-                s.liquid_density_kg_m3,
-                s.bubble_temperature_k,
-                s.liquid_entropy_j_kg_k,
-            ),
-            (
-                s.vapor_enthalpy_j_kg,
-                s.vapor_density_kg_m3,
-                s.dew_temperature_k,
-                s.vapor_entropy_j_kg_k,
-            ),
+            (s.liquid_enthalpy_j_kg, s.liquid_density_kg_m3, s.bubble_temperature_k, s.liquid_entropy_j_kg_k),
+            (s.vapor_enthalpy_j_kg, s.vapor_density_kg_m3, s.dew_temperature_k, s.vapor_entropy_j_kg_k),
         ] {
             for nudge_j_kg in [-1e-6, 0.0, 1e-6] {
                 let Ok(state) = r.state_ph_at(s, h + nudge_j_kg) else {
@@ -172,9 +130,10 @@ fn nothing_jumps_at_the_bubble_and_dew_lines() {
 #[test]
 fn pressure_and_temperature_lead_back_to_the_state() {
     for_every_isobar(|r, s, states| {
-        for state in states.iter().filter(|st| {
-            st.phase() != Phase::TwoPhase && (st.quality < -1e-3 || st.quality > 1.001)
-        }) {
+        for state in states
+            .iter()
+            .filter(|st| st.phase() != Phase::TwoPhase && (st.quality < -1e-3 || st.quality > 1.001))
+        {
             let back = r.state_pt(s.pressure_pa, state.temperature_k).unwrap();
             assert!(
                 (back.enthalpy_j_kg - state.enthalpy_j_kg).abs() < 0.01,
@@ -184,10 +143,7 @@ fn pressure_and_temperature_lead_back_to_the_state() {
         }
         let inside = 0.5 * (s.bubble_temperature_k + s.dew_temperature_k);
         assert!(
-            matches!(
-                r.state_pt(s.pressure_pa, inside),
-                Err(FluidError::TwoPhase { .. })
-            ),
+            matches!(r.state_pt(s.pressure_pa, inside), Err(FluidError::TwoPhase { .. })),
             "{}",
             r.designation()
         );
@@ -206,27 +162,17 @@ fn an_isentrope_through_liquid_is_bernoulli() {
             continue;
         };
         let after = r.state_ps(low, before.entropy_j_kg_k).unwrap();
-        assert_eq!(
-            (before.phase(), after.phase()),
-            (Phase::SubcooledLiquid, Phase::SubcooledLiquid)
-        );
+        assert_eq!((before.phase(), after.phase()), (Phase::SubcooledLiquid, Phase::SubcooledLiquid));
         let expected = 3e5 / before.density_kg_m3;
         let got = before.enthalpy_j_kg - after.enthalpy_j_kg;
-        assert!(
-            (got / expected - 1.0).abs() < 0.01,
-            "{}: {got} J/kg, Bernoulli {expected}",
-            r.designation()
-        );
+        assert!((got / expected - 1.0).abs() < 0.01, "{}: {got} J/kg, Bernoulli {expected}", r.designation());
     }
 }
 
 #[test]
 fn saturation_pressure_and_temperature_are_inverse() {
     for_every_isobar(|r, s, _| {
-        for back in [
-            r.bubble_pressure_pa(s.bubble_temperature_k),
-            r.dew_pressure_pa(s.dew_temperature_k),
-        ] {
+        for back in [r.bubble_pressure_pa(s.bubble_temperature_k), r.dew_pressure_pa(s.dew_temperature_k)] {
             // At the very ends a rounding may fall outside; there the error says so.
             if let Ok(back) = back {
                 assert!(
@@ -236,10 +182,7 @@ fn saturation_pressure_and_temperature_are_inverse() {
                     s.pressure_pa
                 );
             } else {
-                assert!(
-                    s.pressure_pa == r.lowest_pressure_pa()
-                        || s.pressure_pa == r.highest_pressure_pa()
-                );
+                assert!(s.pressure_pa == r.lowest_pressure_pa() || s.pressure_pa == r.highest_pressure_pa());
             }
         }
     });
@@ -284,61 +227,30 @@ fn outside_the_range_is_an_error_that_names_it() {
         let (low, high) = (r.lowest_pressure_pa(), r.highest_pressure_pa());
         assert!(matches!(
             r.saturation_at_pressure(high * 1.0001),
-            Err(FluidError::AboveRange {
-                quantity: "pressure",
-                ..
-            })
+            Err(FluidError::AboveRange { quantity: "pressure", .. })
         ));
         assert!(matches!(
             r.saturation_at_pressure(low * 0.9999),
-            Err(FluidError::BelowRange {
-                quantity: "pressure",
-                ..
-            })
+            Err(FluidError::BelowRange { quantity: "pressure", .. })
         ));
         for bad in [0.0, -1e5, f64::NEG_INFINITY] {
-            assert!(matches!(
-                r.saturation_at_pressure(bad),
-                Err(FluidError::BelowRange { .. })
-            ));
+            assert!(matches!(r.saturation_at_pressure(bad), Err(FluidError::BelowRange { .. })));
         }
-        assert!(matches!(
-            r.saturation_at_pressure(f64::INFINITY),
-            Err(FluidError::AboveRange { .. })
-        ));
+        assert!(matches!(r.saturation_at_pressure(f64::INFINITY), Err(FluidError::AboveRange { .. })));
         assert!(matches!(
             r.bubble_pressure_pa(r.critical_temperature_k() + 1.0),
             Err(FluidError::AboveRange { .. })
         ));
-        assert!(matches!(
-            r.dew_pressure_pa(90.0),
-            Err(FluidError::BelowRange { .. })
-        ));
+        assert!(matches!(r.dew_pressure_pa(90.0), Err(FluidError::BelowRange { .. })));
         let middle = (low * high).sqrt();
-        for question in [
-            Refrigerant::state_ph,
-            Refrigerant::state_ps,
-            Refrigerant::state_pt,
-        ] {
-            assert!(matches!(
-                question(&r, middle, 1e9),
-                Err(FluidError::AboveRange { .. })
-            ));
-            assert!(matches!(
-                question(&r, middle, -1e9),
-                Err(FluidError::BelowRange { .. })
-            ));
+        for question in [Refrigerant::state_ph, Refrigerant::state_ps, Refrigerant::state_pt] {
+            assert!(matches!(question(&r, middle, 1e9), Err(FluidError::AboveRange { .. })));
+            assert!(matches!(question(&r, middle, -1e9), Err(FluidError::BelowRange { .. })));
             assert!(matches!(
                 question(&r, f64::NAN, 300.0),
-                Err(FluidError::NotANumber {
-                    quantity: "pressure",
-                    ..
-                })
+                Err(FluidError::NotANumber { quantity: "pressure", .. })
             ));
-            assert!(matches!(
-                question(&r, middle, f64::NAN),
-                Err(FluidError::NotANumber { .. })
-            ));
+            assert!(matches!(question(&r, middle, f64::NAN), Err(FluidError::NotANumber { .. })));
             assert!(
                 question(&r, middle, f64::INFINITY).is_err()
                     && question(&r, middle, f64::NEG_INFINITY).is_err()
@@ -346,8 +258,7 @@ fn outside_the_range_is_an_error_that_names_it() {
         }
         for temperature_k in [f64::NAN, f64::INFINITY, -1.0] {
             assert!(
-                r.bubble_pressure_pa(temperature_k).is_err()
-                    && r.dew_pressure_pa(temperature_k).is_err()
+                r.bubble_pressure_pa(temperature_k).is_err() && r.dew_pressure_pa(temperature_k).is_err()
             );
         }
     }
@@ -357,10 +268,7 @@ fn outside_the_range_is_an_error_that_names_it() {
 fn errors_are_whole_sentences() {
     let r = Refrigerant::load("R-744").unwrap();
     let said = r.bubble_pressure_pa(310.0).unwrap_err().to_string();
-    assert!(
-        said.contains("R-744") && said.contains("310") && said.contains("critical"),
-        "{said}"
-    );
+    assert!(said.contains("R-744") && said.contains("310") && said.contains("critical"), "{said}");
     let said = r.saturation_at_pressure(4e5).unwrap_err().to_string();
     assert!(said.contains("triple point"), "{said}");
     let said = Refrigerant::load("R-410X").unwrap_err().to_string();

@@ -252,9 +252,9 @@ fn advice(finding: &Finding) -> &'static str {
         Finding::UnderVoltage { .. } => "It may stall, overheat or trip.",
         Finding::MotorOverload { .. } => "It runs hot and ages fast.",
         Finding::CordOverMarking { .. } | Finding::CordOverAmpacity { .. } => "Heat and fire risk.",
-        Finding::BreakerExceeded { .. } | Finding::BreakerContinuous { .. } | Finding::BreakerAtStart { .. } => {
-            "Do not up-size the breaker; use another circuit."
-        }
+        Finding::BreakerExceeded { .. }
+        | Finding::BreakerContinuous { .. }
+        | Finding::BreakerAtStart { .. } => "Do not up-size the breaker; use another circuit.",
         Finding::BreakerOverWire { .. } => "Fixed wiring belongs to a qualified electrician.",
         _ => "",
     }

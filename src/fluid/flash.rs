@@ -37,20 +37,11 @@ impl Refrigerant {
     pub fn state_ph_at(&self, at: &Saturation, enthalpy_j_kg: f64) -> Result<State, FluidError> {
         if enthalpy_j_kg > at.vapor_enthalpy_j_kg {
             if enthalpy_j_kg > at.hot_enthalpy_j_kg {
-                return Err(self.out_of_range(
-                    "enthalpy",
-                    "J/kg",
-                    enthalpy_j_kg,
-                    at.hot_enthalpy_j_kg,
-                    HOT,
-                ));
+                return Err(self.out_of_range("enthalpy", "J/kg", enthalpy_j_kg, at.hot_enthalpy_j_kg, HOT));
             }
             Ok(self.vapor(at, enthalpy_j_kg))
         } else if enthalpy_j_kg >= at.liquid_enthalpy_j_kg {
-            Ok(self.two_phase(
-                at,
-                (enthalpy_j_kg - at.liquid_enthalpy_j_kg) / at.latent_heat_j_kg(),
-            ))
+            Ok(self.two_phase(at, (enthalpy_j_kg - at.liquid_enthalpy_j_kg) / at.latent_heat_j_kg()))
         } else {
             self.liquid_at_enthalpy(at, enthalpy_j_kg)
         }
@@ -134,33 +125,19 @@ impl Refrigerant {
                     HOT,
                 ));
             }
-            let next = state.enthalpy_j_kg
-                + state.temperature_k * miss * (1.0 + 0.5 * miss / heat_capacity);
+            let next = state.enthalpy_j_kg + state.temperature_k * miss * (1.0 + 0.5 * miss / heat_capacity);
             state = self.vapor(at, next.clamp(dew, hot));
         }
         Ok(state)
     }
 
-    fn vapor_at_temperature(
-        &self,
-        at: &Saturation,
-        temperature_k: f64,
-    ) -> Result<State, FluidError> {
+    fn vapor_at_temperature(&self, at: &Saturation, temperature_k: f64) -> Result<State, FluidError> {
         if temperature_k > self.hot_temperature_k {
-            return Err(self.out_of_range(
-                "temperature",
-                "K",
-                temperature_k,
-                self.hot_temperature_k,
-                HOT,
-            ));
+            return Err(self.out_of_range("temperature", "K", temperature_k, self.hot_temperature_k, HOT));
         }
         let (dew, hot) = (at.vapor_enthalpy_j_kg, at.hot_enthalpy_j_kg);
         let (mut low, mut high) = ((dew, at.dew_temperature_k), (hot, self.hot_temperature_k));
-        let mut state = self.vapor(
-            at,
-            dew + (hot - dew) * (temperature_k - low.1) / (high.1 - low.1),
-        );
+        let mut state = self.vapor(at, dew + (hot - dew) * (temperature_k - low.1) / (high.1 - low.1));
         for _ in 0..40 {
             let miss = temperature_k - state.temperature_k;
             if miss.abs() < 1e-10 * temperature_k {
@@ -183,11 +160,7 @@ impl Refrigerant {
     /// `dh/dT` along the isobar by a small difference, J/(kg K).
     fn isobaric_heat_capacity(&self, at: &Saturation, state: &State) -> f64 {
         let step = 1e-4 * (at.hot_enthalpy_j_kg - at.vapor_enthalpy_j_kg);
-        let side = if state.enthalpy_j_kg + step > at.hot_enthalpy_j_kg {
-            -step
-        } else {
-            step
-        };
+        let side = if state.enthalpy_j_kg + step > at.hot_enthalpy_j_kg { -step } else { step };
         side / (self.vapor(at, state.enthalpy_j_kg + side).temperature_k - state.temperature_k)
     }
 
@@ -198,10 +171,8 @@ impl Refrigerant {
             Some(grid) => grid.values(at.position, quality.sqrt()),
             None => [0.0; 4],
         };
-        let (liquid_volume, vapor_volume) =
-            (1.0 / at.liquid_density_kg_m3, 1.0 / at.vapor_density_kg_m3);
-        let volume_m3_kg =
-            liquid_volume + (quality + bend * volume) * (vapor_volume - liquid_volume);
+        let (liquid_volume, vapor_volume) = (1.0 / at.liquid_density_kg_m3, 1.0 / at.vapor_density_kg_m3);
+        let volume_m3_kg = liquid_volume + (quality + bend * volume) * (vapor_volume - liquid_volume);
         State {
             pressure_pa: at.pressure_pa,
             temperature_k: at.bubble_temperature_k + quality * at.glide_k() + bend * temperature,

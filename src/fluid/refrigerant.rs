@@ -6,9 +6,7 @@ use super::GAS_CONSTANT_J_MOL_K;
 use super::catalogue::{self, Entry, Listing};
 use super::class::{PressureClass, SafetyClass};
 use super::coordinate::Coordinate;
-use super::curve::{
-    BUBBLE_TEMPERATURE, Curve, DEW_TEMPERATURE, Inverse, LIQUID_ENTHALPY, LIQUID_ENTROPY,
-};
+use super::curve::{BUBBLE_TEMPERATURE, Curve, DEW_TEMPERATURE, Inverse, LIQUID_ENTHALPY, LIQUID_ENTROPY};
 use super::error::FluidError;
 use super::grid::Grid;
 use super::table::{Floor, Nodes, parse};
@@ -224,13 +222,7 @@ impl Refrigerant {
             };
             return self.out_of_range("pressure", "Pa", pressure_pa, self.high_pressure_pa, reason);
         }
-        self.out_of_range(
-            "pressure",
-            "Pa",
-            pressure_pa,
-            self.low_pressure_pa,
-            self.floor_reason(),
-        )
+        self.out_of_range("pressure", "Pa", pressure_pa, self.low_pressure_pa, self.floor_reason())
     }
 
     /// Refuses a saturation temperature outside the table.
@@ -248,21 +240,9 @@ impl Refrigerant {
             } else {
                 "the table ends below the critical point"
             };
-            return Err(self.out_of_range(
-                "saturation temperature",
-                "K",
-                temperature_k,
-                range.high,
-                reason,
-            ));
+            return Err(self.out_of_range("saturation temperature", "K", temperature_k, range.high, reason));
         }
-        Err(self.out_of_range(
-            "saturation temperature",
-            "K",
-            temperature_k,
-            range.low,
-            self.floor_reason(),
-        ))
+        Err(self.out_of_range("saturation temperature", "K", temperature_k, range.low, self.floor_reason()))
     }
 
     fn floor_reason(&self) -> &'static str {
@@ -285,28 +265,11 @@ impl Refrigerant {
     ) -> FluidError {
         let refrigerant = self.designation();
         if value.is_nan() {
-            FluidError::NotANumber {
-                refrigerant,
-                quantity,
-            }
+            FluidError::NotANumber { refrigerant, quantity }
         } else if value > limit {
-            FluidError::AboveRange {
-                refrigerant,
-                quantity,
-                value,
-                limit,
-                unit,
-                reason,
-            }
+            FluidError::AboveRange { refrigerant, quantity, value, limit, unit, reason }
         } else {
-            FluidError::BelowRange {
-                refrigerant,
-                quantity,
-                value,
-                limit,
-                unit,
-                reason,
-            }
+            FluidError::BelowRange { refrigerant, quantity, value, limit, unit, reason }
         }
     }
 }

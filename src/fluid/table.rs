@@ -48,11 +48,7 @@ pub(crate) struct Nodes {
 pub(crate) fn parse(refrigerant: &'static str, text: &str) -> Result<Table, FluidError> {
     let file = File { refrigerant, text };
     let (_, saturation) = file.section::<COLUMNS>("[saturation]")?;
-    let two_phase = if text.contains("\n[two_phase]") {
-        Some(file.nodes("[two_phase]")?)
-    } else {
-        None
-    };
+    let two_phase = if text.contains("\n[two_phase]") { Some(file.nodes("[two_phase]")?) } else { None };
     Ok(Table {
         composition: file.field("composition")?.to_owned(),
         source: file.field("source")?.to_owned(),
@@ -80,11 +76,7 @@ struct File<'a> {
 
 impl<'a> File<'a> {
     fn damaged(&self, place: &'static str, expected: &'static str) -> FluidError {
-        FluidError::DamagedTable {
-            refrigerant: self.refrigerant,
-            place,
-            expected,
-        }
+        FluidError::DamagedTable { refrigerant: self.refrigerant, place, expected }
     }
 
     /// The rest of the line `name: ...`.
@@ -97,11 +89,7 @@ impl<'a> File<'a> {
     }
 
     fn number(&self, name: &'static str) -> Result<f64, FluidError> {
-        let number = self
-            .field(name)?
-            .parse()
-            .ok()
-            .filter(|x: &f64| x.is_finite());
+        let number = self.field(name)?.parse().ok().filter(|x: &f64| x.is_finite());
         number.ok_or_else(|| self.damaged(name, "a finite number"))
     }
 
@@ -117,11 +105,7 @@ impl<'a> File<'a> {
     fn nodes(&self, heading: &'static str) -> Result<Nodes, FluidError> {
         let (sizes, values) = self.section::<PROPERTIES>(heading)?;
         match sizes[..] {
-            [rows, columns] if rows > 1 && columns > 1 => Ok(Nodes {
-                rows,
-                columns,
-                values,
-            }),
+            [rows, columns] if rows > 1 && columns > 1 => Ok(Nodes { rows, columns, values }),
             _ => Err(self.damaged(heading, "two sizes above 1")),
         }
     }
@@ -131,23 +115,14 @@ impl<'a> File<'a> {
         &self,
         heading: &'static str,
     ) -> Result<(Vec<usize>, Vec<[f64; N]>), FluidError> {
-        let mut lines = self
-            .text
-            .lines()
-            .skip_while(|line| !line.starts_with(heading));
-        let sizes: Option<Vec<usize>> = lines.next().map(|line| {
-            line[heading.len()..]
-                .split_whitespace()
-                .filter_map(|s| s.parse().ok())
-                .collect()
-        });
+        let mut lines = self.text.lines().skip_while(|line| !line.starts_with(heading));
+        let sizes: Option<Vec<usize>> = lines
+            .next()
+            .map(|line| line[heading.len()..].split_whitespace().filter_map(|s| s.parse().ok()).collect());
         let sizes = sizes.filter(|s| !s.is_empty() && s.iter().all(|&n| n > 1));
         let sizes = sizes.ok_or_else(|| self.damaged(heading, "a heading with its sizes"))?;
-        let rows: Option<Vec<[f64; N]>> = lines
-            .skip(1)
-            .take_while(|line| !line.starts_with('[') && *line != "end")
-            .map(numbers)
-            .collect();
+        let rows: Option<Vec<[f64; N]>> =
+            lines.skip(1).take_while(|line| !line.starts_with('[') && *line != "end").map(numbers).collect();
         let expected = sizes.iter().product::<usize>();
         match rows {
             Some(rows) if rows.len() == expected => Ok((sizes, rows)),
@@ -179,14 +154,8 @@ mod tests {
         };
         assert!(parse("R-410A", TEXT).is_ok());
         assert_eq!(place(""), "[saturation]");
-        assert_eq!(
-            place(&TEXT.replace("molar_mass_kg_mol", "mass")),
-            "molar_mass_kg_mol"
-        );
-        assert_eq!(
-            place(&TEXT.replace("low_pressure_pa: 2500", "low_pressure_pa: NaN")),
-            "low_pressure_pa"
-        );
+        assert_eq!(place(&TEXT.replace("molar_mass_kg_mol", "mass")), "molar_mass_kg_mol");
+        assert_eq!(place(&TEXT.replace("low_pressure_pa: 2500", "low_pressure_pa: NaN")), "low_pressure_pa");
         let half = &TEXT[..TEXT.len() / 2];
         assert!(parse("R-410A", half).is_err());
     }

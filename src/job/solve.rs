@@ -146,10 +146,8 @@ fn resting(flows: Vec<PartFlow>, source: Point, end_pa: f64) -> Vec<PartPoint> {
             parts.push(part_point(flow, before, before));
             continue;
         };
-        let ends = (
-            (first.inlet_pressure_pa, first.inlet_quality),
-            (last.outlet_pressure_pa, last.outlet_quality),
-        );
+        let ends =
+            ((first.inlet_pressure_pa, first.inlet_quality), (last.outlet_pressure_pa, last.outlet_quality));
         parts.push(part_point(flow, ends.0, ends.1));
         before = ends.1;
     }
@@ -177,7 +175,8 @@ fn part_point(flow: &PartFlow, inlet: (f64, f64), outlet: (f64, f64)) -> PartPoi
 fn machine_point(balance: &Balance<'_>, crossing: &Crossing) -> (MachinePoint, bool) {
     let machine = &balance.setup.machine;
     let discharge = &crossing.discharge;
-    let (temperature_k, estimated) = discharge_temperature(balance, &crossing.suction, discharge.work_j_kg, discharge.pressure_pa);
+    let (temperature_k, estimated) =
+        discharge_temperature(balance, &crossing.suction, discharge.work_j_kg, discharge.pressure_pa);
     let efficiency = machine.compressor.volumetric_efficiency(&crossing.suction, discharge.pressure_pa);
     let point = MachinePoint {
         suction_pressure: pa(crossing.suction.point.pressure_pa),
@@ -251,7 +250,8 @@ fn notes(
     if wet < 1.0 - 1e-3 {
         notes.push(Note::WetSuction { vapor_ratio: crossing.suction.point.vapor_ratio });
     }
-    let flashes = parts.iter().any(|part| part.outlet_quality.value > 1e-3 && part.outlet_quality.value < 0.9);
+    let flashes =
+        parts.iter().any(|part| part.outlet_quality.value > 1e-3 && part.outlet_quality.value < 0.9);
     if flashes && setup.method.two_phase_friction != TwoPhaseFriction::Homogeneous || flashes && wet < 0.9 {
         notes.push(Note::TwoPhaseUncertain);
     }

@@ -99,9 +99,7 @@ const THICK: Ranges = [(114.0, 116.0), (11.5, 12.5), (101.0, 106.0), (76.0, 86.0
 fn roof_cord() -> Group {
     let mut group = Group::new(ROOF_CORD);
     let thick = [("supply.cords.0.gauge", "12 AWG"), ("supply.cords.0.length", "50 ft")];
-    for (what, changes, ranges) in
-        [("16 AWG 100 ft", &[][..], THIN), ("12 AWG 50 ft", &thick[..], THICK)]
-    {
+    for (what, changes, ranges) in [("16 AWG 100 ft", &[][..], THIN), ("12 AWG 50 ft", &thick[..], THICK)] {
         let read = ["running volts", "running amps", "starting volts", "starting torque"];
         let units = ["V", "A", "V", "%"];
         let answer = readings(changes);

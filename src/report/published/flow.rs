@@ -15,7 +15,8 @@ const CHURCHILL: &str = "fluids 1.3.1, Churchill_1977";
 const COLEBROOK: &str = "fluids 1.3.1, exact Colebrook (Clamond)";
 const NOZZLE: &str = "CoolProp 8.0.0, maximum of ρ√(2(h0−h)) on the isentrope";
 const HOSES: &str = "Independent 1200-step march on CoolProp 8.0.0 and fluids 1.3.1";
-const SHORT_TUBES: &str = "Equilibrium nozzle on CoolProp 8.0.0; short tubes of Kim & O'Neal and Payne & O'Neal";
+const SHORT_TUBES: &str =
+    "Equilibrium nozzle on CoolProp 8.0.0; short tubes of Kim & O'Neal and Payne & O'Neal";
 
 const EQUILIBRIUM: Method =
     Method { flashing: Flashing::Equilibrium, two_phase_friction: TwoPhaseFriction::Homogeneous };
@@ -46,7 +47,12 @@ fn friction(source: &'static str, within: Within, factors: &[(f64, f64, f64)]) -
 }
 
 /// The state at rest: saturated at a temperature, or liquid subcooled from there.
-fn at_rest(refrigerant: &Refrigerant, celsius: f64, quality: f64, subcooling_k: f64) -> Result<Point, String> {
+fn at_rest(
+    refrigerant: &Refrigerant,
+    celsius: f64,
+    quality: f64,
+    subcooling_k: f64,
+) -> Result<Point, String> {
     let kelvin = celsius + 273.15;
     let state = || {
         let saturation = refrigerant.saturation_at_bubble_temperature(kelvin)?;

@@ -92,7 +92,15 @@ fn number(value: f64) -> String {
     if size != 0.0 && !(1e-4..1e6).contains(&size) {
         return format!("{value:.3e}");
     }
-    let places = if size >= 1000.0 { 0 } else if size >= 100.0 { 1 } else if size >= 1.0 { 3 } else { 5 };
+    let places = if size >= 1000.0 {
+        0
+    } else if size >= 100.0 {
+        1
+    } else if size >= 1.0 {
+        3
+    } else {
+        5
+    };
     let text = format!("{value:.places$}");
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
