@@ -57,11 +57,11 @@ impl<'a> Balance<'a> {
                 ultimate_pa: self.setup.machine.compressor.ultimate_suction_pa(exponent, open.2.pressure_pa),
             });
         }
-        let at_open = match self.excess(open.0)? {
+        let too_much = match self.excess(open.0)? {
             Some(excess) => return self.between(open.0, (open.0, excess), None),
             None => open.0,
         };
-        let Some(largest) = self.line.largest_flow(at_open)? else {
+        let Some(largest) = self.line.largest_flow(too_much)? else {
             return Err(JobError::BelowTable { floor_pa: self.setup.refrigerant.lowest_pressure_pa() });
         };
         let plateau = largest.mass_flow_kg_s;
