@@ -1,5 +1,7 @@
 //! The `narrows` program: a window without arguments, a terminal tool with them.
 
+#![cfg_attr(not(test), warn(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
+
 mod terminal;
 
 use std::process::ExitCode;

@@ -1,5 +1,5 @@
 //! Setups built by hand for the tests, without the document.
-#![allow(dead_code, clippy::unwrap_used)]
+#![allow(dead_code)]
 
 use narrows::flow::{Element, Flashing, Method, Path, PathPart, Restriction, Tube, TwoPhaseFriction};
 use narrows::fluid::Refrigerant;
