@@ -7,7 +7,8 @@ use super::catalogue::{self, Entry, Listing};
 use super::class::{PressureClass, SafetyClass};
 use super::coordinate::Coordinate;
 use super::curve::{
-    BUBBLE_TEMPERATURE, Curve, DEW_TEMPERATURE, Inverse, LIQUID_ENTHALPY, LIQUID_ENTROPY,
+    BUBBLE_TEMPERATURE, COLUMNS, Curve, DEW_TEMPERATURE, HOT_ENTROPY, Inverse, LANES,
+    LIQUID_ENTHALPY, LIQUID_ENTROPY, VAPOR_ENTROPY,
 };
 use super::error::FluidError;
 use super::grid::Grid;
@@ -62,7 +63,8 @@ impl Refrigerant {
     pub(crate) fn from_entry(entry: &Entry) -> Result<Self, FluidError> {
         let listing = entry.listing;
         let table = parse(listing.designation, entry.text)?;
-        let curve = Curve::new(&table.saturation);
+        let vapor_grid = grid(&table.vapor);
+        let curve = Curve::new(&with_hot_entropy(&table.saturation, &vapor_grid));
         let inverse = |column| Inverse::new(&curve, column);
         let mut refrigerant = Self {
             listing,
@@ -93,7 +95,7 @@ impl Refrigerant {
             dew: inverse(DEW_TEMPERATURE),
             liquid_enthalpy: inverse(LIQUID_ENTHALPY),
             liquid_entropy: inverse(LIQUID_ENTROPY),
-            vapor_grid: grid(&table.vapor),
+            vapor_grid,
             two_phase_grid: table.two_phase.as_ref().map(grid),
             curve,
         };
@@ -309,6 +311,19 @@ impl Refrigerant {
             }
         }
     }
+}
+
+/// The saturation rows with the entropy of the hottest isotherm, which the vapour grid holds at its end.
+fn with_hot_entropy(rows: &[[f64; COLUMNS]], vapor_grid: &Grid) -> Vec<[f64; LANES]> {
+    let last = (rows.len() - 1) as f64;
+    let extend = |(i, row): (usize, &[f64; COLUMNS])| {
+        let mut wide = [0.0; LANES];
+        wide[..COLUMNS].copy_from_slice(row);
+        let [_, _, rise, _] = vapor_grid.values(i as f64 / last, 1.0);
+        wide[HOT_ENTROPY] = row[VAPOR_ENTROPY] + rise;
+        wide
+    };
+    rows.iter().enumerate().map(extend).collect()
 }
 
 fn grid(nodes: &Nodes) -> Grid {

@@ -1,9 +1,9 @@
 //! The saturated liquid and vapour at one pressure.
 
 use super::curve::{
-    BUBBLE_TEMPERATURE, DEW_TEMPERATURE, HOT_ENTHALPY, LIQUID_DENSITY, LIQUID_ENTHALPY,
-    LIQUID_ENTROPY, LN_LIQUID_VISCOSITY, LN_VAPOR_VISCOSITY, VAPOR_COMPRESSIBILITY, VAPOR_ENTHALPY,
-    VAPOR_ENTROPY,
+    BUBBLE_TEMPERATURE, DEW_TEMPERATURE, HOT_ENTHALPY, HOT_ENTROPY, LIQUID_DENSITY,
+    LIQUID_ENTHALPY, LIQUID_ENTROPY, LN_LIQUID_VISCOSITY, LN_VAPOR_VISCOSITY,
+    VAPOR_COMPRESSIBILITY, VAPOR_ENTHALPY, VAPOR_ENTROPY,
 };
 use super::error::FluidError;
 use super::refrigerant::Refrigerant;
@@ -36,6 +36,8 @@ pub struct Saturation {
     pub(crate) vapor_compressibility: f64,
     /// Enthalpy where the table's hottest isotherm crosses this pressure, J/kg.
     pub(crate) hot_enthalpy_j_kg: f64,
+    /// Entropy there, J/(kg K).
+    pub(crate) hot_entropy_j_kg_k: f64,
     pub(crate) ln_liquid_viscosity: f64,
     pub(crate) ln_vapor_viscosity: f64,
     /// Place of the pressure in the table, 0..=1.
@@ -144,6 +146,7 @@ impl Refrigerant {
             vapor_entropy_j_kg_k: row[VAPOR_ENTROPY],
             vapor_compressibility: compressibility,
             hot_enthalpy_j_kg: row[HOT_ENTHALPY],
+            hot_entropy_j_kg_k: row[HOT_ENTROPY],
             ln_liquid_viscosity: row[LN_LIQUID_VISCOSITY],
             ln_vapor_viscosity: row[LN_VAPOR_VISCOSITY],
             position,
