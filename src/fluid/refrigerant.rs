@@ -329,3 +329,67 @@ fn with_hot_entropy(rows: &[[f64; COLUMNS]], vapor_grid: &Grid) -> Vec<[f64; LAN
 fn grid(nodes: &Nodes) -> Grid {
     Grid::new(nodes.rows, nodes.columns, &nodes.values)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Nine digits are written, so a node is met to about 1e-8.
+    #[track_caller]
+    fn check(got: f64, written: f64, what: &str) {
+        assert!(
+            (got - written).abs() <= 2e-8 * written.abs().max(1.0),
+            "{what}: {got}, table {written}"
+        );
+    }
+
+    fn node_pressure_pa(r: &Refrigerant, node: usize, count: usize) -> f64 {
+        let pressure_pa = r.coordinate.pressure_pa(node as f64 / (count - 1) as f64);
+        pressure_pa.clamp(r.low_pressure_pa, r.high_pressure_pa)
+    }
+
+    #[test]
+    fn saturation_nodes_are_reproduced() {
+        for (designation, text) in catalogue::texts() {
+            let (r, table) = (
+                Refrigerant::load(designation).unwrap(),
+                parse(designation, text).unwrap(),
+            );
+            for (i, row) in table.saturation.iter().enumerate() {
+                let pressure_pa = node_pressure_pa(&r, i, table.saturation.len());
+                let s = r.saturation_at_pressure(pressure_pa).unwrap();
+                let what = format!("{designation} node {i}");
+                let density =
+                    pressure_pa * r.molar_mass_kg_mol / (row[3] * GAS_CONSTANT_J_MOL_K * row[1]);
+                check(s.bubble_temperature_k, row[0], &what);
+                check(s.dew_temperature_k, row[1], &what);
+                check(s.liquid_density_kg_m3, row[2], &what);
+                check(s.vapor_density_kg_m3, density, &what);
+                check(s.liquid_enthalpy_j_kg, row[4], &what);
+                check(s.vapor_enthalpy_j_kg, row[5], &what);
+                check(s.liquid_entropy_j_kg_k, row[6], &what);
+                check(s.vapor_entropy_j_kg_k, row[7], &what);
+                check(s.liquid_viscosity_pa_s().ln(), row[8], &what);
+                check(s.vapor_viscosity_pa_s().ln(), row[9], &what);
+            }
+        }
+    }
+
+    /// The last vapour column is the hottest isotherm, whatever the pressure.
+    #[test]
+    fn the_vapour_grid_ends_at_its_hottest_isotherm() {
+        for (designation, _) in catalogue::texts() {
+            let r = Refrigerant::load(designation).unwrap();
+            for i in 0..=24 {
+                let s = r
+                    .saturation_at_pressure(node_pressure_pa(&r, i, 25))
+                    .unwrap();
+                let hot = r.state_ph_at(&s, s.hot_enthalpy_j_kg).unwrap();
+                assert!(
+                    (hot.temperature_k - r.hot_temperature_k).abs() < 1e-4,
+                    "{designation}: {hot:?}"
+                );
+            }
+        }
+    }
+}

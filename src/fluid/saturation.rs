@@ -90,7 +90,7 @@ impl Refrigerant {
     ) -> Result<Saturation, FluidError> {
         self.check_saturation_temperature(temperature_k, &self.bubble)?;
         let position = self.bubble.position(&self.curve, temperature_k);
-        Ok(self.saturation_at(position, self.coordinate.pressure_pa(position)))
+        Ok(self.saturation_at(position, self.pressure_at(position)))
     }
 
     /// The saturation whose vapour condenses at this temperature.
@@ -103,7 +103,7 @@ impl Refrigerant {
     ) -> Result<Saturation, FluidError> {
         self.check_saturation_temperature(temperature_k, &self.dew)?;
         let position = self.dew.position(&self.curve, temperature_k);
-        Ok(self.saturation_at(position, self.coordinate.pressure_pa(position)))
+        Ok(self.saturation_at(position, self.pressure_at(position)))
     }
 
     /// Absolute pressure at which liquid of this temperature begins to boil, Pa.
@@ -124,6 +124,13 @@ impl Refrigerant {
         Ok(self
             .saturation_at_dew_temperature(temperature_k)?
             .pressure_pa)
+    }
+
+    /// The pressure at a position; at the ends rounding must not leave the range.
+    fn pressure_at(&self, position: f64) -> f64 {
+        self.coordinate
+            .pressure_pa(position)
+            .clamp(self.lowest_pressure_pa(), self.highest_pressure_pa())
     }
 
     fn saturation_at(&self, position: f64, pressure_pa: f64) -> Saturation {
