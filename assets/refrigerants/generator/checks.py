@@ -18,12 +18,15 @@ from table import highest_pressure, lowest_pressure
 
 OUT = Path(__file__).resolve().parents[3] / "tests" / "data" / "fluid_states.csv"
 REDUCED_PRESSURES = (0.0031, 0.011, 0.037, 0.11, 0.23, 0.41, 0.62, 0.79, 0.87, 0.897)
-COLUMNS = "refrigerant,kind,pressure_pa,temperature_k,density_kg_m3,enthalpy_j_kg,entropy_j_kg_k"
+COLUMNS = "refrigerant,kind,pressure_pa,temperature_k,density_kg_m3,enthalpy_j_kg,entropy_j_kg_k,viscosity_pa_s"
+# Pure refrigerants whose viscosity the library has a correlation of its own for.
+WITH_VISCOSITY = {"R-134a", "R-125", "R-123", "R-23", "R-290", "R-600a", "R-717", "R-744"}
 
 
 def row(fluid, kind, state):
     values = (state.p(), state.T(), state.rhomass(), state.hmass(), state.smass())
-    return f"{fluid.designation},{kind}," + ",".join(f"{v:.10g}" for v in values)
+    viscosity = f"{state.viscosity():.6g}" if fluid.designation in WITH_VISCOSITY else ""
+    return f"{fluid.designation},{kind}," + ",".join(f"{v:.10g}" for v in values) + f",{viscosity}"
 
 
 def saturated(fluid, state, pressures, rows):
@@ -103,6 +106,7 @@ def main():
     header = [
         f"# Source: CoolProp {version('CoolProp')} (HEOS backend), direct calls; written by assets/refrigerants/generator/checks.py.",
         "# kind: bubble, dew, two_phase (molar quality 0.07, 0.33, 0.71; blends) or vapor (superheated).",
+        "# viscosity_pa_s: where the library has a correlation of its own for a pure refrigerant.",
         "# Blends whose pairs the library lacks use the same filled-in pairs as the tables.",
         "# Flashes the library could not do, or whose phases do not add up to the blend, left out: " + ("; ".join(failures) or "none"),
     ]
