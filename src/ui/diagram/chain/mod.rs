@@ -1,6 +1,6 @@
 //! The chain: parts from left to right, cut open, in one passage.
 
-mod paint;
+pub mod paint;
 
 use egui::{Rect, Response, Ui};
 

@@ -1,0 +1,5 @@
+//! The window. Draws what the library computed; computes no physics.
+
+pub mod diagram;
+pub mod style;
+pub mod symbols;
