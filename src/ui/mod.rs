@@ -3,3 +3,4 @@
 pub mod diagram;
 pub mod style;
 pub mod symbols;
+pub mod widgets;

@@ -7,10 +7,12 @@ use egui::Rangef;
 
 /// Height of a fold, in pixels.
 pub const FOLD_PX: f32 = 22.0;
-/// Values kept clear on both sides of a level, as a share of the axis' visible part.
-const CLEAR_RATIO: f64 = 0.10;
-/// A stretch is worth folding if it would take more than this share of the height.
-const WORTH_RATIO: f64 = 0.16;
+/// Pixels kept clear between a level and a fold.
+const CLEAR_PX: f64 = 18.0;
+/// Pixels above the highest level.
+const HEAD_PX: f64 = 14.0;
+/// A stretch is worth folding if that frees more than this share of the height.
+const WORTH_RATIO: f64 = 0.12;
 
 /// A stretch of values that is not drawn.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -39,43 +41,35 @@ impl Axis {
         levels.push(0.0);
         levels.sort_by(f64::total_cmp);
         let highest = levels.last().copied().unwrap_or(0.0).max(1e-9);
-        let mut axis = Self::build(highest * 1.06, Vec::new(), pixels);
-        if fold {
-            axis.fold_gaps(&levels);
+        let mut gaps = Vec::new();
+        let mut axis = Self::build(highest, &gaps, pixels);
+        while fold && gaps.len() < 2 {
+            let Some(gap) = widest_gap(&levels, &gaps) else { break };
+            let freed = (gap.to - gap.from) * axis.px_per_unit - f64::from(FOLD_PX) - 2.0 * CLEAR_PX;
+            gaps.push(gap);
+            let folded = Self::build(highest, &gaps, pixels);
+            if freed < WORTH_RATIO * f64::from(pixels.span()) || folded.px_per_unit < axis.px_per_unit {
+                break;
+            }
+            axis = folded;
         }
         axis
     }
 
-    fn build(top: f64, folds: Vec<Fold>, pixels: Rangef) -> Self {
-        let hidden: f64 = folds.iter().map(|f| f.to - f.from).sum();
-        let room = (f64::from(pixels.span()) - f64::from(FOLD_PX) * folds.len() as f64).max(1.0);
-        let px_per_unit = room / (top - hidden).max(1e-9);
-        Self { top, folds, pixels, px_per_unit }
-    }
-
-    /// Folds the two widest gaps at most, each time with the margins that then apply.
-    fn fold_gaps(&mut self, levels: &[f64]) {
-        for _ in 0..2 {
-            let shown = self.top - self.folds.iter().map(|f| f.to - f.from).sum::<f64>();
-            let gap = levels
-                .windows(2)
-                .filter_map(|w| Some(Fold { from: *w.first()?, to: *w.get(1)? }))
-                .filter(|g| !self.folds.iter().any(|f| f.from >= g.from && f.to <= g.to))
-                .max_by(|a, b| (a.to - a.from).total_cmp(&(b.to - b.from)));
-            let Some(gap) = gap else { return };
-            let width = gap.to - gap.from;
-            // What stays of the gap at each side, once it is folded.
-            let rest = (shown - width).max(shown * 0.05);
-            let clear = rest * CLEAR_RATIO / (1.0 - 2.0 * CLEAR_RATIO) * 1.4;
-            let (from, to) = (gap.from + clear, gap.to - clear);
-            if to - from < WORTH_RATIO * shown || self.pixels.span() < 6.0 * FOLD_PX {
-                return;
-            }
-            let mut folds = self.folds.clone();
-            folds.push(Fold { from, to });
-            folds.sort_by(|a, b| a.from.total_cmp(&b.from));
-            *self = Self::build(self.top, folds, self.pixels);
-        }
+    /// An axis on which the inside of these gaps is hidden, but for a margin at each end.
+    ///
+    /// The scale `s` follows from the heights: `s (highest − gaps) + margins + folds + head = H`.
+    fn build(highest: f64, gaps: &[Fold], pixels: Rangef) -> Self {
+        let hidden: f64 = gaps.iter().map(|f| f.to - f.from).sum();
+        let fixed = HEAD_PX + gaps.len() as f64 * (f64::from(FOLD_PX) + 2.0 * CLEAR_PX);
+        let room = (f64::from(pixels.span()) - fixed).max(1.0);
+        let px_per_unit = room / (highest - hidden).max(1e-9);
+        let clear = CLEAR_PX / px_per_unit;
+        let mut folds: Vec<Fold> =
+            gaps.iter().map(|g| Fold { from: g.from + clear, to: g.to - clear }).collect();
+        folds.retain(|f| f.to > f.from);
+        folds.sort_by(|a, b| a.from.total_cmp(&b.from));
+        Self { top: highest + HEAD_PX / px_per_unit, folds, pixels, px_per_unit }
     }
 
     /// Height on screen of a value.
@@ -108,7 +102,7 @@ impl Axis {
         let step = round_step(f64::from(min_px) / self.px_per_unit);
         let first = (-offset / step).ceil() as i64;
         let last = ((self.top - offset) / step).floor() as i64;
-        if last - first > 400 {
+        if last.saturating_sub(first) > 400 {
             return Vec::new();
         }
         (first..=last)
@@ -125,6 +119,15 @@ impl Axis {
     pub fn pixels(&self) -> Rangef {
         self.pixels
     }
+}
+
+/// The widest stretch without a level that is not among `taken`.
+fn widest_gap(levels: &[f64], taken: &[Fold]) -> Option<Fold> {
+    levels
+        .windows(2)
+        .filter_map(|w| Some(Fold { from: *w.first()?, to: *w.get(1)? }))
+        .filter(|gap| !taken.contains(gap))
+        .max_by(|a, b| (a.to - a.from).total_cmp(&(b.to - b.from)))
 }
 
 /// The smallest of 1, 2, 5 times a power of ten that is not below `least`.
@@ -148,8 +151,8 @@ mod tests {
     fn without_a_fold_it_is_a_straight_line_from_zero() {
         let a = axis(&[100.0], false);
         assert_eq!(a.y(0.0), 260.0);
-        // 100 of 106 units over 260 px.
-        assert!((a.y(100.0) - (260.0 - 260.0 * 100.0 / 106.0)).abs() < 1e-3);
+        // 14 px stay free above the highest.
+        assert!((a.y(100.0) - 14.0).abs() < 1e-3 && (a.y(50.0) - 137.0).abs() < 1e-3);
     }
 
     #[test]
@@ -161,7 +164,9 @@ mod tests {
         let below = a.y(0.0) - a.y(10.0);
         let above = a.y(220.0) - a.y(230.0);
         assert!((below - above).abs() < 1e-3, "{below} {above}");
-        assert!(above > 10.0 * 260.0 / 267.0 * 1.8, "folding brought little: {above}");
+        let plain = axis(&levels, false);
+        let before = plain.y(220.0) - plain.y(230.0);
+        assert!(above > 2.0 * before, "folding brought little: {before} to {above}");
     }
 
     #[test]

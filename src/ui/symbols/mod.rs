@@ -12,7 +12,7 @@ use egui::{Color32, Painter, Rect};
 
 use super::style::Palette;
 pub use marks::{Mark, paint_kit_mark, paint_mark};
-pub use pen::{AXIS, BOX, Pen};
+pub use pen::{BOX, Pen};
 
 /// What a symbol shows. Diameters are hole-equivalents in millimetres.
 #[derive(Clone, Copy, Debug, PartialEq)]

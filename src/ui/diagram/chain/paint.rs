@@ -19,7 +19,7 @@ pub fn paint(
     look: &Look,
 ) {
     let size = columns.symbol_size(&look.measures);
-    let axis = rect.top() + (look.measures.symbol * 0.5 + 8.0).min(rect.height() * 0.45);
+    let axis = rect.top() + (look.measures.symbol * 0.5 + 6.0).min(rect.height() * 0.45);
     for (i, link) in chain.links.iter().enumerate() {
         let span = columns.span(i);
         let area = Rect::from_x_y_ranges(span, rect.y_range()).shrink2(vec2(1.5, 1.5));
@@ -27,7 +27,7 @@ pub fn paint(
             painter.rect_filled(area, 0.0, look.palette.field);
         }
         paint_link(painter, span, axis, size, link, chain.stale, look);
-        paint_labels(painter, span, axis + look.measures.symbol * 0.5 + 8.0, link, look);
+        paint_labels(painter, span, axis + look.measures.symbol * 0.5 + 5.0, link, look);
         if chain.selected == Some(i) {
             let stroke = Stroke::new(look.measures.focus_line(), look.palette.ink);
             painter.rect_stroke(area, 0.0, stroke, StrokeKind::Inside);

@@ -1,0 +1,5 @@
+//! Small pieces shared by the panels: fields to ask, plates to answer.
+
+pub mod field;
+pub mod plate;
+pub mod word_button;
