@@ -10,8 +10,8 @@
 //! Below `report`, pressures are absolute and temperatures thermodynamic. Public physics takes
 //! and returns `uom` quantities; kernels use plain `f64` in SI units with a unit suffix.
 
-pub mod fluid;
 pub mod flow;
+pub mod fluid;
 pub mod job;
 pub mod kit;
 pub mod machine;

@@ -1,1 +1,1 @@
-//! The operating point: path, machine, cylinder and motor solved together.
+//! The operating point.

@@ -1,1 +1,25 @@
-//! Quantities: aliases, gauge pressure, and numbers kept as a person typed them.
+//! Quantities: numbers kept as a person typed them, gauge pressure, and how values are written.
+//!
+//! A [`Typed`] quantity holds its text and its finite value. Physics takes the value; files and
+//! fields keep the text.
+
+mod display;
+mod error;
+pub mod factors;
+pub mod gauge;
+mod measure;
+mod number;
+mod pressure;
+mod typed;
+mod wire;
+
+pub use display::{UnitSet, three_figures};
+pub use error::UnitError;
+pub use gauge::GaugePressure;
+pub use measure::{
+    ApparentPower, CoolingCapacity, FlowCoefficient, Measure, PressureDifference, Unit,
+};
+pub use pressure::{Reference, TypedPressure};
+pub use typed::Typed;
+pub(crate) use typed::text_or_number;
+pub use wire::{TypedWire, WireSize};

@@ -1,0 +1,277 @@
+//! An ideal nozzle: the pressure in the throat for a mass flux, and the largest mass flux.
+//!
+//! Steady, one-dimensional, no friction, from rest: `G = √(2 w)/v` with `w = ∫ v dp` along the
+//! expansion. Flow chokes at the throat's maximum mass flux, where `G² (−dv/dp) = 1`. What the
+//! fluid does on the way (equilibrium, delayed flashing, ideal gas) is the [`Expansion`]'s.
+
+use crate::fluid::FluidError;
+use crate::numerics::{RootError, Tolerance, find_root};
+
+/// What the fluid is after expanding from rest to some pressure.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Expanded {
+    /// Specific volume there.
+    pub specific_volume_m3_kg: f64,
+    /// Kinetic energy gained: `∫ v dp` from there up to the start.
+    pub work_j_kg: f64,
+}
+
+impl Expanded {
+    /// Mass flux of the jet, `√(2 w)/v`.
+    pub fn mass_flux_kg_m2s(&self) -> f64 {
+        (2.0 * self.work_j_kg.max(0.0)).sqrt() / self.specific_volume_m3_kg
+    }
+}
+
+/// A way for a fluid to expand from rest.
+pub trait Expansion {
+    /// Pressure at rest.
+    fn start_pressure_pa(&self) -> f64;
+    /// Lowest pressure the expansion can be followed to.
+    fn floor_pressure_pa(&self) -> f64;
+    /// The fluid at a lower pressure.
+    ///
+    /// # Errors
+    /// The fluid's range was left.
+    fn at(&self, pressure_pa: f64) -> Result<Expanded, FluidError>;
+}
+
+/// The choked throat.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Critical {
+    /// Pressure in the throat.
+    pub pressure_pa: f64,
+    /// The largest mass flux.
+    pub mass_flux_kg_m2s: f64,
+}
+
+/// What a nozzle does with a mass flux.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Throat {
+    /// It passes, with this pressure in the throat.
+    Passes {
+        /// Pressure in the throat.
+        pressure_pa: f64,
+    },
+    /// It is more than the nozzle can pass.
+    Choked(Critical),
+}
+
+/// Share of the pressure over which slopes are taken.
+const SLOPE_STEP: f64 = 2e-4;
+
+/// Mach number squared less one, from `2 w (−dv/dp)/v²`; its zero is the choked throat.
+fn supersonic_excess(expansion: &impl Expansion, pressure_pa: f64) -> Result<(f64, Expanded), FluidError> {
+    let here = expansion.at(pressure_pa)?;
+    let below = expansion.at(pressure_pa * (1.0 - SLOPE_STEP))?;
+    let slope = (below.specific_volume_m3_kg - here.specific_volume_m3_kg) / (SLOPE_STEP * pressure_pa);
+    let excess = 2.0 * here.work_j_kg * slope / here.specific_volume_m3_kg.powi(2) - 1.0;
+    Ok((excess, here))
+}
+
+/// The throat's maximum mass flux and the pressure it has there.
+///
+/// # Errors
+/// The fluid's range was left.
+/// # Example
+/// Ideal gas, k = 1.289: `p*/p0 = (2/(k+1))^(k/(k−1))` = 0.54772.
+pub fn critical(expansion: &impl Expansion) -> Result<Critical, FluidError> {
+    let start = expansion.start_pressure_pa();
+    let floor = expansion.floor_pressure_pa() / (1.0 - 2.0 * SLOPE_STEP);
+    let high = start * (1.0 - 1e-9);
+    if floor >= high {
+        return Ok(Critical { pressure_pa: start, mass_flux_kg_m2s: 0.0 });
+    }
+    let low = bracket_below(expansion, start, floor)?;
+    let (low_excess, at_low) = supersonic_excess(expansion, low)?;
+    if low_excess <= 0.0 {
+        // Not choked even at the lowest pressure that the fluid can be followed to.
+        return Ok(Critical { pressure_pa: low, mass_flux_kg_m2s: at_low.mass_flux_kg_m2s() });
+    }
+    let tolerance = Tolerance { absolute: 1e-7 * start, relative: 0.0, residual: 1e-7 };
+    let root = find_root(
+        |p| supersonic_excess(expansion, p).map(|(excess, _)| excess),
+        (high, -1.0),
+        (low, low_excess),
+        tolerance,
+    );
+    let pressure_pa = match root {
+        Ok(root) => root.x,
+        Err(RootError::NotBracketed { .. }) => low,
+        Err(RootError::Function(error)) => return Err(error),
+    };
+    // At a kink (the onset of flashing) the maximum is on the kink: take the better side.
+    let mass_flux_kg_m2s = expansion.at(pressure_pa)?.mass_flux_kg_m2s();
+    Ok(Critical { pressure_pa, mass_flux_kg_m2s })
+}
+
+/// A pressure below the choked one: most fluids choke above 0.45 of the start pressure.
+fn bracket_below(expansion: &impl Expansion, start: f64, floor: f64) -> Result<f64, FluidError> {
+    for share in [0.45, 0.2, 0.05] {
+        let pressure = share * start;
+        if pressure <= floor {
+            break;
+        }
+        if supersonic_excess(expansion, pressure)?.0 > 0.0 {
+            return Ok(pressure);
+        }
+    }
+    Ok(floor)
+}
+
+/// The pressure in the throat at which the nozzle passes `mass_flux_kg_m2s`.
+///
+/// Solves `w(p) = G² v²/2` by Newton's method from the start pressure downward. The left side less
+/// the right is concave in the pressure drop, so the steps close in from one side and never pass
+/// a root that exists; when they would, the throat is choked and the critical state is returned.
+///
+/// # Errors
+/// The fluid's range was left.
+pub fn throat(expansion: &impl Expansion, mass_flux_kg_m2s: f64) -> Result<Throat, FluidError> {
+    let start = expansion.start_pressure_pa();
+    let floor = expansion.floor_pressure_pa() / (1.0 - 2.0 * SLOPE_STEP);
+    let half_flux_squared = 0.5 * mass_flux_kg_m2s * mass_flux_kg_m2s;
+    let mut pressure = start;
+    let mut here = expansion.at(start)?;
+    for _ in 0..12 {
+        let residual = here.work_j_kg - half_flux_squared * here.specific_volume_m3_kg.powi(2);
+        let below = expansion.at(pressure * (1.0 - SLOPE_STEP))?;
+        let step = SLOPE_STEP * pressure;
+        let slope = (below.work_j_kg
+            - half_flux_squared * below.specific_volume_m3_kg.powi(2)
+            - residual)
+            / step;
+        let drop = -residual / slope;
+        if !(slope > 0.05 * here.specific_volume_m3_kg) || pressure - drop < floor {
+            return near_choke(expansion, mass_flux_kg_m2s);
+        }
+        pressure = (pressure - drop).min(start);
+        if drop.abs() <= 1e-9 * start {
+            return Ok(Throat::Passes { pressure_pa: pressure });
+        }
+        here = expansion.at(pressure)?;
+    }
+    near_choke(expansion, mass_flux_kg_m2s)
+}
+
+/// The slow road close to the maximum: find the maximum, then the root above it.
+fn near_choke(expansion: &impl Expansion, mass_flux_kg_m2s: f64) -> Result<Throat, FluidError> {
+    let critical = critical(expansion)?;
+    let start = expansion.start_pressure_pa();
+    let short = critical.mass_flux_kg_m2s - mass_flux_kg_m2s;
+    if !(short > 0.0) {
+        return Ok(Throat::Choked(critical));
+    }
+    let root = find_root(
+        |p| expansion.at(p).map(|e| e.mass_flux_kg_m2s() - mass_flux_kg_m2s),
+        (start, -mass_flux_kg_m2s),
+        (critical.pressure_pa, short),
+        Tolerance { absolute: 1e-9 * start, relative: 0.0, residual: 1e-10 * mass_flux_kg_m2s },
+    );
+    match root {
+        Ok(root) => Ok(Throat::Passes { pressure_pa: root.x }),
+        Err(RootError::NotBracketed { .. }) => Ok(Throat::Choked(critical)),
+        Err(RootError::Function(error)) => Err(error),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Closed-form expansions.
+    enum Closed {
+        /// Ideal gas, `p v^k` constant.
+        Gas { p0: f64, v0: f64, k: f64 },
+        /// `v/v0 = ω (p0/p − 1) + 1`.
+        Omega { p0: f64, v0: f64, omega: f64 },
+        /// Liquid of constant volume down to `ps`, then boiling as `v/v0 = ω (ps/p − 1) + 1`.
+        Liquid { p0: f64, v0: f64, ps: f64, omega: f64 },
+    }
+
+    impl Expansion for Closed {
+        fn start_pressure_pa(&self) -> f64 {
+            match self {
+                Self::Gas { p0, .. } | Self::Omega { p0, .. } | Self::Liquid { p0, .. } => *p0,
+            }
+        }
+        fn floor_pressure_pa(&self) -> f64 {
+            1.0
+        }
+        fn at(&self, p: f64) -> Result<Expanded, FluidError> {
+            Ok(match *self {
+                Self::Gas { p0, v0, k } => Expanded {
+                    specific_volume_m3_kg: v0 * (p0 / p).powf(1.0 / k),
+                    work_j_kg: k / (k - 1.0) * p0 * v0 * (1.0 - (p / p0).powf((k - 1.0) / k)),
+                },
+                Self::Omega { p0, v0, omega } => Expanded {
+                    specific_volume_m3_kg: v0 * (omega * (p0 / p - 1.0) + 1.0),
+                    work_j_kg: v0 * (omega * p0 * (p0 / p).ln() + (1.0 - omega) * (p0 - p)),
+                },
+                Self::Liquid { p0, v0, ps, omega } => {
+                    let boiling = p.min(ps);
+                    Expanded {
+                        specific_volume_m3_kg: v0 * (omega * (ps / boiling - 1.0) + 1.0),
+                        work_j_kg: v0 * (p0 - p + omega * (ps * (ps / boiling).ln() - (ps - boiling))),
+                    }
+                }
+            })
+        }
+    }
+
+    #[track_caller]
+    fn within(got: f64, expected: f64, ratio: f64) {
+        assert!((got / expected - 1.0).abs() <= ratio, "got {got}, expected {expected}");
+    }
+
+    /// Closed form, printed for k 1.289 at 1.4 MPa by fluids 1.3.1 (`P_critical_flow`): 766812.9 Pa.
+    #[test]
+    fn an_ideal_gas_chokes_at_the_printed_pressure() {
+        let gas = Closed::Gas { p0: 1.4e6, v0: 0.05, k: 1.289 };
+        within(critical(&gas).unwrap().pressure_pa, 766_812.9, 1e-3);
+    }
+
+    /// API 520 gas examples (fluids 1.3.1 `API520_A_g` docstring): 24270 kg/h at 348 K, Z 0.9,
+    /// M 51, k 1.11, 670 kPa, Kd 0.975: 3699 mm² choked; 4248 mm² to 532 kPa.
+    #[test]
+    fn api_520_gas_areas() {
+        let v0 = 0.9 * 8.314_462_6 * 348.0 / 0.051 / 670e3;
+        let gas = Closed::Gas { p0: 670e3, v0, k: 1.11 };
+        let mass_flow = 24270.0 / 3600.0;
+        within(mass_flow / 0.975 / critical(&gas).unwrap().mass_flux_kg_m2s, 3699e-6, 2e-3);
+        let flux = gas.at(532e3).unwrap().mass_flux_kg_m2s();
+        within(mass_flow / 0.975 / flux, 4248.36e-6, 1e-3);
+        let Throat::Passes { pressure_pa } = throat(&gas, flux).unwrap() else { panic!("choked") };
+        within(pressure_pa, 532e3, 1e-6);
+    }
+
+    /// API 520 Annex C two-phase example (polykin 0.8.0 docstring): 216560 kg/h, 5.564 bar,
+    /// v1 0.01945, ω 1.48072, Kd 0.85: p_cf 3.6517 bar, area 24534.7 mm².
+    #[test]
+    fn api_520_two_phase_area() {
+        let mixture = Closed::Omega { p0: 5.564e5, v0: 0.01945, omega: 1.48072 };
+        let choke = critical(&mixture).unwrap();
+        within(choke.pressure_pa, 3.6517e5, 0.01);
+        within(216_560.0 / 3600.0 / 0.85 / choke.mass_flux_kg_m2s, 24534.7e-6, 0.01);
+    }
+
+    /// API 520 subcooled example (polykin 0.8.0 docstring): 378.5 L/min, 20.733 to 7.419 bar
+    /// saturation, 511.3 kg/m³, ω 8.5169, Kd 0.65, high subcooling: 134.53 mm².
+    #[test]
+    fn api_520_subcooled_area() {
+        let liquid = Closed::Liquid { p0: 20.733e5, v0: 1.0 / 511.3, ps: 7.419e5, omega: 8.5169 };
+        let choke = critical(&liquid).unwrap();
+        within(choke.pressure_pa, 7.419e5, 1e-3);
+        within(378.5e-3 / 60.0 * 511.3 / 0.65 / choke.mass_flux_kg_m2s, 134.53e-6, 0.01);
+    }
+
+    #[test]
+    fn more_than_the_maximum_is_choked_and_less_is_not() {
+        let gas = Closed::Gas { p0: 1e6, v0: 0.02, k: 1.1 };
+        let largest = critical(&gas).unwrap().mass_flux_kg_m2s;
+        assert!(matches!(throat(&gas, 1.0001 * largest), Ok(Throat::Choked(_))));
+        assert!(matches!(throat(&gas, 0.9999 * largest), Ok(Throat::Passes { .. })));
+        let Ok(Throat::Passes { pressure_pa }) = throat(&gas, 0.0) else { panic!("choked") };
+        within(pressure_pa, 1e6, 1e-12);
+    }
+}

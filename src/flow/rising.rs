@@ -1,0 +1,121 @@
+//! A tube that rises or falls: the same momentum as in `tube`, stepped along its length.
+//!
+//! With height, pressure may rise along the way (liquid running down), so it cannot serve as the
+//! marching variable. Each length step solves
+//! `p1 − p2 − G² (v2 − v1) − (φ + ρ g sinθ)·ℓ = 0` with the mean of both ends; the step count is
+//! doubled until the outlet settles to 2e-5 of the pressure.
+
+use super::element::{Choke, ElementFlow, FlowInput, Outcome};
+use super::error::FlowError;
+use super::medium::Medium;
+use super::tube::{GRAVITY_M_S2, Station, Tube, station};
+use crate::fluid::FluidError;
+
+/// What a run along the length came to.
+struct Run {
+    outlet_pa: f64,
+    mass_kg: f64,
+    /// Length passed before the bore choked; the whole where it did not.
+    passed_m: f64,
+}
+
+/// Passes a flow, or says by how much it is too much.
+pub(super) fn pass<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Outcome, FlowError> {
+    let run = settled_run(tube, input)?;
+    if run.passed_m >= tube.length_m {
+        return Ok(Outcome::Passes(input.flow_to(run.outlet_pa, run.mass_kg)?));
+    }
+    Ok(Outcome::Choked(choke(tube, input, &run)?))
+}
+
+/// How far the flow is from the largest one: the tube's own length against the level tube's longest.
+pub(super) fn room<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Choke, FlowError> {
+    let run = settled_run(tube, input)?;
+    if run.passed_m < tube.length_m {
+        return choke(tube, input, &run);
+    }
+    // Not choked: stretch the same slope until it is, up to a thousandfold.
+    let mut longer = *tube;
+    for _ in 0..10 {
+        longer.length_m *= 2.0;
+        longer.rise_m *= 2.0;
+        let run = settled_run(&longer, input)?;
+        if run.passed_m < longer.length_m {
+            return choke(tube, input, &run);
+        }
+    }
+    Ok(Choke { room: 0.5 * 1000f64.ln(), flow: input.flow_to(run.outlet_pa, run.mass_kg)? })
+}
+
+fn choke<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, run: &Run) -> Result<Choke, FlowError> {
+    let flow = ElementFlow { choked: true, ..input.flow_to(run.outlet_pa, run.mass_kg)? };
+    Ok(Choke { room: 0.5 * (run.passed_m.max(1e-9) / tube.length_m).ln(), flow })
+}
+
+fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, FlowError> {
+    let mut steps = 8;
+    let mut run = run_along(tube, input, steps)?;
+    while steps < 256 {
+        steps *= 2;
+        let finer = run_along(tube, input, steps)?;
+        let moved = (finer.outlet_pa - run.outlet_pa).abs();
+        run = finer;
+        if moved <= 2e-5 * run.outlet_pa && run.passed_m >= tube.length_m {
+            break;
+        }
+    }
+    Ok(run)
+}
+
+fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> Result<Run, FlowError> {
+    let length_m = tube.length_m / steps as f64;
+    let mut here = station(tube, input, input.inlet.pressure_pa, input.inlet.specific_volume_m3_kg)?;
+    let mut mass_kg = 0.0;
+    for index in 0..steps {
+        let Some(next) = advance(tube, input, &here, length_m)? else {
+            return Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: length_m * index as f64 });
+        };
+        mass_kg += 0.5 * (1.0 / here.volume_m3_kg + 1.0 / next.volume_m3_kg) * tube.area_m2() * length_m;
+        here = next;
+    }
+    Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: tube.length_m })
+}
+
+/// One step by fixed-point iteration with a slope; `None` where the bore chokes or the range ends.
+fn advance<M: Medium>(
+    tube: &Tube,
+    input: &FlowInput<'_, M>,
+    start: &Station,
+    length_m: f64,
+) -> Result<Option<Station>, FluidError> {
+    let flux_squared = (input.mass_flow_kg_s / tube.area_m2()).powi(2);
+    let floor_pa = input.medium.lowest_pressure_pa();
+    let gravity = GRAVITY_M_S2 * tube.rise_m / tube.length_m;
+    let gradient = |s: &Station| s.drag * s.volume_m3_kg + gravity / s.volume_m3_kg;
+    let start_gradient = gradient(start);
+    let mut end_pa = start.pressure_pa - start_gradient * length_m;
+    let mut last: Option<(f64, f64)> = None;
+    for _ in 0..30 {
+        if !(end_pa > floor_pa) {
+            return Ok(None);
+        }
+        let end = station(tube, input, end_pa, start.volume_m3_kg)?;
+        let miss = start.pressure_pa
+            - end_pa
+            - flux_squared * (end.volume_m3_kg - start.volume_m3_kg)
+            - 0.5 * (start_gradient + gradient(&end)) * length_m;
+        if miss.abs() <= 1e-9 * start.pressure_pa {
+            return Ok(Some(end));
+        }
+        let slope = match last {
+            Some((p, m)) if p != end_pa => (miss - m) / (end_pa - p),
+            _ => -1.0,
+        };
+        if !(slope < -1e-6) {
+            return Ok(None);
+        }
+        last = Some((end_pa, miss));
+        end_pa -= miss / slope;
+    }
+    Ok(None)
+}

@@ -1,0 +1,303 @@
+//! A hose, dip tube or any length of bore.
+//!
+//! Steady, one-dimensional, adiabatic, homogeneous: total enthalpy is kept, so the static enthalpy
+//! is `h = h0 − G² v²/2`. Momentum `ρ dp + G² d ln v + f G²/(2d) dz + ρ² g sinθ dz = 0` is
+//! integrated over pressure, not length:
+//!
+//! `Δz = (∫ρ dp − G² ln(v2/v1)) / mean(ρ φ + ρ² g sinθ)`
+//!
+//! with Simpson means over adaptive steps. The tube chokes where `dz/dp` turns to zero, which is
+//! found as the longest tube that the flow could pass. No heat passes the wall, and no dynamic head
+//! is recovered at the outlet.
+
+use uom::si::f64::Length;
+use uom::si::length::meter;
+
+use super::element::{Choke, ElementFlow, FlowInput, Outcome};
+use super::error::FlowError;
+use super::friction::{Bore, friction_gradient_pa_m};
+use super::medium::Medium;
+use super::rising;
+use crate::fluid::FluidError;
+
+/// Standard gravity, m/s² (CGPM 1901).
+pub(super) const GRAVITY_M_S2: f64 = 9.80665;
+
+/// A length of round bore.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Tube {
+    pub(super) bore: Bore,
+    pub(super) length_m: f64,
+    pub(super) rise_m: f64,
+}
+
+impl Tube {
+    /// - `rise`: height of the outlet above the inlet, negative where it falls
+    ///
+    /// # Errors
+    /// A bore outside 0.01–300 mm, a length outside 0–10 km, a rise steeper than the length, a
+    /// roughness outside 0 to 0.1 of the bore.
+    pub fn new(bore: Length, length: Length, roughness: Length, rise: Length) -> Result<Self, FlowError> {
+        let (diameter_m, length_m) = (bore.get::<meter>(), length.get::<meter>());
+        let (roughness_m, rise_m) = (roughness.get::<meter>(), rise.get::<meter>());
+        if !(1e-5..=0.3).contains(&diameter_m) {
+            return Err(FlowError::out_of_range("bore (mm)", diameter_m * 1e3, "0.01 to 300"));
+        }
+        if !(0.0..=1e4).contains(&length_m) {
+            return Err(FlowError::out_of_range("length (m)", length_m, "0 to 10000"));
+        }
+        if !(0.0..=0.1 * diameter_m).contains(&roughness_m) {
+            return Err(FlowError::out_of_range(
+                "roughness (mm)",
+                roughness_m * 1e3,
+                "0 to a tenth of the bore",
+            ));
+        }
+        if !(rise_m.abs() <= length_m) {
+            return Err(FlowError::out_of_range("rise (m)", rise_m, "no more than the length, up or down"));
+        }
+        Ok(Self { bore: Bore { diameter_m, roughness_m }, length_m, rise_m })
+    }
+
+    /// Length of the bore.
+    pub fn length(&self) -> Length {
+        Length::new::<meter>(self.length_m)
+    }
+
+    pub(super) fn area_m2(&self) -> f64 {
+        std::f64::consts::FRAC_PI_4 * self.bore.diameter_m * self.bore.diameter_m
+    }
+
+    pub(super) fn pass<M: Medium>(&self, input: &FlowInput<'_, M>) -> Result<Outcome, FlowError> {
+        if self.length_m == 0.0 {
+            return Ok(Outcome::Passes(input.flow_to(input.inlet.pressure_pa, 0.0)?));
+        }
+        if self.rise_m != 0.0 {
+            return rising::pass(self, input);
+        }
+        match march(self, input, self.length_m)? {
+            End::Reached(end) => Ok(Outcome::Passes(input.flow_to(end.pressure_pa, end.mass_kg)?)),
+            End::Longest(end) => Ok(Outcome::Choked(self.choke_at(input, &end)?)),
+        }
+    }
+
+    pub(super) fn room<M: Medium>(&self, input: &FlowInput<'_, M>) -> Result<Choke, FlowError> {
+        if self.length_m == 0.0 {
+            let flow = input.flow_to(input.inlet.pressure_pa, 0.0)?;
+            return Ok(Choke { room: f64::INFINITY, flow });
+        }
+        if self.rise_m != 0.0 {
+            return rising::room(self, input);
+        }
+        match march(self, input, f64::INFINITY)? {
+            End::Reached(end) | End::Longest(end) => self.choke_at(input, &end),
+        }
+    }
+
+    fn choke_at<M: Medium>(&self, input: &FlowInput<'_, M>, end: &Mark) -> Result<Choke, FlowError> {
+        // The length passed goes with the flow's inverse square, so half its logarithm is the room
+        // in flow.
+        let flow = ElementFlow { choked: true, ..input.flow_to(end.pressure_pa, end.mass_kg)? };
+        Ok(Choke { room: 0.5 * (end.z_m / self.length_m).ln(), flow })
+    }
+}
+
+/// Where the march stands.
+#[derive(Debug, Clone, Copy)]
+struct Mark {
+    pressure_pa: f64,
+    z_m: f64,
+    mass_kg: f64,
+}
+
+enum End {
+    /// The wanted length was reached.
+    Reached(Mark),
+    /// No more length can be passed: the bore chokes here, or the fluid's range ends.
+    Longest(Mark),
+}
+
+/// The flow at one pressure inside the tube.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Station {
+    pub pressure_pa: f64,
+    pub volume_m3_kg: f64,
+    /// `ρ φ`: density times frictional gradient.
+    pub drag: f64,
+}
+
+/// Static state and drag at a pressure, from the total enthalpy.
+pub(super) fn station<M: Medium>(
+    tube: &Tube,
+    input: &FlowInput<'_, M>,
+    pressure_pa: f64,
+    volume_guess: f64,
+) -> Result<Station, FluidError> {
+    let flux = input.mass_flow_kg_s / tube.area_m2();
+    let isobar = input.medium.isobar(pressure_pa)?;
+    let total = input.inlet.enthalpy_j_kg;
+    let half = 0.5 * flux * flux;
+    let at = |volume: f64| input.medium.by_enthalpy(&isobar, total - half * volume * volume);
+    let mut volume = volume_guess;
+    let mut point = at(volume)?;
+    let mut last: Option<(f64, f64)> = None;
+    for _ in 0..12 {
+        let miss = point.specific_volume_m3_kg - volume;
+        if miss.abs() <= 1e-9 * volume {
+            break;
+        }
+        // Steffensen's slope from the last two guesses; a plain step the first time.
+        let next = match last {
+            Some((v, m)) if (miss - m).abs() > 1e-3 * (volume - v).abs() => {
+                volume - miss * (volume - v) / (miss - m)
+            }
+            _ => point.specific_volume_m3_kg,
+        };
+        last = Some((volume, miss));
+        volume = next.clamp(0.5 * volume, 2.0 * volume);
+        point = at(volume)?;
+    }
+    let phases = input.medium.phases(&isobar, &point);
+    let gradient = friction_gradient_pa_m(
+        input.method.two_phase_friction,
+        flux,
+        tube.bore,
+        point.vapor_ratio,
+        &phases,
+    );
+    Ok(Station { pressure_pa, volume_m3_kg: point.specific_volume_m3_kg, drag: gradient / point.specific_volume_m3_kg })
+}
+
+/// One step of the march: its length, an estimate of its error, and the slope at its far end.
+struct Step {
+    length_m: f64,
+    error_m: f64,
+    mass_kg: f64,
+    end: Station,
+    /// `ρ + G² d ln v/dp` at the far end; zero where the bore chokes.
+    end_slope: f64,
+    start_slope: f64,
+}
+
+/// Simpson over one pressure step, with the middle station.
+fn step<M: Medium>(
+    tube: &Tube,
+    input: &FlowInput<'_, M>,
+    start: &Station,
+    end_pa: f64,
+) -> Result<Step, FluidError> {
+    let flux = input.mass_flow_kg_s / tube.area_m2();
+    let drop = start.pressure_pa - end_pa;
+    let middle_pa = start.pressure_pa - 0.5 * drop;
+    let middle_guess = start.volume_m3_kg * start.pressure_pa / middle_pa;
+    let middle = station(tube, input, middle_pa, middle_guess.min(1.5 * start.volume_m3_kg))?;
+    let end_guess = middle.volume_m3_kg * middle.volume_m3_kg / start.volume_m3_kg;
+    let end = station(tube, input, end_pa, end_guess)?;
+    let density = [1.0 / start.volume_m3_kg, 1.0 / middle.volume_m3_kg, 1.0 / end.volume_m3_kg];
+    let mean = |a: f64, b: f64, c: f64| (a + 4.0 * b + c) / 6.0;
+    let mean_density = mean(density[0], density[1], density[2]);
+    let mean_drag = mean(start.drag, middle.drag, end.drag);
+    let acceleration = flux * flux * (end.volume_m3_kg / start.volume_m3_kg).ln();
+    let length_m = (mean_density * drop - acceleration) / mean_drag;
+    // Trapezium means with the middle station, two panels: their distance from Simpson's is an
+    // upper bound of Simpson's own error.
+    let rough_density = 0.25 * (density[0] + 2.0 * density[1] + density[2]);
+    let rough_drag = 0.25 * (start.drag + 2.0 * middle.drag + end.drag);
+    let rough_m = (rough_density * drop - acceleration) / rough_drag;
+    let log = [start.volume_m3_kg.ln(), middle.volume_m3_kg.ln(), end.volume_m3_kg.ln()];
+    let slope = |a: f64, b: f64, c: f64| (3.0 * a - 4.0 * b + c) / drop;
+    Ok(Step {
+        length_m,
+        error_m: (rough_m - length_m).abs(),
+        mass_kg: mean_density * tube.area_m2() * length_m,
+        end_slope: density[2] - flux * flux * slope(log[2], log[1], log[0]),
+        start_slope: density[0] + flux * flux * slope(log[0], log[1], log[2]),
+        end,
+    })
+}
+
+/// A step's error may be this share of the tube (the trapezium's, a bound of Simpson's).
+const STEP_TOLERANCE: f64 = 2e-4;
+const MAX_STEPS: usize = 400;
+/// A slope of this share of the density counts as choked; the length is then right to its square.
+const CHOKED_SLOPE: f64 = 1e-4;
+
+/// Marches down in pressure until `wanted_m` of tube is passed, or no more can be.
+fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Result<End, FlowError> {
+    let floor_pa = input.medium.lowest_pressure_pa() * 1.000_1;
+    let mut here = station(tube, input, input.inlet.pressure_pa, input.inlet.specific_volume_m3_kg)?;
+    let mut mark = Mark { pressure_pa: here.pressure_pa, z_m: 0.0, mass_kg: 0.0 };
+    if here.drag == 0.0 || input.mass_flow_kg_s == 0.0 {
+        mark.mass_kg = tube.area_m2() * tube.length_m / here.volume_m3_kg;
+        return Ok(End::Reached(mark));
+    }
+    let reach_m = if wanted_m.is_finite() { wanted_m } else { tube.length_m };
+    // Start with the drop that a constant density would need for what is left.
+    let mut drop = (1.05 * reach_m * here.drag * here.volume_m3_kg).min(0.3 * here.pressure_pa);
+    for _ in 0..MAX_STEPS {
+        drop = drop.min(0.5 * here.pressure_pa).min(here.pressure_pa - floor_pa);
+        if drop <= 1e-7 * here.pressure_pa {
+            return Ok(End::Longest(mark));
+        }
+        let taken = step(tube, input, &here, here.pressure_pa - drop)?;
+        let slope_floor = -CHOKED_SLOPE / taken.end.volume_m3_kg;
+        if taken.end_slope < slope_floor || !(taken.length_m > 0.0) {
+            let share = taken.start_slope / (taken.start_slope - taken.end_slope);
+            drop *= if share.is_finite() { share.clamp(0.1, 0.9) } else { 0.5 };
+            continue;
+        }
+        if taken.error_m > STEP_TOLERANCE * reach_m && drop > 1e-4 * here.pressure_pa {
+            drop *= (STEP_TOLERANCE * reach_m / taken.error_m).cbrt().clamp(0.2, 0.8);
+            continue;
+        }
+        if mark.z_m + taken.length_m >= wanted_m {
+            return land(tube, input, &here, mark, &taken, wanted_m);
+        }
+        mark.z_m += taken.length_m;
+        mark.mass_kg += taken.mass_kg;
+        mark.pressure_pa = taken.end.pressure_pa;
+        here = taken.end;
+        if taken.end_slope <= -slope_floor {
+            return Ok(End::Longest(mark));
+        }
+        let grown = (STEP_TOLERANCE * reach_m / taken.error_m.max(1e-12)).cbrt().clamp(0.5, 3.0);
+        let rest = (wanted_m - mark.z_m) * here.drag / taken.end_slope;
+        drop = (drop * grown).min(1.1 * rest);
+    }
+    Ok(End::Longest(mark))
+}
+
+/// The pressure inside the last step at which exactly the wanted length is passed.
+fn land<M: Medium>(
+    tube: &Tube,
+    input: &FlowInput<'_, M>,
+    start: &Station,
+    mark: Mark,
+    last: &Step,
+    wanted_m: f64,
+) -> Result<End, FlowError> {
+    let rest = wanted_m - mark.z_m;
+    let full = start.pressure_pa - last.end.pressure_pa;
+    let (mut low, mut high) = ((0.0, 0.0), (full, last.length_m));
+    let mut mass = last.mass_kg * rest / last.length_m;
+    let mut drop = full;
+    let mut miss = last.length_m - rest;
+    let mut slope = last.end_slope / last.end.drag;
+    for _ in 0..12 {
+        if miss.abs() <= 1e-8 * wanted_m {
+            break;
+        }
+        // Newton on z(Δp), kept inside the bracket.
+        let mut next = drop - miss / slope;
+        if !(next > low.0 && next < high.0) {
+            next = low.0 + (high.0 - low.0) * ((rest - low.1) / (high.1 - low.1)).clamp(0.05, 0.95);
+        }
+        drop = next;
+        let trial = step(tube, input, start, start.pressure_pa - drop)?;
+        miss = trial.length_m - rest;
+        slope = (trial.end_slope / trial.end.drag).max(1e-300);
+        mass = trial.mass_kg;
+        if miss > 0.0 { high = (drop, trial.length_m) } else { low = (drop, trial.length_m) }
+    }
+    Ok(End::Reached(Mark { pressure_pa: start.pressure_pa - drop, z_m: wanted_m, mass_kg: mark.mass_kg + mass }))
+}

@@ -1,0 +1,147 @@
+//! The saturation columns of a table, each a cubic spline over position, and their inverse.
+
+use super::spline::slopes;
+
+/// Columns of the saturation section, in the order of the file.
+pub(crate) const COLUMNS: usize = 11;
+pub(crate) const BUBBLE_TEMPERATURE: usize = 0;
+pub(crate) const DEW_TEMPERATURE: usize = 1;
+pub(crate) const LIQUID_DENSITY: usize = 2;
+pub(crate) const VAPOR_COMPRESSIBILITY: usize = 3;
+pub(crate) const LIQUID_ENTHALPY: usize = 4;
+pub(crate) const VAPOR_ENTHALPY: usize = 5;
+pub(crate) const LIQUID_ENTROPY: usize = 6;
+pub(crate) const VAPOR_ENTROPY: usize = 7;
+pub(crate) const LN_LIQUID_VISCOSITY: usize = 8;
+pub(crate) const LN_VAPOR_VISCOSITY: usize = 9;
+pub(crate) const HOT_ENTHALPY: usize = 10;
+
+/// Room for the columns, a multiple of the machine's vector width.
+const LANES: usize = 12;
+
+/// Polynomial coefficients of one cell, all columns side by side.
+type Cell = [[f64; LANES]; 4];
+
+/// All saturation columns over positions 0..=1.
+#[derive(Debug, Clone)]
+pub(crate) struct Curve {
+    cells: Vec<Cell>,
+    scale: f64,
+}
+
+impl Curve {
+    /// From equally spaced rows, lowest pressure first; at least two rows.
+    pub(crate) fn new(rows: &[[f64; COLUMNS]]) -> Self {
+        let count = rows.len().saturating_sub(1);
+        let mut cells = vec![[[0.0; LANES]; 4]; count];
+        for column in 0..COLUMNS {
+            let values: Vec<f64> = rows.iter().map(|row| row[column]).collect();
+            let slopes = slopes(&values);
+            for (i, cell) in cells.iter_mut().enumerate() {
+                let (y0, y1, d0, d1) = (values[i], values[i + 1], slopes[i], slopes[i + 1]);
+                cell[0][column] = y0;
+                cell[1][column] = d0;
+                cell[2][column] = 3.0 * (y1 - y0) - 2.0 * d0 - d1;
+                cell[3][column] = 2.0 * (y0 - y1) + d0 + d1;
+            }
+        }
+        Self {
+            scale: count as f64,
+            cells,
+        }
+    }
+
+    fn cell(&self, position: f64) -> (&Cell, f64) {
+        let along = position * self.scale;
+        // The cast saturates: a rounding below zero is cell zero.
+        let index = (along as usize).min(self.cells.len() - 1);
+        (&self.cells[index], along - index as f64)
+    }
+
+    /// Every column at a position.
+    pub(crate) fn row(&self, position: f64) -> [f64; LANES] {
+        let ([c0, c1, c2, c3], x) = self.cell(position);
+        std::array::from_fn(|k| ((c3[k] * x + c2[k]) * x + c1[k]) * x + c0[k])
+    }
+
+    /// One column and its slope per unit position.
+    pub(crate) fn value_and_slope(&self, column: usize, position: f64) -> (f64, f64) {
+        let ([c0, c1, c2, c3], x) = self.cell(position);
+        let (c0, c1, c2, c3) = (c0[column], c1[column], c2[column], c3[column]);
+        let value = ((c3 * x + c2) * x + c1) * x + c0;
+        let slope = (3.0 * c3 * x + 2.0 * c2) * x + c1;
+        (value, slope * self.scale)
+    }
+}
+
+/// Positions at equally spaced values of one rising column: a first guess for its inverse.
+#[derive(Debug, Clone)]
+pub(crate) struct Inverse {
+    column: usize,
+    pub(crate) low: f64,
+    pub(crate) high: f64,
+    positions: Vec<f64>,
+}
+
+const GUESSES: usize = 128;
+
+impl Inverse {
+    pub(crate) fn new(curve: &Curve, column: usize) -> Self {
+        let (low, high) = (
+            curve.value_and_slope(column, 0.0).0,
+            curve.value_and_slope(column, 1.0).0,
+        );
+        let positions = (0..=GUESSES)
+            .map(|i| {
+                bisect(
+                    curve,
+                    column,
+                    low + (high - low) * i as f64 / GUESSES as f64,
+                )
+            })
+            .collect();
+        Self {
+            column,
+            low,
+            high,
+            positions,
+        }
+    }
+
+    /// A position whose value is within a few thousandths of the column's range of `value`.
+    pub(crate) fn guess(&self, value: f64) -> f64 {
+        let along = ((value - self.low) / (self.high - self.low) * GUESSES as f64)
+            .clamp(0.0, GUESSES as f64);
+        let index = (along as usize).min(GUESSES - 1);
+        let (left, right) = (self.positions[index], self.positions[index + 1]);
+        left + (right - left) * (along - index as f64)
+    }
+
+    /// The position where the column has this value (`low..=high`), by Newton from the guess.
+    pub(crate) fn position(&self, curve: &Curve, value: f64) -> f64 {
+        let mut position = self.guess(value);
+        for _ in 0..6 {
+            let (here, slope) = curve.value_and_slope(self.column, position);
+            let step = (value - here) / slope;
+            position = (position + step).clamp(0.0, 1.0);
+            // Quadratic convergence: a step this small leaves an error near rounding.
+            if step.abs() < 1e-8 {
+                break;
+            }
+        }
+        position
+    }
+}
+
+fn bisect(curve: &Curve, column: usize, value: f64) -> f64 {
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..52 {
+        let middle = 0.5 * (low + high);
+        if curve.value_and_slope(column, middle).0 < value {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    0.5 * (low + high)
+}

@@ -1,0 +1,110 @@
+//! Four properties on a grid (position, second coordinate), both running 0..=1: bicubic.
+
+use super::spline::{hermite_weights, slopes};
+
+/// Properties stored side by side.
+pub(crate) const PROPERTIES: usize = 4;
+
+type Values = [f64; PROPERTIES];
+
+/// One node: value, slope along position, slope along the second coordinate, and both.
+type Node = [Values; 4];
+
+/// A tensor-product cubic spline.
+#[derive(Debug, Clone)]
+pub(crate) struct Grid {
+    columns: usize,
+    row_scale: f64,
+    column_scale: f64,
+    nodes: Vec<Node>,
+}
+
+impl Grid {
+    /// From rows at equally spaced positions, each with `columns` nodes; at least two of each.
+    pub(crate) fn new(rows: usize, columns: usize, values: &[Values]) -> Self {
+        let mut nodes: Vec<Node> = values
+            .iter()
+            .map(|v| [*v, [0.0; PROPERTIES], [0.0; PROPERTIES], [0.0; PROPERTIES]])
+            .collect();
+        let column_nodes = |j: usize| (0..rows).map(move |i| i * columns + j).collect::<Vec<_>>();
+        let row_nodes = |i: usize| (i * columns..(i + 1) * columns).collect::<Vec<_>>();
+        for property in 0..PROPERTIES {
+            (0..columns).for_each(|j| differentiate(&mut nodes, &column_nodes(j), property, 0, 1));
+            (0..rows).for_each(|i| differentiate(&mut nodes, &row_nodes(i), property, 0, 2));
+            (0..rows).for_each(|i| differentiate(&mut nodes, &row_nodes(i), property, 1, 3));
+        }
+        Self {
+            columns,
+            row_scale: (rows - 1) as f64,
+            column_scale: (columns - 1) as f64,
+            nodes,
+        }
+    }
+
+    /// The four properties at a position and second coordinate.
+    pub(crate) fn values(&self, position: f64, second: f64) -> Values {
+        let (i, x) = split(position * self.row_scale, self.row_scale);
+        let (j, y) = split(second * self.column_scale, self.column_scale);
+        let (wx, wy) = (hermite_weights(x), hermite_weights(y));
+        let first = i * self.columns + j;
+        let mut sum = [0.0; PROPERTIES];
+        for (right, down) in [(0, 0), (0, 1), (1, 0), (1, 1)] {
+            let node = &self.nodes[first + right * self.columns + down];
+            let weights = [
+                wx[right] * wy[down],
+                wx[right + 2] * wy[down],
+                wx[right] * wy[down + 2],
+                wx[right + 2] * wy[down + 2],
+            ];
+            for k in 0..PROPERTIES {
+                sum[k] += weights[0] * node[0][k]
+                    + weights[1] * node[1][k]
+                    + weights[2] * node[2][k]
+                    + weights[3] * node[3][k];
+            }
+        }
+        sum
+    }
+}
+
+/// Cell index and place within the cell. The cast saturates, so a rounding below zero is cell zero.
+fn split(along: f64, cells: f64) -> (usize, f64) {
+    let index = (along as usize).min(cells as usize - 1);
+    (index, along - index as f64)
+}
+
+/// Writes into slot `to` the spline slopes of slot `from` along a line of nodes.
+fn differentiate(nodes: &mut [Node], line: &[usize], property: usize, from: usize, to: usize) {
+    let values: Vec<f64> = line.iter().map(|&n| nodes[n][from][property]).collect();
+    for (&n, slope) in line.iter().zip(slopes(&values)) {
+        nodes[n][to][property] = slope;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_bicubic_surface_is_reproduced() {
+        let f = |x: f64, y: f64| [1.0 + x * x * x * y, x - y * y * y, x * y, 2.0];
+        let values: Vec<Values> = (0..5)
+            .flat_map(|i| (0..6).map(move |j| f(i as f64 / 4.0, j as f64 / 5.0)))
+            .collect();
+        let grid = Grid::new(5, 6, &values);
+        for (x, y) in [
+            (0.0, 0.0),
+            (0.13, 0.71),
+            (0.5, 0.99),
+            (1.0, 1.0),
+            (0.999, 0.01),
+        ] {
+            for (got, expected) in grid.values(x, y).iter().zip(f(x, y)) {
+                assert!(
+                    (got - expected).abs() < 1e-12,
+                    "at {x}, {y}: {got} {expected}"
+                );
+            }
+        }
+    }
+}

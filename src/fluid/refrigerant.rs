@@ -1,0 +1,309 @@
+//! One refrigerant: what it is, and the range of its table.
+
+use std::sync::Arc;
+
+use super::GAS_CONSTANT_J_MOL_K;
+use super::catalogue::{self, Entry, Listing};
+use super::class::{PressureClass, SafetyClass};
+use super::coordinate::Coordinate;
+use super::curve::{
+    BUBBLE_TEMPERATURE, Curve, DEW_TEMPERATURE, Inverse, LIQUID_ENTHALPY, LIQUID_ENTROPY,
+};
+use super::error::FluidError;
+use super::grid::Grid;
+use super::table::{Nodes, parse};
+
+/// A refrigerant with its property table; immutable.
+#[derive(Debug, Clone)]
+pub struct Refrigerant {
+    listing: Listing,
+    pressure_class: PressureClass,
+    texts: Texts,
+    molar_mass_kg_mol: f64,
+    critical_pressure_pa: f64,
+    critical_temperature_k: f64,
+    triple_temperature_k: f64,
+    low_pressure_pa: f64,
+    high_pressure_pa: f64,
+    glide_k: f64,
+    pub(crate) specific_gas_constant_j_kg_k: f64,
+    pub(crate) hot_temperature_k: f64,
+    pub(crate) coordinate: Coordinate,
+    pub(crate) curve: Curve,
+    pub(crate) bubble: Inverse,
+    pub(crate) dew: Inverse,
+    pub(crate) liquid_enthalpy: Inverse,
+    pub(crate) liquid_entropy: Inverse,
+    pub(crate) vapor_grid: Grid,
+    pub(crate) two_phase_grid: Option<Grid>,
+}
+
+#[derive(Debug, Clone)]
+struct Texts {
+    composition: String,
+    source: String,
+    viscosity: String,
+    safety_class: String,
+    estimated: String,
+}
+
+impl Refrigerant {
+    /// The refrigerant of this name: "R-410A", "r410a", "410A" and everyday names such as "propane".
+    ///
+    /// Its table is parsed at the first call; later calls share it.
+    ///
+    /// # Errors
+    /// `UnknownRefrigerant`, which suggests the nearest designation.
+    pub fn load(name: &str) -> Result<Arc<Self>, FluidError> {
+        catalogue::load(name)
+    }
+
+    pub(crate) fn from_entry(entry: &Entry) -> Result<Self, FluidError> {
+        let listing = entry.listing;
+        let table = parse(listing.designation, entry.text)?;
+        let curve = Curve::new(&table.saturation);
+        let inverse = |column| Inverse::new(&curve, column);
+        let mut refrigerant = Self {
+            listing,
+            pressure_class: PressureClass::VeryHigh,
+            texts: Texts {
+                composition: table.composition,
+                source: table.source,
+                viscosity: table.viscosity,
+                safety_class: table.safety_class,
+                estimated: table.estimated,
+            },
+            molar_mass_kg_mol: table.molar_mass_kg_mol,
+            critical_pressure_pa: table.critical_pressure_pa,
+            critical_temperature_k: table.critical_temperature_k,
+            triple_temperature_k: table.triple_temperature_k,
+            low_pressure_pa: table.low_pressure_pa,
+            high_pressure_pa: table.high_pressure_pa,
+            glide_k: 0.0,
+            specific_gas_constant_j_kg_k: GAS_CONSTANT_J_MOL_K / table.molar_mass_kg_mol,
+            hot_temperature_k: table.hot_temperature_k,
+            coordinate: Coordinate::new(
+                table.critical_pressure_pa,
+                table.low_pressure_pa,
+                table.high_pressure_pa,
+            ),
+            bubble: inverse(BUBBLE_TEMPERATURE),
+            dew: inverse(DEW_TEMPERATURE),
+            liquid_enthalpy: inverse(LIQUID_ENTHALPY),
+            liquid_entropy: inverse(LIQUID_ENTROPY),
+            vapor_grid: grid(&table.vapor),
+            two_phase_grid: table.two_phase.as_ref().map(grid),
+            curve,
+        };
+        refrigerant.classify()?;
+        Ok(refrigerant)
+    }
+
+    /// Derives what is read off the table itself: pressure class and glide.
+    fn classify(&mut self) -> Result<(), FluidError> {
+        if self.critical_temperature_k >= PressureClass::TEMPERATURE_K {
+            let pressure_pa = self.bubble_pressure_pa(PressureClass::TEMPERATURE_K)?;
+            self.pressure_class = PressureClass::of_bubble_pressure_pa(pressure_pa);
+        }
+        let pressure_pa = 101_325.0_f64.clamp(self.low_pressure_pa, self.high_pressure_pa);
+        self.glide_k = self.saturation_at_pressure(pressure_pa)?.glide_k();
+        Ok(())
+    }
+
+    /// ASHRAE 34 designation, such as "R-410A".
+    pub fn designation(&self) -> &'static str {
+        self.listing.designation
+    }
+
+    /// ASHRAE 34 safety class.
+    pub fn safety_class(&self) -> SafetyClass {
+        self.listing.safety_class
+    }
+
+    /// Safety class with where it was read, such as "A1 (ASHRAE 34, from memory)".
+    pub fn safety_class_text(&self) -> &str {
+        &self.texts.safety_class
+    }
+
+    /// Pressure class of 40 CFR 82.152, from the bubble pressure at 104 degF.
+    pub fn pressure_class(&self) -> PressureClass {
+        self.pressure_class
+    }
+
+    /// Whether the blend's equilibrium is estimated, to be marked wherever a user sees it.
+    pub fn is_estimated(&self) -> bool {
+        self.listing.is_estimated
+    }
+
+    /// Why the blend is marked estimated; `None` if it is not.
+    pub fn estimate_reason(&self) -> Option<&str> {
+        self.texts.estimated.strip_prefix("yes, ")
+    }
+
+    /// Components and mass fractions, or "pure".
+    pub fn composition(&self) -> &str {
+        &self.texts.composition
+    }
+
+    /// Where the thermodynamic properties come from.
+    pub fn source(&self) -> &str {
+        &self.texts.source
+    }
+
+    /// Where the viscosities come from.
+    pub fn viscosity_source(&self) -> &str {
+        &self.texts.viscosity
+    }
+
+    /// Molar mass, kg/mol.
+    pub fn molar_mass_kg_mol(&self) -> f64 {
+        self.molar_mass_kg_mol
+    }
+
+    /// Critical pressure of the model, Pa.
+    pub fn critical_pressure_pa(&self) -> f64 {
+        self.critical_pressure_pa
+    }
+
+    /// Critical temperature of the model, K.
+    pub fn critical_temperature_k(&self) -> f64 {
+        self.critical_temperature_k
+    }
+
+    /// Rise from bubble to dew temperature at one atmosphere (or the nearest pressure in range), K.
+    pub fn glide_k(&self) -> f64 {
+        self.glide_k
+    }
+
+    /// Whether it boils over a range of temperature that one would notice: glide above 1 K
+    /// (common practice, no source).
+    pub fn is_zeotrope(&self) -> bool {
+        self.glide_k > 1.0
+    }
+
+    /// Lowest absolute pressure of the table, Pa.
+    pub fn lowest_pressure_pa(&self) -> f64 {
+        self.low_pressure_pa
+    }
+
+    /// Highest absolute pressure of the table, Pa: below the critical pressure.
+    pub fn highest_pressure_pa(&self) -> f64 {
+        self.high_pressure_pa
+    }
+
+    /// Coldest liquid of the table, K.
+    pub fn lowest_temperature_k(&self) -> f64 {
+        self.bubble.low
+    }
+
+    /// Hottest liquid of the table (bubble temperature at the highest pressure), K.
+    pub fn highest_saturation_temperature_k(&self) -> f64 {
+        self.bubble.high
+    }
+
+    /// Hottest vapour of the table, K.
+    pub fn highest_temperature_k(&self) -> f64 {
+        self.hot_temperature_k
+    }
+
+    /// The error for a pressure outside the table.
+    #[cold]
+    pub(crate) fn pressure_out_of_range(&self, pressure_pa: f64) -> FluidError {
+        if pressure_pa > self.high_pressure_pa {
+            let reason = if pressure_pa >= self.critical_pressure_pa {
+                "it is above the critical pressure"
+            } else {
+                "the table ends below the critical point"
+            };
+            return self.out_of_range("pressure", "Pa", pressure_pa, self.high_pressure_pa, reason);
+        }
+        self.out_of_range(
+            "pressure",
+            "Pa",
+            pressure_pa,
+            self.low_pressure_pa,
+            self.floor_reason(),
+        )
+    }
+
+    /// Refuses a saturation temperature outside the table.
+    pub(crate) fn check_saturation_temperature(
+        &self,
+        temperature_k: f64,
+        range: &Inverse,
+    ) -> Result<(), FluidError> {
+        if (range.low..=range.high).contains(&temperature_k) {
+            return Ok(());
+        }
+        if temperature_k > range.high {
+            let reason = if temperature_k >= self.critical_temperature_k {
+                "it is above the critical temperature: no liquid exists"
+            } else {
+                "the table ends below the critical point"
+            };
+            return Err(self.out_of_range(
+                "saturation temperature",
+                "K",
+                temperature_k,
+                range.high,
+                reason,
+            ));
+        }
+        Err(self.out_of_range(
+            "saturation temperature",
+            "K",
+            temperature_k,
+            range.low,
+            self.floor_reason(),
+        ))
+    }
+
+    fn floor_reason(&self) -> &'static str {
+        if self.bubble.low < self.triple_temperature_k + 1.0 {
+            "no liquid exists below the triple point"
+        } else {
+            "the table starts there"
+        }
+    }
+
+    /// The error for a value on the wrong side of a limit, or not a number.
+    #[cold]
+    pub(crate) fn out_of_range(
+        &self,
+        quantity: &'static str,
+        unit: &'static str,
+        value: f64,
+        limit: f64,
+        reason: &'static str,
+    ) -> FluidError {
+        let refrigerant = self.designation();
+        if value.is_nan() {
+            FluidError::NotANumber {
+                refrigerant,
+                quantity,
+            }
+        } else if value > limit {
+            FluidError::AboveRange {
+                refrigerant,
+                quantity,
+                value,
+                limit,
+                unit,
+                reason,
+            }
+        } else {
+            FluidError::BelowRange {
+                refrigerant,
+                quantity,
+                value,
+                limit,
+                unit,
+                reason,
+            }
+        }
+    }
+}
+
+fn grid(nodes: &Nodes) -> Grid {
+    Grid::new(nodes.rows, nodes.columns, &nodes.values)
+}

@@ -1,0 +1,71 @@
+//! Why there is no operating point, in words.
+
+use crate::flow::FlowError;
+use crate::fluid::FluidError;
+use crate::machine::MachineError;
+use crate::power::PowerError;
+
+/// No steady point, and why.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum JobError {
+    /// The machine draws nothing even at the system's own pressure.
+    #[error(
+        "no steady point: the machine draws nothing from {system_pa:.0} Pa against {discharge_pa:.0} Pa \
+         (absolute); against that discharge it reaches {ultimate_pa:.0} Pa at best"
+    )]
+    DrawsNothing {
+        /// Pressure of the system.
+        system_pa: f64,
+        /// Discharge pressure.
+        discharge_pa: f64,
+        /// The lowest suction pressure of the machine against that.
+        ultimate_pa: f64,
+    },
+    /// The high-pressure cut-out would stop the machine.
+    #[error(
+        "no steady point: the discharge needs {discharge_pa:.0} Pa (absolute) and the cut-out stops \
+         the machine at {cut_out_pa:.0} Pa"
+    )]
+    CutOut {
+        /// Discharge pressure that the flow needs.
+        discharge_pa: f64,
+        /// The cut-out's setting.
+        cut_out_pa: f64,
+    },
+    /// Liquid would enter a machine that is not made for it.
+    #[error("this machine is not rated for liquid, and the port draws liquid")]
+    LiquidRefused,
+    /// The discharge path cannot pass the flow into the cylinder.
+    #[error(
+        "the discharge path cannot pass {mass_flow_kg_s:.4} kg/s into the cylinder below \
+         {limit_pa:.0} Pa, the end of the property table"
+    )]
+    DischargeBlocked {
+        /// The flow.
+        mass_flow_kg_s: f64,
+        /// The highest pressure tried.
+        limit_pa: f64,
+    },
+    /// Pressures were sought below the property table.
+    #[error(
+        "no steady point: the machine would draw the inlet below {floor_pa:.0} Pa (absolute), the \
+         lowest pressure of the property table"
+    )]
+    BelowTable {
+        /// The table's floor.
+        floor_pa: f64,
+    },
+    /// The refrigerant has no such state.
+    #[error(transparent)]
+    Fluid(#[from] FluidError),
+    /// The path has no answer.
+    #[error(transparent)]
+    Flow(#[from] FlowError),
+    /// The machine has no answer.
+    #[error(transparent)]
+    Machine(#[from] MachineError),
+    /// The supply or the motor is contradictory.
+    #[error(transparent)]
+    Power(#[from] PowerError),
+}

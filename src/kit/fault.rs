@@ -1,0 +1,94 @@
+//! A fault in what was written: which field, and what is expected there.
+
+use crate::units::{Measure, Typed};
+use std::fmt;
+use std::ops::RangeInclusive;
+
+/// One field that cannot be used as it stands.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Fault {
+    /// The field, as `kits.A.parts.0.bore`.
+    pub path: String,
+    /// The thing, its value and what is expected.
+    pub message: String,
+}
+
+impl fmt::Display for Fault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}: {}", self.path, self.message)
+    }
+}
+
+/// Collects the faults of everything beneath one path.
+pub(crate) struct Door<'a> {
+    path: String,
+    faults: &'a mut Vec<Fault>,
+}
+
+impl<'a> Door<'a> {
+    pub(crate) fn new(faults: &'a mut Vec<Fault>) -> Self {
+        Self { path: String::new(), faults }
+    }
+
+    /// The door of a field beneath this one.
+    pub(crate) fn at(&mut self, field: impl fmt::Display) -> Door<'_> {
+        let path = self.join(&field);
+        Door { path, faults: self.faults }
+    }
+
+    /// Reports a fault of a field beneath this one; of this one if `field` is empty.
+    pub(crate) fn fault(&mut self, field: impl fmt::Display, message: impl Into<String>) {
+        let path = self.join(&field);
+        self.faults.push(Fault { path, message: message.into() });
+    }
+
+    /// Refuses a value outside `range` (in SI units); the sentence repeats what was typed and
+    /// gives the range as `expected`.
+    pub(crate) fn range<Q: Measure>(
+        &mut self,
+        field: &str,
+        typed: &Typed<Q>,
+        range: RangeInclusive<f64>,
+        expected: &str,
+    ) {
+        if !range.contains(&typed.si()) {
+            self.fault(field, format!("{typed} is out of range; expected {expected}"));
+        }
+    }
+
+    /// The same for a value that may be left out.
+    pub(crate) fn optional<Q: Measure>(
+        &mut self,
+        field: &str,
+        typed: Option<&Typed<Q>>,
+        range: RangeInclusive<f64>,
+        expected: &str,
+    ) {
+        if let Some(typed) = typed {
+            self.range(field, typed, range, expected);
+        }
+    }
+
+    /// A band must hold the likely value.
+    pub(crate) fn band<Q: Measure>(
+        &mut self,
+        field: &str,
+        likely: &Typed<Q>,
+        band: Option<&super::Band<Typed<Q>>>,
+    ) {
+        let Some(band) = band else { return };
+        if !(band.low.si() <= likely.si() && likely.si() <= band.high.si()) {
+            let message = format!("{} to {} does not hold the likely value, {likely}", band.low, band.high);
+            self.fault(field, message);
+        }
+    }
+
+    fn join(&self, field: &impl fmt::Display) -> String {
+        let field = field.to_string();
+        match (self.path.is_empty(), field.is_empty()) {
+            (true, _) => field,
+            (false, true) => self.path.clone(),
+            (false, false) => format!("{}.{field}", self.path),
+        }
+    }
+}

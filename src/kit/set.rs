@@ -1,0 +1,91 @@
+//! A kit: the parts in order, and what it does differently from the rest of the document.
+
+use super::cord::check_cords;
+use super::{Cord, Door, Machine, Method, Part, Port};
+use serde::{Deserialize, Serialize};
+
+/// A second connection to the system whose parts meet the first one's on the way.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SecondPort {
+    /// What this connection draws; as the first one if left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub port: Option<Port>,
+    /// Its own parts, from the system to where the two meet.
+    pub parts: Vec<Part>,
+    /// The two meet in front of this part of the kit; the number of parts for the machine itself.
+    pub joins_before: usize,
+}
+
+/// A kit.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Kit {
+    /// Short and unique: `A`. Edits address the kit by it.
+    pub name: String,
+    /// In words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub label: Option<String>,
+    /// From the system to the machine.
+    pub parts: Vec<Part>,
+    /// A second connection, if there is one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second_port: Option<SecondPort>,
+    /// What the connection draws, if not as the document says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub port: Option<Port>,
+    /// The machine, if not the document's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub machine: Option<Machine>,
+    /// How flow is computed, if not as the document says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub method: Option<Method>,
+    /// The cords, if not the document's.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cords: Option<Vec<Cord>>,
+}
+
+impl Kit {
+    /// A kit of these parts that shares everything else.
+    pub fn new(name: impl Into<String>, parts: Vec<Part>) -> Self {
+        Self {
+            name: name.into(),
+            label: None,
+            parts,
+            second_port: None,
+            port: None,
+            machine: None,
+            method: None,
+            cords: None,
+        }
+    }
+
+    pub(crate) fn check(&self, door: &mut Door<'_>) {
+        check_parts(&self.parts, door);
+        if let Some(second) = &self.second_port {
+            let mut door = door.at("second_port");
+            check_parts(&second.parts, &mut door);
+            if second.joins_before > self.parts.len() {
+                door.fault("joins_before", format!(
+                    "{} is behind the last part; expected 0 to {}", second.joins_before, self.parts.len(),
+                ));
+            }
+            if second.joins_before == 0 || second.parts.is_empty() {
+                door.fault("joins_before", "both connections need a part of their own before they meet");
+            }
+        }
+        if let Some(machine) = &self.machine {
+            machine.check(&mut door.at("machine"));
+        }
+        if let Some(cords) = &self.cords {
+            check_cords(cords, door);
+        }
+    }
+}
+
+pub(crate) fn check_parts(parts: &[Part], door: &mut Door<'_>) {
+    let mut door = door.at("parts");
+    for (index, part) in parts.iter().enumerate() {
+        part.check(&mut door.at(index));
+    }
+}
