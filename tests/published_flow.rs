@@ -25,7 +25,7 @@ fn within(got: f64, expected: f64, tolerance: f64, what: &str) {
 /// Saturated (or subcooled by `subcooling_k`) liquid or vapour at a saturation temperature.
 fn source(refrigerant: &Refrigerant, celsius: f64, quality: f64, subcooling_k: f64) -> Point {
     let kelvin = celsius + 273.15;
-    let pressure = refrigerant.bubble_pressure_pa(kelvin).unwrap();
+    let pressure = refrigerant.bubble_pressure_pa(temperature_k).unwrap();
     let saturation = refrigerant.saturation_at_pressure(pressure).unwrap();
     let liquid = if subcooling_k > 0.0 {
         let colder = refrigerant.bubble_pressure_pa(kelvin - subcooling_k).unwrap();
@@ -34,7 +34,7 @@ fn source(refrigerant: &Refrigerant, celsius: f64, quality: f64, subcooling_k: f
         saturation.liquid_enthalpy_j_kg
     };
     let enthalpy = liquid + quality * (saturation.vapor_enthalpy_j_kg - saturation.liquid_enthalpy_j_kg);
-    Medium::state(refrigerant, pressure, enthalpy).unwrap()
+    Medium::point(refrigerant, pressure, enthalpy).unwrap()
 }
 
 /// Homogeneous equilibrium in an ideal nozzle: CoolProp 8.0.0, maximum of `ρ √(2 (h0 − h))` on the

@@ -53,6 +53,8 @@ pub struct LargestFlow {
 
 /// The plateau is found to this share of the flow.
 const PLATEAU_TOLERANCE: f64 = 2e-8;
+/// First step back where the plateau found is still a hair too much.
+const BACK_OFF: f64 = 1e-7;
 
 impl<M: Medium> Chain<'_, M> {
     /// Marches a flow from the feed to the end.
@@ -70,7 +72,7 @@ impl<M: Medium> Chain<'_, M> {
         for (index, element) in self.elements.iter().enumerate().skip(first) {
             match element.pass(&self.input(inlet, mass_flow_kg_s))? {
                 Outcome::Passes(flow) => {
-                    inlet = self.medium.state(flow.outlet_pressure_pa, inlet.enthalpy_j_kg)?;
+                    inlet = self.medium.point(flow.outlet_pressure_pa, inlet.enthalpy_j_kg)?;
                     flows.push(flow);
                 }
                 Outcome::Choked(choke) => {
@@ -98,7 +100,7 @@ impl<M: Medium> Chain<'_, M> {
         for element in &self.elements[..last] {
             match element.pass(&self.input(inlet, mass_flow_kg_s))? {
                 Outcome::Passes(flow) => {
-                    inlet = self.medium.state(flow.outlet_pressure_pa, inlet.enthalpy_j_kg)?;
+                    inlet = self.medium.point(flow.outlet_pressure_pa, inlet.enthalpy_j_kg)?;
                 }
                 Outcome::Choked(choke) => return Ok(choke.room),
             }
@@ -110,9 +112,10 @@ impl<M: Medium> Chain<'_, M> {
     pub fn largest_flow(&self, up_to_kg_s: f64) -> Result<Option<LargestFlow>, FlowError> {
         let mut too_much = up_to_kg_s;
         let mut found = None;
+        let mut back_off = BACK_OFF;
         // Each round moves to an earlier answer; a chain chokes at one of its stages at last.
-        for _ in 0..=2 * self.elements.len() + 4 {
-            match self.march(too_much)? {
+        for _ in 0..2 * self.elements.len() + 12 {
+            let (stage, choke) = match self.march(too_much)? {
                 March::Through { outlet, .. } => {
                     return Ok(found.map(|stage| LargestFlow {
                         mass_flow_kg_s: too_much,
@@ -120,10 +123,15 @@ impl<M: Medium> Chain<'_, M> {
                         stage,
                     }));
                 }
-                March::Stuck { stage, choke, .. } => {
-                    too_much = self.plateau_of(stage, too_much, choke.room)?;
-                    found = Some(stage);
-                }
+                March::Stuck { stage, choke, .. } => (stage, choke),
+            };
+            if found == Some(stage) {
+                // The march and the search for its end differ in the last digits: step aside.
+                too_much *= 1.0 - back_off;
+                back_off *= 4.0;
+            } else {
+                too_much = self.plateau_of(stage, too_much, choke.room)?;
+                found = Some(stage);
             }
         }
         Ok(None)
@@ -149,7 +157,7 @@ impl<M: Medium> Chain<'_, M> {
             Tolerance { absolute: PLATEAU_TOLERANCE, relative: 0.0, residual: 1e-9 },
         );
         match root {
-            Ok(root) => Ok((root.x.min(root.other_side) - PLATEAU_TOLERANCE).exp()),
+            Ok(root) => Ok((root.lower() - PLATEAU_TOLERANCE).exp()),
             Err(RootError::NotBracketed { low, .. }) => Ok(low.exp()),
             Err(RootError::Function(error)) => Err(error),
         }

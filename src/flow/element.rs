@@ -61,6 +61,13 @@ pub(super) struct Choke {
     pub flow: ElementFlow,
 }
 
+impl Choke {
+    /// This choke where the flow is clearly too much; otherwise the failure had another reason.
+    pub fn or(self, error: FlowError) -> Result<Self, FlowError> {
+        if self.room < -0.5 { Ok(self) } else { Err(error) }
+    }
+}
+
 /// Passed, or too much.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Outcome {
@@ -71,7 +78,7 @@ pub(super) enum Outcome {
 impl<M: Medium> FlowInput<'_, M> {
     /// The element's flow record when its outlet stands at this pressure.
     pub fn flow_to(&self, outlet_pa: f64, trapped_mass_kg: f64) -> Result<ElementFlow, FluidError> {
-        let outlet = self.medium.state(outlet_pa, self.inlet.enthalpy_j_kg)?;
+        let outlet = self.medium.point(outlet_pa, self.inlet.enthalpy_j_kg)?;
         Ok(ElementFlow {
             inlet_pressure_pa: self.inlet.pressure_pa,
             outlet_pressure_pa: outlet_pa,

@@ -117,7 +117,7 @@ impl<'a, M: Medium> Join<'a, M> {
             Feed::Joined(_) => 0.0,
         };
         let share = if a + b > 0.0 { a / (a + b) } else { 0.5 };
-        Ok(medium.state(pressure_pa, share * enthalpy(0) + (1.0 - share) * enthalpy(1))?)
+        Ok(medium.point(pressure_pa, share * enthalpy(0) + (1.0 - share) * enthalpy(1))?)
     }
 }
 

@@ -147,7 +147,7 @@ fn boiling_pressure<M: Medium>(medium: &M, start: &Point) -> Result<f64, FluidEr
     use crate::numerics::{RootError, Tolerance, find_root};
     let ends = ((start.pressure_pa, start.quality), (floor, at_floor));
     match find_root(excess, ends.0, ends.1, Tolerance::relative(1e-6)) {
-        Ok(root) => Ok(root.x.min(root.other_side)),
+        Ok(root) => Ok(root.lower()),
         Err(RootError::NotBracketed { .. }) => Ok(start.pressure_pa),
         Err(RootError::Function(error)) => Err(error),
     }

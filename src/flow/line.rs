@@ -209,7 +209,7 @@ fn settled<M: Medium>(
             let flow = &mut flows[index];
             let enthalpy = chain_enthalpy(chain, mass_flow_kg_s)?;
             flow.outlet_pressure_pa = inlet_pa;
-            flow.outlet_quality = chain.medium.state(inlet_pa, enthalpy)?.quality;
+            flow.outlet_quality = chain.medium.point(inlet_pa, enthalpy)?.quality;
         }
         flows.extend(tail);
         match again {
@@ -250,7 +250,7 @@ fn free_tail<M: Medium>(
         },
     };
     let march = |inlet_pa: f64| -> Result<March, FlowError> {
-        let inlet = chain.medium.state(inlet_pa, enthalpy)?;
+        let inlet = chain.medium.point(inlet_pa, enthalpy)?;
         chain.march_from(first, inlet, mass_flow_kg_s)
     };
     let excess = |inlet_pa: f64| -> Result<f64, FlowError> {
@@ -262,7 +262,7 @@ fn free_tail<M: Medium>(
     let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-8 * end_pa };
     let root = find_root(excess, (end_pa, excess(end_pa)?), (top_pa, excess(top_pa)?), tolerance);
     let (inlet_pa, below_pa) = match root {
-        Ok(root) => (root.x.max(root.other_side), root.x.min(root.other_side)),
+        Ok(root) => (root.upper(), root.lower()),
         Err(RootError::NotBracketed { .. }) => (top_pa, end_pa),
         Err(RootError::Function(error)) => return Err(error),
     };

@@ -59,7 +59,7 @@ pub trait Medium {
     ///
     /// # Errors
     /// The state is outside the fluid's range.
-    fn state(&self, pressure_pa: f64, enthalpy_j_kg: f64) -> Result<Point, FluidError> {
+    fn point(&self, pressure_pa: f64, enthalpy_j_kg: f64) -> Result<Point, FluidError> {
         self.by_enthalpy(&self.isobar(pressure_pa)?, enthalpy_j_kg)
     }
 }

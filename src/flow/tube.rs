@@ -15,8 +15,10 @@ use uom::si::length::meter;
 
 use super::element::{Choke, ElementFlow, FlowInput, Outcome};
 use super::error::FlowError;
+use super::flashing::{Flashing, FluidExpansion};
 use super::friction::{Bore, friction_gradient_pa_m};
 use super::medium::Medium;
+use super::nozzle;
 use super::rising;
 use crate::fluid::FluidError;
 
@@ -75,9 +77,11 @@ impl Tube {
         if self.rise_m != 0.0 {
             return rising::pass(self, input);
         }
-        match march(self, input, self.length_m)? {
-            End::Reached(end) => Ok(Outcome::Passes(input.flow_to(end.pressure_pa, end.mass_kg)?)),
-            End::Longest(end) => Ok(Outcome::Choked(self.choke_at(input, &end)?)),
+        match march(self, input, self.length_m) {
+            Ok(End::Reached(end)) => Ok(Outcome::Passes(input.flow_to(end.pressure_pa, end.mass_kg)?)),
+            Ok(End::Longest(end)) if end.z_m > 0.0 => Ok(Outcome::Choked(self.choke_at(input, &end)?)),
+            Ok(End::Longest(_)) => Ok(Outcome::Choked(self.mouth_choke(input)?)),
+            Err(error) => Ok(Outcome::Choked(self.mouth_choke(input)?.or(error)?)),
         }
     }
 
@@ -89,9 +93,21 @@ impl Tube {
         if self.rise_m != 0.0 {
             return rising::room(self, input);
         }
-        match march(self, input, f64::INFINITY)? {
-            End::Reached(end) | End::Longest(end) => self.choke_at(input, &end),
+        match march(self, input, f64::INFINITY) {
+            Ok(End::Reached(end) | End::Longest(end)) if end.z_m > 0.0 => self.choke_at(input, &end),
+            Ok(_) => self.mouth_choke(input),
+            Err(error) => self.mouth_choke(input)?.or(error),
         }
+    }
+
+    /// The flow is more than even the open mouth passes: its room in an ideal nozzle, less one, so
+    /// that it stays below the room of flows that get into the tube at all.
+    fn mouth_choke<M: Medium>(&self, input: &FlowInput<'_, M>) -> Result<Choke, FlowError> {
+        let expansion = FluidExpansion::new(input.medium, input.inlet, Flashing::Equilibrium)?;
+        let critical = nozzle::critical(&expansion)?;
+        let flux = input.mass_flow_kg_s / self.area_m2();
+        let flow = ElementFlow { choked: true, ..input.flow_to(critical.pressure_pa, 0.0)? };
+        Ok(Choke { room: (critical.mass_flux_kg_m2s / flux).ln() - 1.0, flow })
     }
 
     fn choke_at<M: Medium>(&self, input: &FlowInput<'_, M>, end: &Mark) -> Result<Choke, FlowError> {

@@ -68,7 +68,7 @@ impl<'a> DischargeSide<'a> {
             return Ok(wanted_pa);
         }
         let spare = |pressure_pa: f64| -> Result<f64, JobError> {
-            let start = crate::flow::Medium::state(&*self.setup.refrigerant, pressure_pa, enthalpy)?;
+            let start = crate::flow::Medium::point(&*self.setup.refrigerant, pressure_pa, enthalpy)?;
             let line = self.line(start)?;
             Ok(match line.arrival(mass_flow_kg_s)? {
                 Arrival::Arrives(end) => end.pressure_pa - self.cylinder_pa,

@@ -3,7 +3,7 @@
 use crate::flow::FlowError;
 use crate::fluid::FluidError;
 use crate::machine::MachineError;
-use crate::power::PowerError;
+use crate::power::{CannotHold, PowerError};
 
 /// No steady point, and why.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -36,6 +36,9 @@ pub enum JobError {
     /// Liquid would enter a machine that is not made for it.
     #[error("this machine is not rated for liquid, and the port draws liquid")]
     LiquidRefused,
+    /// The motor cannot hold its load on this supply.
+    #[error("no steady point: the motor cannot hold its load on this supply ({0})")]
+    MotorCannotHold(CannotHold),
     /// The discharge path cannot pass the flow into the cylinder.
     #[error(
         "the discharge path cannot pass {mass_flow_kg_s:.4} kg/s into the cylinder below \

@@ -38,6 +38,4 @@ pub enum Note {
         /// Shaft power here over nameplate shaft power.
         duty_ratio: f64,
     },
-    /// The motor does not hold; the rate is that at rated speed and will not be reached.
-    RateAtRatedSpeed,
 }

@@ -3,7 +3,6 @@
 use uom::si::f64::{Mass, MassRate, Power, Pressure, Ratio, ThermodynamicTemperature};
 
 use super::note::Note;
-use crate::power::PowerPoint;
 
 /// Where the path's curve meets the machine's. Pressures absolute.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,8 +27,6 @@ pub struct OperatingPoint {
     pub discharge_parts: Vec<PartPoint>,
     /// Pressure in the cylinder.
     pub cylinder_pressure: Pressure,
-    /// Volts and amps.
-    pub power: PowerPoint,
     /// What a person should know.
     pub notes: Vec<Note>,
 }

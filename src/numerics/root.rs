@@ -34,8 +34,22 @@ pub struct Root {
     pub x: f64,
     /// The function there.
     pub residual: f64,
-    /// The end of the last bracket on the other side of the root.
+    /// The other end of the last bracket. It may be far away where the residual was small enough.
     pub other_side: f64,
+    /// The residual, not the bracket's width, ended the search.
+    pub by_residual: bool,
+}
+
+impl Root {
+    /// The lower end of what is left: the root itself where its residual counts as zero.
+    pub fn lower(&self) -> f64 {
+        if self.by_residual { self.x } else { self.x.min(self.other_side) }
+    }
+
+    /// The upper end of what is left: the root itself where its residual counts as zero.
+    pub fn upper(&self) -> f64 {
+        if self.by_residual { self.x } else { self.x.max(self.other_side) }
+    }
 }
 
 /// Why no root was found.
@@ -73,10 +87,10 @@ pub fn find_root<E>(
 ) -> Result<Root, RootError<E>> {
     let ((mut x1, mut f1), (mut x2, mut f2)) = (first, second);
     if f1 == 0.0 {
-        return Ok(Root { x: x1, residual: 0.0, other_side: x1 });
+        return Ok(exact(x1));
     }
     if f2 == 0.0 {
-        return Ok(Root { x: x2, residual: 0.0, other_side: x2 });
+        return Ok(exact(x2));
     }
     let opposite = f1.is_sign_positive() != f2.is_sign_positive() && f1.is_finite() && f2.is_finite();
     if !opposite {
@@ -99,12 +113,17 @@ pub fn find_root<E>(
         let width = (x2 - x1).abs();
         let enough = tolerance.absolute + tolerance.relative * best.0.abs();
         if best.1.abs() <= tolerance.residual || width <= enough.max(4.0 * f64::EPSILON * best.0.abs()) {
-            return Ok(Root { x: best.0, residual: best.1, other_side: best.2 });
+            let by_residual = best.1.abs() <= tolerance.residual;
+            return Ok(Root { x: best.0, residual: best.1, other_side: best.2, by_residual });
         }
         t = next_fraction((x1, f1), (x2, f2), (x3, f3), (0.5 * enough / width).min(0.5));
     }
     let best = if f1.abs() < f2.abs() { (x1, f1, x2) } else { (x2, f2, x1) };
-    Ok(Root { x: best.0, residual: best.1, other_side: best.2 })
+    Ok(Root { x: best.0, residual: best.1, other_side: best.2, by_residual: false })
+}
+
+fn exact(x: f64) -> Root {
+    Root { x, residual: 0.0, other_side: x, by_residual: true }
 }
 
 /// Where in the bracket to look next: inverse quadratic interpolation if Chandrupatla's criterion

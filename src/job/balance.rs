@@ -1,0 +1,173 @@
+//! Where the path's curve meets the machine's.
+//!
+//! The unknown is the mass flow. The path says at which pressure a flow arrives; the machine says
+//! how much it draws from that pressure against the discharge that this flow needs. The difference
+//! falls steadily with the flow, so there is one crossing. On the path's plateau the crossing is
+//! found in pressure instead: the machine pulls its inlet down until it draws just the plateau.
+
+use uom::si::thermodynamic_temperature::kelvin;
+
+use super::discharge::{Discharge, DischargeSide};
+use super::error::JobError;
+use super::setup::{Port, Setup, Source};
+use crate::flow::{Arrival, Element, LargestFlow, Line, Medium, Path, PathPart, Point};
+use crate::fluid::Refrigerant;
+use crate::machine::Suction;
+use crate::numerics::{RootError, Tolerance, find_root};
+
+/// Path and machine of a setup at one speed.
+pub(super) struct Balance<'a> {
+    pub setup: &'a Setup,
+    pub line: Line<'a, Refrigerant>,
+    pub discharge: DischargeSide<'a>,
+    pub source: Point,
+    pub speed_ratio: f64,
+}
+
+/// The crossing.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Crossing {
+    pub mass_flow_kg_s: f64,
+    pub suction: Suction,
+    pub discharge: Discharge,
+    /// The plateau that limits the flow, if one does.
+    pub largest: Option<LargestFlow>,
+}
+
+/// The crossing is found to this share of the flow.
+const FLOW_TOLERANCE: f64 = 1e-7;
+
+impl<'a> Balance<'a> {
+    pub fn new(setup: &'a Setup) -> Result<Self, JobError> {
+        let first = port_state(setup, setup.source.first)?;
+        let second = port_state(setup, setup.source.second)?;
+        let path = with_throttle(setup);
+        let line = Line::new(&*setup.refrigerant, setup.method, &path, first, second)?;
+        Ok(Self { setup, line, discharge: DischargeSide::new(setup)?, source: first, speed_ratio: 1.0 })
+    }
+
+    /// Finds the crossing.
+    pub fn cross(&self) -> Result<Crossing, JobError> {
+        let open = self.drawn(self.source, 0.0)?;
+        if open.0 <= 0.0 {
+            let exponent = open.1.exponent;
+            return Err(JobError::DrawsNothing {
+                system_pa: self.source.pressure_pa,
+                discharge_pa: open.2.pressure_pa,
+                ultimate_pa: self
+                    .setup
+                    .machine
+                    .compressor
+                    .ultimate_suction_pa(exponent, open.2.pressure_pa),
+            });
+        }
+        let at_open = match self.excess(open.0)? {
+            Some(excess) => return self.between(open.0, (open.0, excess), None),
+            None => open.0,
+        };
+        let Some(largest) = self.line.largest_flow(at_open)? else {
+            return Err(JobError::BelowTable { floor_pa: self.setup.refrigerant.lowest_pressure_pa() });
+        };
+        let plateau = largest.mass_flow_kg_s;
+        match self.excess(plateau)? {
+            Some(excess) if excess < 0.0 => self.between(open.0, (plateau, excess), None),
+            _ => self.on_plateau(largest),
+        }
+    }
+
+    /// The crossing below a flow at which the machine draws less than arrives.
+    fn between(
+        &self,
+        open_kg_s: f64,
+        high: (f64, f64),
+        largest: Option<LargestFlow>,
+    ) -> Result<Crossing, JobError> {
+        let excess = |flow: f64| self.excess(flow).map(|excess| excess.unwrap_or(-open_kg_s));
+        let tolerance = Tolerance {
+            absolute: 0.0,
+            relative: FLOW_TOLERANCE,
+            residual: FLOW_TOLERANCE * open_kg_s,
+        };
+        let flow = match find_root(excess, (0.0, open_kg_s), high, tolerance) {
+            Ok(root) => root.x,
+            Err(RootError::NotBracketed { .. }) => high.0,
+            Err(RootError::Function(error)) => return Err(error),
+        };
+        let suction = match self.line.arrival(flow)? {
+            Arrival::Arrives(point) => point,
+            Arrival::TooMuch => self.source,
+        };
+        let (_, suction, discharge) = self.drawn(suction, flow)?;
+        Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest })
+    }
+
+    /// The machine draws all that the path passes: its inlet falls until it draws no more than that.
+    fn on_plateau(&self, largest: LargestFlow) -> Result<Crossing, JobError> {
+        let flow = largest.mass_flow_kg_s;
+        let enthalpy = self.line.outlet_enthalpy_j_kg(flow)?;
+        let refrigerant = &*self.setup.refrigerant;
+        let excess = |log_pa: f64| -> Result<f64, JobError> {
+            let point = refrigerant.point(log_pa.exp(), enthalpy)?;
+            Ok(self.drawn(point, flow)?.0 / flow - 1.0)
+        };
+        let high = largest.outlet_pressure_pa.ln();
+        let low = (refrigerant.lowest_pressure_pa() * 1.000_001).ln();
+        let at_high = excess(high)?;
+        let tolerance = Tolerance { absolute: 1e-9, relative: 0.0, residual: FLOW_TOLERANCE };
+        let log_pa = match find_root(excess, (high, at_high.max(1e-12)), (low, excess(low)?), tolerance) {
+            Ok(root) => root.x,
+            Err(RootError::NotBracketed { .. }) => {
+                return Err(JobError::BelowTable { floor_pa: refrigerant.lowest_pressure_pa() });
+            }
+            Err(RootError::Function(error)) => return Err(error),
+        };
+        let (_, suction, discharge) = self.drawn(refrigerant.point(log_pa.exp(), enthalpy)?, flow)?;
+        Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: Some(largest) })
+    }
+
+    /// What the machine would draw more than arrives; `None` where the path cannot pass so much.
+    fn excess(&self, mass_flow_kg_s: f64) -> Result<Option<f64>, JobError> {
+        match self.line.arrival(mass_flow_kg_s)? {
+            Arrival::Arrives(point) => Ok(Some(self.drawn(point, mass_flow_kg_s)?.0 - mass_flow_kg_s)),
+            Arrival::TooMuch => Ok(None),
+        }
+    }
+
+    /// What the machine draws from a state, against the discharge that a flow needs.
+    pub fn drawn(&self, point: Point, mass_flow_kg_s: f64) -> Result<(f64, Suction, Discharge), JobError> {
+        let compressor = &self.setup.machine.compressor;
+        let suction = compressor.suction(&*self.setup.refrigerant, point)?;
+        let discharge = self.discharge.at(&suction, mass_flow_kg_s)?;
+        let drawn = compressor.mass_flow_kg_s(&suction, discharge.pressure_pa, self.speed_ratio);
+        Ok((drawn, suction, discharge))
+    }
+}
+
+/// The path with the machine's own inlet throttle as its last part.
+pub(super) fn with_throttle(setup: &Setup) -> Path {
+    let mut path = setup.path.clone();
+    if let Some(throttle) = setup.machine.inlet_throttle {
+        path.parts.push(PathPart { elements: vec![Element::Restriction(throttle)] });
+    }
+    path
+}
+
+/// The state at rest at a port: liquid at its bubble point, vapour at its dew point.
+fn port_state(setup: &Setup, port: Port) -> Result<Point, JobError> {
+    let Source { temperature, .. } = setup.source;
+    let refrigerant = &*setup.refrigerant;
+    let temperature_k = temperature.get::<kelvin>();
+    let pressure_pa = match port {
+        Port::Vapor => refrigerant.dew_pressure_pa(temperature_k)?,
+        Port::Liquid | Port::Mixed { .. } => refrigerant.bubble_pressure_pa(temperature_k)?,
+    };
+    let saturation = refrigerant.saturation_at_pressure(pressure_pa)?;
+    let enthalpy = match port {
+        Port::Liquid => saturation.liquid_enthalpy_j_kg,
+        Port::Vapor => saturation.vapor_enthalpy_j_kg,
+        Port::Mixed { vapor_ratio } => {
+            saturation.liquid_enthalpy_j_kg + vapor_ratio.value * saturation.latent_heat_j_kg()
+        }
+    };
+    Ok(Medium::point(refrigerant, pressure_pa, enthalpy)?)
+}
