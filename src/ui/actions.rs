@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use narrows::kit::{Cord, Part};
+use narrows::kit::{Branch, Cord, Cylinder, Machine, Motor, Part};
 use narrows::scenario::Document;
 use narrows::units::UnitSet;
 
@@ -35,10 +35,20 @@ pub enum Edit {
     CopyKit(usize),
     /// A kit out of the document.
     RemoveKit(usize),
-    /// A cord at the end of the supply's cords.
+    /// A cord at the end of the cords in hand.
     AddCord(Box<Cord>),
-    /// A cord out of the supply.
+    /// A cord out of the cords in hand.
     RemoveCord(usize),
+    /// Another cord in its place.
+    SwapCord { at: usize, cord: Box<Cord> },
+    /// Another circuit in the wall; its breaker's other loads stay.
+    SwapBranch(Box<Branch>),
+    /// Another machine for the kit in hand.
+    SwapMachine(Box<Machine>),
+    /// Another motor in the machine of the kit in hand.
+    SwapMotor(Box<Motor>),
+    /// Another cylinder.
+    SwapCylinder(Box<Cylinder>),
 }
 
 /// Something to do.

@@ -1,6 +1,7 @@
 //! Results derived from a document, with the document they are for.
 
 use narrows::job::{self, MeetingCurves, OperatingPoint};
+use narrows::power::PowerPoint;
 use narrows::scenario::{self, Document};
 
 /// Points on each of the two curves.
@@ -18,10 +19,27 @@ pub struct Answer {
 /// The answer for one kit.
 #[derive(Clone, Debug)]
 pub struct KitAnswer {
-    /// The operating point, or why there is none, in words.
-    pub point: Result<OperatingPoint, String>,
-    /// The curves that meet there.
+    solved: Result<job::KitAnswer, String>,
+    /// The curves that meet at the operating point.
     pub curves: Option<MeetingCurves>,
+}
+
+impl KitAnswer {
+    /// The operating point, or why there is none.
+    pub fn point_or_why(&self) -> Result<&OperatingPoint, String> {
+        let solved = self.solved.as_ref().map_err(Clone::clone)?;
+        solved.point.as_ref().map_err(ToString::to_string)
+    }
+
+    /// The operating point, if there is one.
+    pub fn point(&self) -> Option<&OperatingPoint> {
+        self.solved.as_ref().ok()?.point.as_ref().ok()
+    }
+
+    /// Volts and amps, if there are any.
+    pub fn power(&self) -> Option<&PowerPoint> {
+        self.solved.as_ref().ok()?.power.as_ref().ok()
+    }
 }
 
 /// Solves every kit.
@@ -30,7 +48,7 @@ pub fn solve(document: Document) -> Answer {
         Ok(setups) => setups.iter().map(|kit| kit_answer(&kit.setup)).collect(),
         Err(faults) => {
             let words: Vec<String> = faults.iter().map(ToString::to_string).collect();
-            let refused = KitAnswer { point: Err(words.join("; ")), curves: None };
+            let refused = KitAnswer { solved: Err(words.join("; ")), curves: None };
             vec![refused; document.kits.len()]
         }
     };
@@ -39,7 +57,7 @@ pub fn solve(document: Document) -> Answer {
 
 fn kit_answer(setup: &job::Setup) -> KitAnswer {
     KitAnswer {
-        point: job::solve(setup).map_err(|error| error.to_string()),
+        solved: Ok(job::solve(setup)),
         curves: job::meeting_curves(setup, CURVE_POINTS).ok(),
     }
 }

@@ -2,7 +2,7 @@
 
 use std::path::PathBuf;
 
-use narrows::kit::Part;
+use narrows::kit::{Branch, Cord, Machine, Part};
 use narrows::scenario::{self, Document, Fault};
 
 use super::actions::{Action, Edit, PartList};
@@ -249,20 +249,43 @@ impl Session {
                     document.kits.remove(kit);
                 }
             }
-            Edit::AddCord(cord) => match &mut document.supply {
-                Some(supply) => supply.cords.push(*cord),
-                None => return Err("there is no supply to plug a cord into".to_owned()),
-            },
+            Edit::AddCord(cord) => self.cords_mut()?.push(*cord),
             Edit::RemoveCord(at) => {
-                if let Some(supply) = &mut document.supply
-                    && at < supply.cords.len()
-                {
-                    supply.cords.remove(at);
-                    self.view.selected = None;
+                let cords = self.cords_mut()?;
+                if at < cords.len() {
+                    cords.remove(at);
+                    self.view.selected = Some(Selected::Supply);
                 }
             }
+            Edit::SwapCord { at, cord } => {
+                if let Some(slot) = self.cords_mut()?.get_mut(at) {
+                    *slot = *cord;
+                }
+            }
+            Edit::SwapBranch(branch) => {
+                if let Some(supply) = &mut document.supply {
+                    let other_load = supply.branch.as_ref().and_then(|b| b.other_load.clone());
+                    supply.branch = Some(Branch { other_load, ..*branch });
+                }
+            }
+            Edit::SwapMachine(machine) => *self.machine_mut() = *machine,
+            Edit::SwapMotor(motor) => self.machine_mut().motor = *motor,
+            Edit::SwapCylinder(cylinder) => document.cylinder = *cylinder,
         }
         Ok(())
+    }
+
+    /// The cords that feed the kit in hand.
+    fn cords_mut(&mut self) -> Result<&mut Vec<Cord>, String> {
+        let own = self.document.kits.get_mut(self.view.kit).and_then(|k| k.cords.as_mut());
+        let shared = self.document.supply.as_mut().map(|s| &mut s.cords);
+        own.or(shared).ok_or_else(|| "there is no supply to plug a cord into".to_owned())
+    }
+
+    /// The machine that the kit in hand is on.
+    fn machine_mut(&mut self) -> &mut Machine {
+        let own = self.document.kits.get_mut(self.view.kit).and_then(|k| k.machine.as_mut());
+        own.unwrap_or(&mut self.document.machine)
     }
 
     /// After any change of the document: view state that points nowhere is put right, and a new
@@ -303,7 +326,7 @@ impl Session {
 
     /// The part with the largest loss: where a change is worth most.
     fn largest_loss(&self) -> Option<Selected> {
-        let parts = &self.answer.as_ref()?.kits.get(self.view.kit)?.point.as_ref().ok()?.parts;
+        let parts = &self.answer.as_ref()?.kits.get(self.view.kit)?.point()?.parts;
         let largest = (0..parts.len()).max_by(|a, b| {
             let drop = |i: &usize| parts.get(*i).map_or(0.0, |p| p.drop().value);
             drop(a).total_cmp(&drop(b))

@@ -130,16 +130,7 @@ mod tests {
     }
 
     fn hose() -> Part {
-        let tube = Tube {
-            name: None,
-            from: None,
-            bore: Typed::parse("4.8 mm").unwrap(),
-            bore_band: None,
-            length: Typed::parse("5 ft").unwrap(),
-            roughness: None,
-            rise: None,
-            coils: None,
-        };
+        let tube = Tube::new(Typed::parse("4.8 mm").unwrap(), Typed::parse("5 ft").unwrap());
         Part::Hose(tube)
     }
 

@@ -14,8 +14,8 @@ pub fn cautions(scene: &Scene) -> Vec<Caution> {
     for fault in scene.session.faults() {
         all.push((Mark::Note, "To put right".to_owned(), fault.to_string()));
     }
-    if let Some(point) = scene.point(scene.hand()) {
-        let mut verdicts: Vec<_> = point.power.verdicts.iter().collect();
+    if let Some(power) = scene.power(scene.hand()) {
+        let mut verdicts: Vec<_> = power.verdicts.iter().collect();
         verdicts.sort_by_key(|v| std::cmp::Reverse(v.grade));
         for verdict in verdicts {
             let (mark, word) = graded(verdict.grade);

@@ -12,6 +12,7 @@ pub mod volts;
 
 use narrows::job::OperatingPoint;
 use narrows::kit::Kit;
+use narrows::power::PowerPoint;
 use narrows::scenario::Document;
 use narrows::units::UnitSet;
 
@@ -76,7 +77,12 @@ impl<'a> Scene<'a> {
 
     /// The operating point of a kit, if there is one. A stale one is still shown.
     pub fn point(&self, kit: usize) -> Option<&'a OperatingPoint> {
-        self.session.answer()?.kits.get(kit)?.point.as_ref().ok()
+        self.session.answer()?.kits.get(kit)?.point()
+    }
+
+    /// Volts and amps of a kit; they stand even where the flow has no answer.
+    pub fn power(&self, kit: usize) -> Option<&'a PowerPoint> {
+        self.session.answer()?.kits.get(kit)?.power()
     }
 
     /// The document that the shown answer is for.

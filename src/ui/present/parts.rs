@@ -10,11 +10,7 @@ use crate::ui::symbols::Symbol;
 pub fn symbol(part: &Part) -> Symbol {
     let mm = part.bore().map_or(4.4, |b| b.si() as f32 * 1e3);
     match part {
-        Part::Hose(tube) => match &tube.coils {
-            Some(_) => Symbol::CoiledHose { bore_mm: mm },
-            None => Symbol::Hose { bore_mm: mm },
-        },
-        Part::DipTube(_) => Symbol::Hose { bore_mm: mm },
+        Part::Hose(_) | Part::DipTube(_) => Symbol::Hose { bore_mm: mm },
         Part::ValveCore(_) => Symbol::CoreIn { hole_mm: mm },
         Part::Stem(_) => Symbol::CoreRemoved { hole_mm: mm },
         Part::SelfSealingEnd(_) => Symbol::SelfSealingEnd { hole_mm: mm },

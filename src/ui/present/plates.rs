@@ -2,40 +2,45 @@
 
 use narrows::job::OperatingPoint;
 use narrows::kit::Port;
-use narrows::power::StartOutcome;
+use narrows::power::{PowerPoint, Running, StartOutcome};
 
 use super::Scene;
-use super::scale::number_and_unit;
+use super::scale::{number_and_unit, sentence};
+use crate::ui::answer::KitAnswer;
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::plate::Plate;
 
 /// Rate, machine inlet, volts running, volts starting.
 pub fn plates(scene: &Scene) -> Vec<Plate> {
-    let hand = scene.hand();
-    let answer = scene.session.answer().and_then(|a| a.kits.get(hand)).map(|k| &k.point);
-    let stale = scene.session.is_stale();
-    let mut plates = match answer {
-        Some(Ok(point)) => solved(scene, point),
-        Some(Err(why)) => {
-            let instead = Some((Mark::Stop, why.clone()));
-            vec![Plate { title: "Rate now".to_owned(), instead, ..Plate::default() }]
+    let now = scene.session.answer().and_then(|a| a.kits.get(scene.hand()));
+    let before = scene.session.before().and_then(|a| a.kits.get(scene.hand()));
+    let mut plates = match now {
+        None => vec![titled("Rate now")],
+        Some(now) => {
+            let mut plates = match now.point_or_why() {
+                Ok(point) => vec![
+                    rate(scene, point, before.and_then(KitAnswer::point)),
+                    inlet(scene, point, before.and_then(KitAnswer::point)),
+                ],
+                Err(why) => vec![Plate { instead: Some((Mark::Stop, why)), ..titled("Rate now") }],
+            };
+            if let Some(power) = now.power() {
+                let before = before.and_then(KitAnswer::power);
+                plates.push(running(power, before));
+                plates.push(starting(power, before));
+            }
+            plates
         }
-        None => vec![Plate { title: "Rate now".to_owned(), aside: "solving".to_owned(), ..Plate::default() }],
     };
+    let stale = scene.session.is_stale();
     for plate in &mut plates {
         plate.stale = stale;
     }
     plates
 }
 
-fn solved(scene: &Scene, point: &OperatingPoint) -> Vec<Plate> {
-    let before = scene.session.before().and_then(|b| b.kits.get(scene.hand())?.point.as_ref().ok());
-    vec![
-        rate(scene, point, before),
-        inlet(scene, point, before),
-        running(point, before),
-        starting(point, before),
-    ]
+fn titled(title: &str) -> Plate {
+    Plate { title: title.to_owned(), ..Plate::default() }
 }
 
 fn plate(title: &str, aside: String, text: &str, before: Option<String>) -> Plate {
@@ -69,34 +74,29 @@ fn percent(ratio: f64) -> String {
     format!("{:.0} % of nameplate", 100.0 * ratio)
 }
 
-fn running(point: &OperatingPoint, before: Option<&OperatingPoint>) -> Plate {
+fn running(power: &PowerPoint, before: Option<&PowerPoint>) -> Plate {
     let units = narrows::units::UnitSet::UsTrade;
-    let title = "Volts running";
-    match point.power.running.point() {
-        Some(running) => {
-            let before = before.and_then(|b| b.power.running.point().map(|r| units.voltage(r.voltage)));
-            let aside = percent(running.voltage_ratio);
-            let mut plate = plate(title, aside, &units.voltage(running.voltage), before);
+    match &power.running {
+        Running::Holds(now) => {
+            let before = before.and_then(|b| b.running.point().map(|r| units.voltage(r.voltage)));
+            let aside = percent(now.voltage_ratio);
+            let mut plate = plate("Volts running", aside, &units.voltage(now.voltage), before);
             // NEMA MG 1: rated voltage ±10 %.
-            if !(0.9..=1.1).contains(&running.voltage_ratio) {
+            if !(0.9..=1.1).contains(&now.voltage_ratio) {
                 plate.mark = Some(Mark::Warning);
             }
             plate
         }
-        None => {
-            let why = match &point.power.running {
-                narrows::power::Running::CannotHold(why) => why.to_string(),
-                narrows::power::Running::Holds(_) => String::new(),
-            };
-            Plate { title: title.to_owned(), instead: Some((Mark::Stop, why)), ..Plate::default() }
+        Running::CannotHold(why) => {
+            Plate { instead: Some((Mark::Stop, sentence(&why.to_string()))), ..titled("Volts running") }
         }
     }
 }
 
-fn starting(point: &OperatingPoint, before: Option<&OperatingPoint>) -> Plate {
+fn starting(power: &PowerPoint, before: Option<&PowerPoint>) -> Plate {
     let units = narrows::units::UnitSet::UsTrade;
-    let start = &point.power.starting;
-    let before = before.map(|b| units.voltage(b.power.starting.voltage));
+    let start = &power.starting;
+    let before = before.map(|b| units.voltage(b.starting.voltage));
     let text = units.voltage(start.voltage);
     let mut plate = plate("Volts starting", percent(start.voltage_ratio), &text, before);
     plate.mark = match start.outcome {

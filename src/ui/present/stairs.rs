@@ -154,7 +154,7 @@ fn ghost(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
     if kit.parts.len() != scene.kit()?.parts.len() || before.document.discharge.len() != scene.document().discharge.len() {
         return None;
     }
-    let point = before.kits.get(hand)?.point.as_ref().ok()?;
+    let point = before.kits.get(hand)?.point()?;
     if scene.point(hand).is_some_and(|now| now == point) {
         return None;
     }

@@ -2,6 +2,7 @@
 
 use narrows::kit::Supply;
 use narrows::power::{Element, ElementKind, Grade, PowerPoint};
+use narrows::units::WireSize;
 use uom::si::electric_potential::volt;
 use uom::si::f64::ElectricPotential;
 use uom::si::power::watt;
@@ -15,7 +16,7 @@ use crate::ui::view::Selected;
 /// The model of the stairs; without an answer only the parts are named.
 pub fn volts(scene: &Scene) -> Volts {
     let document = scene.document();
-    let point = scene.point(scene.hand()).map(|p| &p.power);
+    let point = scene.power(scene.hand());
     let machine = scene.kit().and_then(|k| k.machine.as_ref()).unwrap_or(&document.machine);
     let mut volts = Volts { stale: scene.session.is_stale(), ..Volts::default() };
     let supply = document.supply.as_ref();
@@ -141,10 +142,21 @@ fn labels(scene: &Scene, kind: ElementKind, supply: Option<&Supply>) -> (Symbol,
             let detail = cord.map(|c| format!("{}, {}", c.gauge, pretty(c.length.as_typed())));
             let symbol = match cord {
                 Some(c) if c.lay == narrows::kit::Lay::Coiled => Symbol::Reel,
-                Some(c) => Symbol::Cord { area_mm2: c.gauge.area_m2() as f32 * 1e6 },
+                Some(c) => Symbol::Cord { area_mm2: area_mm2(c.gauge.size()) },
                 None => Symbol::Cord { area_mm2: 1.3 },
             };
             (symbol, "Extension cord".to_owned(), detail.unwrap_or_default())
+        }
+    }
+}
+
+/// Cross-section for the drawing's line width only; AWG by ASTM B258: `d = 0.127 mm · 92^((36 − n)/39)`.
+fn area_mm2(size: WireSize) -> f32 {
+    match size {
+        WireSize::SquareMillimetres(area) => area as f32,
+        WireSize::Awg(n) => {
+            let d_mm = 0.127 * 92f32.powf((36.0 - n as f32) / 39.0);
+            std::f32::consts::FRAC_PI_4 * d_mm * d_mm
         }
     }
 }

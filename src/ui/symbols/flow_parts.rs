@@ -13,7 +13,6 @@ pub fn paint(symbol: Symbol, pen: &Pen, t: Tints) {
         Symbol::Vessel { liquid_ratio } => vessel(pen, t, liquid_ratio),
         Symbol::Cylinder { liquid_ratio } => cylinder(pen, t, liquid_ratio),
         Symbol::Hose { bore_mm } => hose(pen, t, half_of(bore_mm)),
-        Symbol::CoiledHose { bore_mm } => coiled_hose(pen, t, half_of(bore_mm)),
         Symbol::CoreIn { hole_mm } => core_in(pen, t, half_of(hole_mm)),
         Symbol::CoreRemoved { hole_mm } => core_removed(pen, t, half_of(hole_mm)),
         Symbol::BallValve { hole_mm } => ball_valve(pen, t, half_of(hole_mm)),
@@ -133,20 +132,6 @@ fn hose(pen: &Pen, t: Tints, half: f32) {
                 pen.rect(end + j, AXIS + wall - 1.0, 1.8, 7.0, t.sheet);
             }
         }
-    }
-    pen.channel(&[(-0.5, half), (w + 0.5, half)], t.fluid);
-}
-
-fn coiled_hose(pen: &Pen, t: Tints, half: f32) {
-    let w = pen.width;
-    let bore = (2.0 * half).min(12.0);
-    for cx in [w / 2.0 - 20.0, w / 2.0, w / 2.0 + 20.0] {
-        pen.ring(cx, 33.0, 15.0, bore * 0.55 + 7.0, t.wall);
-        pen.ring(cx, 33.0, 15.0, bore * 0.55, t.fluid);
-    }
-    pen.rect(0.0, AXIS - half - 4.0, w, 2.0 * half + 8.0, t.wall);
-    for end in [6.0, w - 18.0] {
-        pen.round_rect(end, 34.0, 12.0, 28.0, 2.0, t.wall);
     }
     pen.channel(&[(-0.5, half), (w + 0.5, half)], t.fluid);
 }

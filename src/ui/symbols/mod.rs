@@ -23,8 +23,6 @@ pub enum Symbol {
     Cylinder { liquid_ratio: f32 },
     /// A hose; fills its column.
     Hose { bore_mm: f32 },
-    /// A hose left on its coil.
-    CoiledHose { bore_mm: f32 },
     /// A valve core in place, pushed open.
     CoreIn { hole_mm: f32 },
     /// An access valve whose core has been taken out.
@@ -118,7 +116,7 @@ fn half_of(bore_mm: f32) -> f32 {
 impl Symbol {
     /// Whether the drawing fills its column from edge to edge.
     pub const fn fills_column(self) -> bool {
-        matches!(self, Self::Hose { .. } | Self::CoiledHose { .. })
+        matches!(self, Self::Hose { .. })
     }
 
     /// Draws into a rectangle; `size` is the side of the box of 96.

@@ -1,0 +1,91 @@
+//! The strip at the right: plates, the kits' numbers side by side, cautions, the thing in hand.
+
+use egui::{Align2, Sense, Ui, pos2, vec2};
+
+use super::Desk;
+use super::inspector::inspector_ui;
+use crate::ui::actions::Action;
+use crate::ui::present::cautions::cautions;
+use crate::ui::present::plates::plates;
+use crate::ui::style::{TARGET, fonts};
+use crate::ui::symbols::{paint_kit_mark, paint_mark};
+use crate::ui::widgets::plate::plate_ui;
+
+/// The strip.
+pub fn strip_ui(ui: &mut Ui, desk: &mut Desk) {
+    let plates = plates(desk.scene);
+    let height = desk.look.measures.plate;
+    ui.spacing_mut().item_spacing.y = 6.0;
+    for plate in &plates {
+        let height = if plate.instead.is_some() { height * 1.5 } else { height };
+        plate_ui(ui, plate, height, desk.look);
+    }
+    egui::ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
+        kits_table_ui(ui, desk);
+        cautions_ui(ui, desk);
+        inspector_ui(ui, desk);
+    });
+}
+
+/// Rate and inlet of every kit, one row each.
+fn kits_table_ui(ui: &mut Ui, desk: &mut Desk) {
+    let document = desk.scene.document();
+    if document.kits.len() < 2 {
+        return;
+    }
+    for (i, kit) in document.kits.iter().enumerate() {
+        let texts = match desk.scene.point(i) {
+            Some(point) => (
+                desk.scene.units().rate(point.mass_flow),
+                desk.scene.pressure_text(point.machine_inlet_pressure),
+            ),
+            None => ("no answer".to_owned(), String::new()),
+        };
+        if kit_row_ui(ui, desk, i, &kit.name, texts).clicked() {
+            desk.want(Action::Kit(i));
+        }
+    }
+    ui.add_space(4.0);
+}
+
+fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, String)) -> egui::Response {
+    let (m, p) = (&desk.look.measures, desk.look.palette);
+    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), TARGET), Sense::click());
+    let words = format!("Kit {name}: {}, inlet {}", texts.0, texts.1);
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Button, true, &words));
+    let painter = ui.painter();
+    if response.hovered() || response.has_focus() {
+        let stroke = egui::Stroke::new(1.0, p.edge);
+        painter.rect_stroke(rect, 0.0, stroke, egui::StrokeKind::Inside);
+    }
+    let y = rect.center().y;
+    paint_kit_mark(painter, pos2(rect.left() + 12.0, y), 5.0, i, p);
+    let bold = fonts::bold(m.strong);
+    painter.text(pos2(rect.left() + 24.0, y), Align2::LEFT_CENTER, name, bold, p.ink);
+    let font = if i == desk.scene.hand() { fonts::bold(m.body) } else { fonts::regular(m.body) };
+    let middle = pos2(rect.left() + rect.width() * 0.56, y);
+    painter.text(middle, Align2::RIGHT_CENTER, texts.0, font.clone(), p.ink);
+    painter.text(pos2(rect.right() - 8.0, y), Align2::RIGHT_CENTER, texts.1, font, p.ink2);
+    painter.hline(rect.x_range(), rect.bottom(), desk.look.hairline(p.rule));
+    response
+}
+
+fn cautions_ui(ui: &mut Ui, desk: &Desk) {
+    let m = &desk.look.measures;
+    for (mark, word, sentence) in cautions(desk.scene) {
+        ui.horizontal_top(|ui| {
+            let side = m.strong * 1.3;
+            let (rect, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
+            paint_mark(mark, ui.painter(), rect, desk.look.palette);
+            let mut text = egui::text::LayoutJob::default();
+            let format = |font| egui::TextFormat {
+                font_id: font,
+                color: desk.look.palette.ink,
+                ..Default::default()
+            };
+            text.append(&format!("{word}. "), 0.0, format(fonts::bold(m.small)));
+            text.append(&sentence, 0.0, format(fonts::regular(m.small)));
+            ui.add(egui::Label::new(text).wrap());
+        });
+    }
+}

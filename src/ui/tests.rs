@@ -1,0 +1,1 @@
+//! Tests that drive the panels by label.
