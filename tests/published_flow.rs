@@ -25,7 +25,7 @@ fn within(got: f64, expected: f64, tolerance: f64, what: &str) {
 /// Saturated (or subcooled by `subcooling_k`) liquid or vapour at a saturation temperature.
 fn source(refrigerant: &Refrigerant, celsius: f64, quality: f64, subcooling_k: f64) -> Point {
     let kelvin = celsius + 273.15;
-    let pressure = refrigerant.bubble_pressure_pa(temperature_k).unwrap();
+    let pressure = refrigerant.bubble_pressure_pa(kelvin).unwrap();
     let saturation = refrigerant.saturation_at_pressure(pressure).unwrap();
     let liquid = if subcooling_k > 0.0 {
         let colder = refrigerant.bubble_pressure_pa(kelvin - subcooling_k).unwrap();
@@ -63,7 +63,12 @@ fn critical_mass_flux_in_equilibrium() {
     }
 }
 
-fn choked_flow(refrigerant: &Refrigerant, method: Method, elements: Vec<Element>, start: Point) -> (f64, f64) {
+fn choked_flow(
+    refrigerant: &Refrigerant,
+    method: Method,
+    elements: Vec<Element>,
+    start: Point,
+) -> (f64, f64) {
     let path = Path::series(vec![PathPart { elements }]);
     let line = Line::new(refrigerant, method, &path, start, start).unwrap();
     let largest = line.largest_flow(100.0).unwrap().unwrap();

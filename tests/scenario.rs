@@ -128,7 +128,10 @@ fn damaged_files_are_refused_in_words() {
     unreadable("Dear diary,\nnothing worked.", &["line 1", "not a Narrows document"]);
     unreadable("{\"a\": 1}", &["line 1"]);
     unreadable("(title: \"x\")", &["does not say its version", "narrows: 1"]);
-    unreadable(&REFERENCE.replace("narrows: 1", "narrows: 99"), &["newer version of Narrows", "99", "reads 1"]);
+    unreadable(
+        &REFERENCE.replace("narrows: 1", "narrows: 99"),
+        &["newer version of Narrows", "99", "reads 1"],
+    );
     unreadable("(narrows: 0)", &["version 0"]);
     unreadable(
         &REFERENCE.replace("clearance:", "clearanse:"),
@@ -178,16 +181,19 @@ fn values_out_of_range_are_faults_at_their_field() {
     faulty("kits.A.name", "B", "kits.1.name", "two kits");
     faulty("kits.A.name", "7", "kits.0.name", "no name");
     faulty("machine.condenser.conductance", "60 W/K", "machine.condenser.conductance", "both given");
-    faulty("kits.A.parts.0.bore", "5 mm", "kits.A.parts.0.bore_band", "likely");
+    faulty("kits.A.parts.0.bore_band.low", "5 mm", "kits.A.parts.0.bore_band", "no band");
+    faulty("refrigerant", "R-411X", "refrigerant", "did you mean");
     faulty("refrigerant", "", "refrigerant", "empty");
 }
 
 #[test]
 fn all_faults_are_reported_at_once() {
     let mut document = reference();
-    for (path, text) in
-        [("kits.A.parts.0.bore", "0 mm"), ("kits.B.parts.1.length", "0 ft"), ("source.temperature", "-300 degF")]
-    {
+    for (path, text) in [
+        ("kits.A.parts.0.bore", "0 mm"),
+        ("kits.B.parts.1.length", "0 ft"),
+        ("source.temperature", "-300 degF"),
+    ] {
         scenario::set(&mut document, path, text).unwrap();
     }
     let faults = scenario::check(&document);
@@ -210,9 +216,13 @@ fn extreme_but_possible_parts_pass_the_door() {
 #[test]
 fn air_pressure_by_altitude() {
     use narrows::units::{Measure, Typed};
-    for (height, expected_pa) in
-        [("0 m", 101_325.0), ("1000 m", 89_876.0), ("1500 m", 84_559.0), ("3000 m", 70_121.0), ("5000 ft", 84_307.0)]
-    {
+    for (height, expected_pa) in [
+        ("0 m", 101_325.0),
+        ("1000 m", 89_876.0),
+        ("1500 m", 84_559.0),
+        ("3000 m", 70_121.0),
+        ("5000 ft", 84_307.0),
+    ] {
         let height = Typed::parse(height).unwrap();
         let got_pa = scenario::standard_atmosphere(height.value()).si();
         // Geometric against geopotential height: 3 Pa at 1.5 km, 12 Pa at 3 km.

@@ -178,10 +178,8 @@ impl<M: Medium> Chain<'_, M> {
                 March::Stuck { .. } => -outlet_pa,
             })
         };
-        let ends = (
-            (0.0, start - outlet_pa),
-            (largest.mass_flow_kg_s, largest.outlet_pressure_pa - outlet_pa),
-        );
+        let ends =
+            ((0.0, start - outlet_pa), (largest.mass_flow_kg_s, largest.outlet_pressure_pa - outlet_pa));
         let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-9 * outlet_pa };
         match find_root(excess, ends.0, ends.1, tolerance) {
             Ok(root) => Ok(root.x),

@@ -83,7 +83,8 @@ impl Delay {
         let liquid = (1.0 - x) * self.liquid_volume_m3_kg;
         let vapor = x * self.vapor_volume_m3_kg;
         let frozen_volume = liquid + vapor * start_pa / pressure_pa;
-        let frozen_work = liquid * (start_pa - pressure_pa) + vapor * start_pa * (start_pa / pressure_pa).ln();
+        let frozen_work =
+            liquid * (start_pa - pressure_pa) + vapor * start_pa * (start_pa / pressure_pa).ln();
         Expanded {
             specific_volume_m3_kg: frozen_volume + n * (equilibrium.specific_volume_m3_kg - frozen_volume),
             work_j_kg: frozen_work + n * (equilibrium.work_j_kg - frozen_work),
@@ -138,7 +139,8 @@ fn critical_ratio(omega: f64) -> f64 {
 
 /// The pressure at which liquid on this isentrope starts to boil.
 fn boiling_pressure<M: Medium>(medium: &M, start: &Point) -> Result<f64, FluidError> {
-    let excess = |p: f64| medium.by_entropy(&medium.isobar(p)?, start.entropy_j_kg_k).map(|point| point.quality);
+    let excess =
+        |p: f64| medium.by_entropy(&medium.isobar(p)?, start.entropy_j_kg_k).map(|point| point.quality);
     let floor = medium.lowest_pressure_pa();
     let at_floor = excess(floor)?;
     if at_floor <= 0.0 {

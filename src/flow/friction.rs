@@ -87,10 +87,17 @@ pub fn friction_gradient_pa_m(
     phases: &Phases,
 ) -> f64 {
     let x = vapor_ratio.clamp(0.0, 1.0);
-    let liquid =
-        || single_phase_gradient(mass_flux_kg_m2s, bore, phases.liquid_density_kg_m3, phases.liquid_viscosity_pa_s);
-    let vapor =
-        || single_phase_gradient(mass_flux_kg_m2s, bore, phases.vapor_density_kg_m3, phases.vapor_viscosity_pa_s);
+    let liquid = || {
+        single_phase_gradient(
+            mass_flux_kg_m2s,
+            bore,
+            phases.liquid_density_kg_m3,
+            phases.liquid_viscosity_pa_s,
+        )
+    };
+    let vapor = || {
+        single_phase_gradient(mass_flux_kg_m2s, bore, phases.vapor_density_kg_m3, phases.vapor_viscosity_pa_s)
+    };
     if x == 0.0 {
         return liquid();
     }
@@ -100,7 +107,8 @@ pub fn friction_gradient_pa_m(
     match model {
         TwoPhaseFriction::Homogeneous => {
             let density = 1.0 / (x / phases.vapor_density_kg_m3 + (1.0 - x) / phases.liquid_density_kg_m3);
-            let viscosity = 1.0 / (x / phases.vapor_viscosity_pa_s + (1.0 - x) / phases.liquid_viscosity_pa_s);
+            let viscosity =
+                1.0 / (x / phases.vapor_viscosity_pa_s + (1.0 - x) / phases.liquid_viscosity_pa_s);
             single_phase_gradient(mass_flux_kg_m2s, bore, density, viscosity)
         }
         TwoPhaseFriction::MullerSteinhagenHeck => {

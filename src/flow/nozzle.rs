@@ -137,10 +137,8 @@ pub fn throat(expansion: &impl Expansion, mass_flux_kg_m2s: f64) -> Result<Throa
         let residual = here.work_j_kg - half_flux_squared * here.specific_volume_m3_kg.powi(2);
         let below = expansion.at(pressure * (1.0 - SLOPE_STEP))?;
         let step = SLOPE_STEP * pressure;
-        let slope = (below.work_j_kg
-            - half_flux_squared * below.specific_volume_m3_kg.powi(2)
-            - residual)
-            / step;
+        let slope =
+            (below.work_j_kg - half_flux_squared * below.specific_volume_m3_kg.powi(2) - residual) / step;
         let drop = -residual / slope;
         if !(slope > 0.05 * here.specific_volume_m3_kg) || pressure - drop < floor {
             return near_choke(expansion, mass_flux_kg_m2s);

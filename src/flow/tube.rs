@@ -174,14 +174,13 @@ pub(super) fn station<M: Medium>(
         point = at(volume)?;
     }
     let phases = input.medium.phases(&isobar, &point);
-    let gradient = friction_gradient_pa_m(
-        input.method.two_phase_friction,
-        flux,
-        tube.bore,
-        point.vapor_ratio,
-        &phases,
-    );
-    Ok(Station { pressure_pa, volume_m3_kg: point.specific_volume_m3_kg, drag: gradient / point.specific_volume_m3_kg })
+    let gradient =
+        friction_gradient_pa_m(input.method.two_phase_friction, flux, tube.bore, point.vapor_ratio, &phases);
+    Ok(Station {
+        pressure_pa,
+        volume_m3_kg: point.specific_volume_m3_kg,
+        drag: gradient / point.specific_volume_m3_kg,
+    })
 }
 
 /// One step of the march: its length, an estimate of its error, and the slope at its far end.
@@ -315,5 +314,9 @@ fn land<M: Medium>(
         mass = trial.mass_kg;
         if miss > 0.0 { high = (drop, trial.length_m) } else { low = (drop, trial.length_m) }
     }
-    Ok(End::Reached(Mark { pressure_pa: start.pressure_pa - drop, z_m: wanted_m, mass_kg: mark.mass_kg + mass }))
+    Ok(End::Reached(Mark {
+        pressure_pa: start.pressure_pa - drop,
+        z_m: wanted_m,
+        mass_kg: mark.mass_kg + mass,
+    }))
 }

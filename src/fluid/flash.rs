@@ -142,7 +142,7 @@ impl Refrigerant {
         at: &Saturation,
         temperature_k: f64,
     ) -> Result<State, FluidError> {
-        if !(temperature_k <= self.hot_temperature_k) {
+        if temperature_k > self.hot_temperature_k {
             return Err(self.out_of_range(
                 "temperature",
                 "K",

@@ -21,7 +21,7 @@ impl Refrigerant {
         at: &Saturation,
         enthalpy_j_kg: f64,
     ) -> Result<State, FluidError> {
-        if !(enthalpy_j_kg >= self.liquid_enthalpy.low) {
+        if enthalpy_j_kg.is_nan() || enthalpy_j_kg < self.liquid_enthalpy.low {
             return Err(self.out_of_range(
                 "enthalpy",
                 "J/kg",
@@ -53,7 +53,7 @@ impl Refrigerant {
             }
             position = (position + step).clamp(0.0, 1.0);
         }
-        if !(miss > -1e-3) {
+        if miss.is_nan() || miss < -1e-3 {
             let coldest = self
                 .liquid_at_position(at, 0.0, self.liquid_enthalpy.low)
                 .entropy_j_kg_k;
@@ -69,7 +69,7 @@ impl Refrigerant {
         at: &Saturation,
         temperature_k: f64,
     ) -> Result<State, FluidError> {
-        if !(temperature_k >= self.bubble.low) {
+        if temperature_k.is_nan() || temperature_k < self.bubble.low {
             return Err(self.out_of_range(
                 "temperature",
                 "K",

@@ -126,7 +126,7 @@ impl<'a> File<'a> {
             .take_while(|line| !line.starts_with('[') && *line != "end")
             .map(numbers)
             .collect();
-        let expected = sizes.iter().product();
+        let expected = sizes.iter().product::<usize>();
         match rows {
             Some(rows) if rows.len() == expected => Ok((sizes, rows)),
             _ => Err(self.damaged(heading, "as many rows of finite numbers as its sizes say")),

@@ -14,5 +14,10 @@ pub const PRESSURE_RECOVERY: f64 = 1.0;
 pub const USED_DRIER_AREA_RATIO: f64 = 0.7;
 /// Flow area a loaded filter-drier keeps of a clean one's. Invented.
 pub const LOADED_DRIER_AREA_RATIO: f64 = 0.2;
-/// Power factor of a motor at standstill. Typical, unverified; 0.5 to 0.8.
-pub const STARTING_POWER_FACTOR: f64 = 0.65;
+/// Compression work over shaft work. Common practice for small pistons, no source.
+pub const MECHANICAL_EFFICIENCY: f64 = 0.8;
+/// Vapour's share of the mass where one connection draws liquid and vapour and nothing says how
+/// much. Invented: through equal holes about four times as much liquid passes as vapour.
+pub const VAPOUR_SHARE: f64 = 0.2;
+/// Breaker of a branch circuit that does not say, in A. Common practice for receptacle circuits.
+pub const BREAKER_A: f64 = 20.0;

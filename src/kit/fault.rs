@@ -42,6 +42,21 @@ impl<'a> Door<'a> {
         self.faults.push(Fault { path, message: message.into() });
     }
 
+    /// The value, or nothing and a fault of a field beneath this one.
+    pub(crate) fn keep<T, E: fmt::Display>(
+        &mut self,
+        field: impl fmt::Display,
+        result: Result<T, E>,
+    ) -> Option<T> {
+        match result {
+            Ok(value) => Some(value),
+            Err(error) => {
+                self.fault(field, error.to_string());
+                None
+            }
+        }
+    }
+
     /// Refuses a value outside `range` (in SI units); the sentence repeats what was typed and
     /// gives the range as `expected`.
     pub(crate) fn range<Q: Measure>(
@@ -69,17 +84,14 @@ impl<'a> Door<'a> {
         }
     }
 
-    /// A band must hold the likely value.
-    pub(crate) fn band<Q: Measure>(
-        &mut self,
-        field: &str,
-        likely: &Typed<Q>,
-        band: Option<&super::Band<Typed<Q>>>,
-    ) {
+    /// A band goes upwards, and has no end below zero.
+    pub(crate) fn band<Q: Measure>(&mut self, field: &str, band: Option<&super::Band<Typed<Q>>>) {
         let Some(band) = band else { return };
-        if !(band.low.si() <= likely.si() && likely.si() <= band.high.si()) {
-            let message = format!("{} to {} does not hold the likely value, {likely}", band.low, band.high);
-            self.fault(field, message);
+        if band.low.si() < 0.0 || band.high.si() < band.low.si() {
+            self.fault(
+                field,
+                format!("{} to {} is no band; expected low, then high, both above zero", band.low, band.high),
+            );
         }
     }
 

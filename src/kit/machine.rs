@@ -1,6 +1,7 @@
 //! A recovery machine: compressor, condenser, cut-out and motor, as written.
 
 use super::{Band, Door, Hole, Motor};
+use crate::fluid::SafetyClass;
 use crate::units::{Measure, Typed, TypedPressure};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use uom::si::f64::{Ratio, ThermalConductance, ThermodynamicTemperature, VolumeRate};
@@ -11,7 +12,7 @@ pub enum PolytropicExponent {
     /// The vapour's own isentropic exponent; written `"from properties"`.
     #[default]
     FromProperties,
-    /// A fixed number, 1 or more.
+    /// A fixed number, 1.01 to 2.
     Given(Typed<Ratio>),
 }
 
@@ -35,12 +36,15 @@ impl Serialize for PolytropicExponent {
 
 impl<'de> Deserialize<'de> for PolytropicExponent {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let text = crate::units::text_or_number(deserializer, "an exponent, as \"1.1\" or \"from properties\"")?;
+        let text =
+            crate::units::text_or_number(deserializer, "an exponent, as \"1.1\" or \"from properties\"")?;
         if text.trim().replace(['_', '-'], " ").eq_ignore_ascii_case(Self::FROM_PROPERTIES) {
             return Ok(Self::FromProperties);
         }
         Typed::parse(&text).map(Self::Given).map_err(|_| {
-            serde::de::Error::custom(format!("{text:?} is no exponent; say a number, as 1.1, or \"from properties\""))
+            serde::de::Error::custom(format!(
+                "{text:?} is no exponent; say a number, as 1.1, or \"from properties\""
+            ))
         })
     }
 }
@@ -78,8 +82,19 @@ pub enum SuitableClass {
     A3,
     B1,
     B2L,
-    B2,
-    B3,
+}
+
+impl From<SuitableClass> for SafetyClass {
+    fn from(class: SuitableClass) -> Self {
+        match class {
+            SuitableClass::A1 => Self::A1,
+            SuitableClass::A2L => Self::A2L,
+            SuitableClass::A2 => Self::A2,
+            SuitableClass::A3 => Self::A3,
+            SuitableClass::B1 => Self::B1,
+            SuitableClass::B2L => Self::B2L,
+        }
+    }
 }
 
 /// A recovery machine.
@@ -110,6 +125,9 @@ pub struct Machine {
     /// Exponent of re-expansion.
     #[serde(default)]
     pub polytropic_exponent: PolytropicExponent,
+    /// Compression work over shaft work; [`super::MECHANICAL_EFFICIENCY`] if left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mechanical_efficiency: Option<Typed<Ratio>>,
     /// The machine's own inlet as a hole; none if left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub inlet_throttle: Option<Hole>,
@@ -134,14 +152,15 @@ pub struct Machine {
 impl Machine {
     pub(crate) fn check(&self, door: &mut Door<'_>) {
         door.range("displacement", &self.displacement, 1e-7..=1.0, "0.0001 L/s to 1 m3/s");
-        door.band("displacement_band", &self.displacement, self.displacement_band.as_ref());
+        door.band("displacement_band", self.displacement_band.as_ref());
         door.range("clearance", &self.clearance, 0.0..=0.5, "0 to 50 %");
-        door.band("clearance_band", &self.clearance, self.clearance_band.as_ref());
+        door.band("clearance_band", self.clearance_band.as_ref());
         door.range("loss_factor", &self.loss_factor, 0.05..=1.0, "0.05 to 1");
-        door.band("loss_factor_band", &self.loss_factor, self.loss_factor_band.as_ref());
+        door.band("loss_factor_band", self.loss_factor_band.as_ref());
         if let PolytropicExponent::Given(exponent) = &self.polytropic_exponent {
-            door.range("polytropic_exponent", exponent, 1.0..=2.0, "an exponent of 1 to 2");
+            door.range("polytropic_exponent", exponent, 1.01..=2.0, "an exponent of 1.01 to 2");
         }
+        door.optional("mechanical_efficiency", self.mechanical_efficiency.as_ref(), 0.1..=1.0, "0.1 to 1");
         if let Some(throttle) = &self.inlet_throttle {
             throttle.check(&mut door.at("inlet_throttle"));
         }
@@ -168,7 +187,12 @@ impl Condenser {
             ),
             _ => {}
         }
-        door.optional("condensing_temperature", self.condensing_temperature.as_ref(), 200.0..=400.0, "−73 to 127 degC");
+        door.optional(
+            "condensing_temperature",
+            self.condensing_temperature.as_ref(),
+            200.0..=400.0,
+            "−73 to 127 degC",
+        );
         door.optional("conductance", self.conductance.as_ref(), 0.1..=1e5, "0.1 to 100000 W/K");
     }
 }

@@ -7,6 +7,7 @@
 mod cord;
 mod cylinder;
 mod defaults;
+mod dialect;
 mod fault;
 mod machine;
 mod method;
@@ -14,27 +15,34 @@ mod motor;
 mod part;
 mod restriction;
 mod set;
+mod shelved;
 mod tube;
 
-pub use cord::{Branch, Cord, Generator, Lay, Material, Supply};
+pub use cord::{Branch, Cord, Generator, Lay, Material, Stranding, Supply};
 pub use cylinder::Cylinder;
 pub use defaults::{
-    CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M, LOADED_DRIER_AREA_RATIO,
-    PRESSURE_RECOVERY, STARTING_POWER_FACTOR, USED_DRIER_AREA_RATIO,
+    BREAKER_A, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M, LOADED_DRIER_AREA_RATIO,
+    MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO, VAPOUR_SHARE,
 };
-pub use fault::Fault;
+pub(crate) use dialect::dialect;
 pub(crate) use fault::Door;
+pub use fault::Fault;
 pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableClass};
 pub use method::{Flashing, Method, Port, TwoPhaseFriction};
-pub use motor::{Motor, MotorKind};
+pub use motor::{Motor, MotorKind, MotorStart};
 pub use part::{Part, PartKind};
 pub use restriction::{DrierState, FilterDrier, GaugeSet, Hole, Valve};
 pub use set::{Kit, SecondPort};
+pub use shelved::Shelved;
 pub use tube::Tube;
 
+use crate::units::{Measure, Typed};
 use serde::{Deserialize, Serialize};
 
 /// The lowest and highest value a thing may well have, around the likely one.
+///
+/// A what-if may move the likely value out of its band; the band then belongs to another part, and
+/// [`Band::around`] says so.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Band<T> {
@@ -42,4 +50,12 @@ pub struct Band<T> {
     pub low: T,
     /// High end.
     pub high: T,
+}
+
+impl<Q: Measure> Band<Typed<Q>> {
+    /// Low and high, if the likely value lies between them.
+    pub fn around(&self, likely: &Typed<Q>) -> Option<(Q, Q)> {
+        let holds = (self.low.si()..=self.high.si()).contains(&likely.si());
+        holds.then(|| (self.low.value(), self.high.value()))
+    }
 }

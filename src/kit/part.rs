@@ -118,9 +118,15 @@ impl Part {
     pub fn hole(&self) -> Option<Hole> {
         match self {
             Self::GaugeSet(set) => Some(set.seat()),
-            Self::ValveCore(hole) | Self::Stem(hole) | Self::SelfSealingEnd(hole)
-            | Self::BallValve(hole) | Self::SightGlass(hole) | Self::InletScreen(hole)
-            | Self::Adapter(hole) | Self::ServiceValve(hole) | Self::Tee(hole) => Some(hole.clone()),
+            Self::ValveCore(hole)
+            | Self::Stem(hole)
+            | Self::SelfSealingEnd(hole)
+            | Self::BallValve(hole)
+            | Self::SightGlass(hole)
+            | Self::InletScreen(hole)
+            | Self::Adapter(hole)
+            | Self::ServiceValve(hole)
+            | Self::Tee(hole) => Some(hole.clone()),
             Self::Hose(_) | Self::DipTube(_) | Self::FilterDrier(_) | Self::Valve(_) => None,
         }
     }
@@ -132,9 +138,15 @@ impl Part {
             Self::GaugeSet(set) => Some(&set.bore),
             Self::FilterDrier(drier) => drier.bore.as_ref(),
             Self::Valve(_) => None,
-            Self::ValveCore(hole) | Self::Stem(hole) | Self::SelfSealingEnd(hole)
-            | Self::BallValve(hole) | Self::SightGlass(hole) | Self::InletScreen(hole)
-            | Self::Adapter(hole) | Self::ServiceValve(hole) | Self::Tee(hole) => Some(&hole.bore),
+            Self::ValveCore(hole)
+            | Self::Stem(hole)
+            | Self::SelfSealingEnd(hole)
+            | Self::BallValve(hole)
+            | Self::SightGlass(hole)
+            | Self::InletScreen(hole)
+            | Self::Adapter(hole)
+            | Self::ServiceValve(hole)
+            | Self::Tee(hole) => Some(&hole.bore),
         }
     }
 
@@ -145,9 +157,15 @@ impl Part {
             Self::GaugeSet(set) => Some(&mut set.bore),
             Self::FilterDrier(drier) => drier.bore.as_mut(),
             Self::Valve(_) => None,
-            Self::ValveCore(hole) | Self::Stem(hole) | Self::SelfSealingEnd(hole)
-            | Self::BallValve(hole) | Self::SightGlass(hole) | Self::InletScreen(hole)
-            | Self::Adapter(hole) | Self::ServiceValve(hole) | Self::Tee(hole) => Some(&mut hole.bore),
+            Self::ValveCore(hole)
+            | Self::Stem(hole)
+            | Self::SelfSealingEnd(hole)
+            | Self::BallValve(hole)
+            | Self::SightGlass(hole)
+            | Self::InletScreen(hole)
+            | Self::Adapter(hole)
+            | Self::ServiceValve(hole)
+            | Self::Tee(hole) => Some(&mut hole.bore),
         }
     }
 

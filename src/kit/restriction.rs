@@ -34,7 +34,14 @@ pub struct Hole {
 impl Hole {
     /// A hole with what is usually assumed.
     pub fn new(bore: Typed<Length>) -> Self {
-        Self { name: None, from: None, bore, bore_band: None, discharge_coefficient: None, pressure_recovery: None }
+        Self {
+            name: None,
+            from: None,
+            bore,
+            bore_band: None,
+            discharge_coefficient: None,
+            pressure_recovery: None,
+        }
     }
 
     /// The discharge coefficient, or the one assumed: lower for a valve core.
@@ -56,7 +63,7 @@ impl Hole {
 
 fn check_bore(bore: &Typed<Length>, band: Option<&Band<Typed<Length>>>, door: &mut Door<'_>) {
     door.range("bore", bore, 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
-    door.band("bore_band", bore, band);
+    door.band("bore_band", band);
 }
 
 fn check_coefficients(cd: Option<&Typed<Ratio>>, recovery: Option<&Typed<Ratio>>, door: &mut Door<'_>) {
@@ -189,18 +196,31 @@ impl FilterDrier {
         ];
         let given = sizes.iter().filter(|is_given| **is_given).count();
         if given != 1 {
-            door.fault("flow_coefficient", format!(
-                "a filter-drier's size is written {given} times; give one of flow_coefficient, \
+            door.fault(
+                "flow_coefficient",
+                format!(
+                    "a filter-drier's size is written {given} times; give one of flow_coefficient, \
                  rated_flow, rated_capacity, bore"
-            ));
+                ),
+            );
         }
         door.optional("flow_coefficient", self.flow_coefficient.as_ref(), 1e-4..=1e3, "0.0001 to 1000 Kv");
-        door.optional("rated_flow", self.rated_flow.as_ref(), 1e-6..=100.0, "a flow above 0, up to 6000 kg/min");
+        door.optional(
+            "rated_flow",
+            self.rated_flow.as_ref(),
+            1e-6..=100.0,
+            "a flow above 0, up to 6000 kg/min",
+        );
         door.optional("rated_capacity", self.rated_capacity.as_ref(), 10.0..=1e7, "10 W to 2800 tons");
         door.optional("bore", self.bore.as_ref(), 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
         door.optional("rated_drop", self.rated_drop.as_ref(), 10.0..=1e6, "a loss of 10 Pa to 10 bar");
         door.optional("area_left", self.area_left.as_ref(), 1e-3..=1.0, "a share of 0.001 to 1");
-        door.optional("pressure_recovery", self.pressure_recovery.as_ref(), 0.3..=1.0, "a factor F_L of 0.3 to 1");
+        door.optional(
+            "pressure_recovery",
+            self.pressure_recovery.as_ref(),
+            0.3..=1.0,
+            "a factor F_L of 0.3 to 1",
+        );
     }
 }
 
@@ -232,7 +252,12 @@ impl Valve {
 
     pub(crate) fn check(&self, door: &mut Door<'_>) {
         door.range("flow_coefficient", &self.flow_coefficient, 1e-4..=1e3, "0.0001 to 1000 Kv");
-        door.band("flow_coefficient_band", &self.flow_coefficient, self.flow_coefficient_band.as_ref());
-        door.optional("pressure_recovery", self.pressure_recovery.as_ref(), 0.3..=1.0, "a factor F_L of 0.3 to 1");
+        door.band("flow_coefficient_band", self.flow_coefficient_band.as_ref());
+        door.optional(
+            "pressure_recovery",
+            self.pressure_recovery.as_ref(),
+            0.3..=1.0,
+            "a factor F_L of 0.3 to 1",
+        );
     }
 }

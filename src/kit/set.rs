@@ -66,9 +66,14 @@ impl Kit {
             let mut door = door.at("second_port");
             check_parts(&second.parts, &mut door);
             if second.joins_before > self.parts.len() {
-                door.fault("joins_before", format!(
-                    "{} is behind the last part; expected 0 to {}", second.joins_before, self.parts.len(),
-                ));
+                door.fault(
+                    "joins_before",
+                    format!(
+                        "{} is behind the last part; expected 0 to {}",
+                        second.joins_before,
+                        self.parts.len(),
+                    ),
+                );
             }
             if second.joins_before == 0 || second.parts.is_empty() {
                 door.fault("joins_before", "both connections need a part of their own before they meet");

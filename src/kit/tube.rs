@@ -48,18 +48,23 @@ impl Tube {
 
     pub(crate) fn check(&self, door: &mut Door<'_>) {
         door.range("bore", &self.bore, 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
-        door.band("bore_band", &self.bore, self.bore_band.as_ref());
+        door.band("bore_band", self.bore_band.as_ref());
         // 1 mm: shorter is no tube; 10 km: longer is a slip of the pen.
         door.range("length", &self.length, 1e-3..=1e4, "a length of 1 mm to 10 km");
         door.optional("roughness", self.roughness.as_ref(), 0.0..=1e-3, "a roughness of 0 to 1 mm");
-        if self.roughness().si() > 0.05 * self.bore.si() && self.bore.si() > 0.0 {
-            door.fault("roughness", format!(
-                "{} mm is more than a twentieth of the bore, {}; friction is not known beyond that",
-                self.roughness().si() * 1e3, self.bore,
-            ));
+        if self.roughness().si() > 0.1 * self.bore.si() && self.bore.si() > 0.0 {
+            door.fault(
+                "roughness",
+                format!(
+                    "{} mm is more than a tenth of the bore, {}; friction is not known beyond that",
+                    self.roughness().si() * 1e3,
+                    self.bore,
+                ),
+            );
         }
         door.optional("rise", self.rise.as_ref(), -1e4..=1e4, "a rise between −10 and 10 km");
-        if self.rise().si().abs() > self.length.si() && self.length.si() > 0.0
+        if self.rise().si().abs() > self.length.si()
+            && self.length.si() > 0.0
             && let Some(rise) = &self.rise
         {
             door.fault("rise", format!("{rise} is more than the hose is long, {}", self.length));

@@ -57,7 +57,11 @@ impl Compressor {
         mechanical_efficiency: Ratio,
     ) -> Result<Self, MachineError> {
         let checked = |quantity, got: f64, range: std::ops::RangeInclusive<f64>, expected| {
-            if range.contains(&got) { Ok(got) } else { Err(MachineError::out_of_range(quantity, got, expected)) }
+            if range.contains(&got) {
+                Ok(got)
+            } else {
+                Err(MachineError::out_of_range(quantity, got, expected))
+            }
         };
         if let Exponent::Given(n) = exponent {
             checked("polytropic exponent", n, 1.01..=2.0, "1.01 to 2")?;

@@ -45,10 +45,7 @@ pub(crate) fn ampacity_a(conductor: &Conductor, installation: Installation) -> f
     if conductor.metal == Metal::Copper {
         return copper_a;
     }
-    let copper = Conductor {
-        metal: Metal::Copper,
-        ..*conductor
-    };
+    let copper = Conductor { metal: Metal::Copper, ..*conductor };
     copper_a * (copper.line().at(60.0) / conductor.line().at(60.0)).sqrt()
 }
 
@@ -81,11 +78,7 @@ fn metric_ampacity_a(mm2: f64, installation: Installation) -> f64 {
         (6.0, 43.0, 38.0),
         (10.0, 60.0, 52.0),
     ];
-    let (_, cord, building) = rows
-        .iter()
-        .find(|row| row.0 >= mm2)
-        .copied()
-        .unwrap_or(rows[7]);
+    let (_, cord, building) = rows.iter().find(|row| row.0 >= mm2).copied().unwrap_or(rows[7]);
     match installation {
         Installation::Cord => cord,
         Installation::Building => building,
@@ -102,18 +95,12 @@ pub(crate) fn typical_marking_a(conductor: &Conductor, length_m: f64) -> f64 {
         Gauge::Awg(awg) => ([15.24, 30.48, 45.72], awg_marking_a(awg)),
         Gauge::Metric(area) => ([15.0, 25.0, 50.0], metric_marking_a(area.mm2())),
     };
-    let band = bands_m
-        .iter()
-        .position(|end_m| length_m <= end_m * 1.05)
-        .unwrap_or(3);
+    let band = bands_m.iter().position(|end_m| length_m <= end_m * 1.05).unwrap_or(3);
     let copper_a = amps.get(band).copied().unwrap_or(amps[3]);
     if conductor.metal == Metal::Copper {
         return copper_a;
     }
-    let copper = Conductor {
-        metal: Metal::Copper,
-        ..*conductor
-    };
+    let copper = Conductor { metal: Metal::Copper, ..*conductor };
     copper_a * (copper.line().at(60.0) / conductor.line().at(60.0)).sqrt()
 }
 
@@ -144,7 +131,5 @@ fn metric_marking_a(mm2: f64) -> [f64; 4] {
         (6.0, [40.0, 40.0, 32.0, 25.0]),
         (10.0, [60.0, 60.0, 50.0, 40.0]),
     ];
-    rows.iter()
-        .find(|row| row.0 >= mm2)
-        .map_or(rows[7].1, |row| row.1)
+    rows.iter().find(|row| row.0 >= mm2).map_or(rows[7].1, |row| row.1)
 }

@@ -53,20 +53,12 @@ pub struct Conductor {
 impl Conductor {
     /// A stranded copper conductor, as in most cords.
     pub fn stranded_copper(gauge: Gauge) -> Self {
-        Self {
-            gauge,
-            metal: Metal::Copper,
-            stranding: Stranding::Stranded,
-        }
+        Self { gauge, metal: Metal::Copper, stranding: Stranding::Stranded }
     }
 
     /// A solid copper conductor, as in most branch circuits.
     pub fn solid_copper(gauge: Gauge) -> Self {
-        Self {
-            gauge,
-            metal: Metal::Copper,
-            stranding: Stranding::Solid,
-        }
+        Self { gauge, metal: Metal::Copper, stranding: Stranding::Solid }
     }
 
     /// Resistance per length of **one** conductor: `r = r_ref (1 + α_ref (T − T_ref))`.
@@ -80,10 +72,7 @@ impl Conductor {
     /// ASTM B566 class 10A as printed by wire makers), α₂₀ = 0.0040/K from memory.
     /// # Example
     /// 14 AWG stranded copper at 20 °C: 3.14 × (1 − 0.00323 × 55) = 2.5822 Ω/kft
-    pub fn resistance_per_length(
-        &self,
-        temperature: ThermodynamicTemperature,
-    ) -> ResistancePerLength {
+    pub fn resistance_per_length(&self, temperature: ThermodynamicTemperature) -> ResistancePerLength {
         let ohm_m = self.line().at(temperature.get::<degree_celsius>());
         ElectricalResistance::new::<ohm>(ohm_m) / Length::new::<meter>(1.0)
     }
@@ -100,9 +89,7 @@ impl Conductor {
 
     pub(crate) fn reactance_ohm_m(&self, frequency_hz: f64) -> f64 {
         match self.gauge {
-            Gauge::Awg(awg) => {
-                awg_row(awg).reactance_ohm_kft / METERS_PER_KFT * frequency_hz / 60.0
-            }
+            Gauge::Awg(awg) => awg_row(awg).reactance_ohm_kft / METERS_PER_KFT * frequency_hz / 60.0,
             Gauge::Metric(_) => 0.1e-3 * frequency_hz / 50.0,
         }
     }
@@ -167,14 +154,7 @@ const fn row(
     (aluminium_solid, aluminium_stranded): (f64, f64),
     reactance_ohm_kft: f64,
 ) -> AwgRow {
-    AwgRow {
-        awg,
-        copper_solid,
-        copper_stranded,
-        aluminium_solid,
-        aluminium_stranded,
-        reactance_ohm_kft,
-    }
+    AwgRow { awg, copper_solid, copper_stranded, aluminium_solid, aluminium_stranded, reactance_ohm_kft }
 }
 
 /// Copper as printed in Table 8. The table has no 17 AWG (16 AWG × 92^(2/39), the B258 area
@@ -194,10 +174,7 @@ const AWG_ROWS: [AwgRow; 9] = [
 
 fn awg_row(awg: Awg) -> &'static AwgRow {
     // `Awg` admits only listed numbers; the last row keeps the function total.
-    AWG_ROWS
-        .iter()
-        .find(|row| row.awg == awg.number())
-        .unwrap_or(&AWG_ROWS[8])
+    AWG_ROWS.iter().find(|row| row.awg == awg.number()).unwrap_or(&AWG_ROWS[8])
 }
 
 fn awg_copper_line(awg: Awg, stranding: Stranding) -> ResistanceLine {
@@ -206,11 +183,7 @@ fn awg_copper_line(awg: Awg, stranding: Stranding) -> ResistanceLine {
         Stranding::Solid => row.copper_solid,
         Stranding::Stranded => row.copper_stranded,
     };
-    ResistanceLine {
-        ohm_m: ohm_kft / METERS_PER_KFT,
-        per_k: 0.00323,
-        reference_c: 75.0,
-    }
+    ResistanceLine { ohm_m: ohm_kft / METERS_PER_KFT, per_k: 0.00323, reference_c: 75.0 }
 }
 
 fn awg_aluminium_line(awg: Awg, stranding: Stranding) -> ResistanceLine {
@@ -219,11 +192,7 @@ fn awg_aluminium_line(awg: Awg, stranding: Stranding) -> ResistanceLine {
         Stranding::Solid => row.aluminium_solid,
         Stranding::Stranded => row.aluminium_stranded,
     };
-    ResistanceLine {
-        ohm_m: ohm_kft / METERS_PER_KFT,
-        per_k: 0.00330,
-        reference_c: 75.0,
-    }
+    ResistanceLine { ohm_m: ohm_kft / METERS_PER_KFT, per_k: 0.00330, reference_c: 75.0 }
 }
 
 /// IEC 60228 plain copper at 20 °C, Ω/km: mm², class 1 (solid), class 5 (flexible). Class 5 up
@@ -240,18 +209,11 @@ const METRIC_ROWS: [(f64, f64, f64); 8] = [
 ];
 
 fn metric_copper_line(area: MetricArea, stranding: Stranding) -> ResistanceLine {
-    let (_, solid, flexible) = METRIC_ROWS
-        .iter()
-        .find(|row| row.0 == area.mm2())
-        .copied()
-        .unwrap_or(METRIC_ROWS[7]);
+    let (_, solid, flexible) =
+        METRIC_ROWS.iter().find(|row| row.0 == area.mm2()).copied().unwrap_or(METRIC_ROWS[7]);
     let ohm_km = match stranding {
         Stranding::Solid => solid,
         Stranding::Stranded => flexible,
     };
-    ResistanceLine {
-        ohm_m: ohm_km * 1e-3,
-        per_k: 0.00393,
-        reference_c: 20.0,
-    }
+    ResistanceLine { ohm_m: ohm_km * 1e-3, per_k: 0.00393, reference_c: 20.0 }
 }

@@ -37,13 +37,7 @@ impl Drive {
         assumed: &mut Vec<Assumption>,
     ) -> Result<Self, PowerError> {
         let trip_v = match under_voltage_trip {
-            Some(trip) => checked(
-                "under-voltage trip",
-                trip.get::<volt>(),
-                "V",
-                1.0,
-                plate.voltage_v,
-            )?,
+            Some(trip) => checked("under-voltage trip", trip.get::<volt>(), "V", 1.0, plate.voltage_v)?,
             None => {
                 assumed.push(Assumption::UnderVoltageTrip(USUAL_TRIP_RATIO));
                 USUAL_TRIP_RATIO * plate.voltage_v
@@ -82,18 +76,12 @@ impl Drive {
         let half = 0.5 * feed.voltage.squared() - along;
         let discriminant = half * half - load.squared() * feed.impedance.squared();
         if half <= 0.0 || discriminant < 0.0 {
-            let most = 0.5 * feed.voltage.squared()
-                / (along + load.magnitude() * feed.impedance.magnitude());
-            return Err(CannotHold::VoltageCollapse {
-                available_power_ratio: most,
-            });
+            let most = 0.5 * feed.voltage.squared() / (along + load.magnitude() * feed.impedance.magnitude());
+            return Err(CannotHold::VoltageCollapse { available_power_ratio: most });
         }
         let voltage_v = (half + discriminant.sqrt()).sqrt();
         if voltage_v < self.trip_v {
-            return Err(CannotHold::UnderVoltageTrip {
-                voltage_v,
-                trip_v: self.trip_v,
-            });
+            return Err(CannotHold::UnderVoltageTrip { voltage_v, trip_v: self.trip_v });
         }
         // E = V + Z S̄/V̄ with V along the real axis, then turned to the feed's own angle.
         let current = load.conjugate() * (1.0 / voltage_v);

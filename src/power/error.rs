@@ -26,9 +26,7 @@ pub enum PowerError {
         got: i64,
     },
     /// A metric cross-section that is not on the list.
-    #[error(
-        "conductor cross-section is {got_mm2} mm²; expected one of 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10 mm²"
-    )]
+    #[error("conductor cross-section is {got_mm2} mm²; expected one of 0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10 mm²")]
     UnknownArea {
         /// The cross-section given.
         got_mm2: f64,
@@ -48,9 +46,7 @@ pub enum PowerError {
         got: char,
     },
     /// A motor size that the full-load-current table does not list.
-    #[error(
-        "motor size is {got_hp} hp; expected one of 1/6, 1/4, 1/3, 1/2, 3/4, 1, 1.5, 2, 3, 5 hp"
-    )]
+    #[error("motor size is {got_hp} hp; expected one of 1/6, 1/4, 1/3, 1/2, 3/4, 1, 1.5, 2, 3, 5 hp")]
     UnknownHorsepower {
         /// The size given.
         got_hp: f64,
@@ -136,12 +132,6 @@ pub(crate) fn checked(
     if (low..=high).contains(&got) {
         Ok(got)
     } else {
-        Err(PowerError::OutOfRange {
-            thing,
-            got,
-            unit,
-            low,
-            high,
-        })
+        Err(PowerError::OutOfRange { thing, got, unit, low, high })
     }
 }

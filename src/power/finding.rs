@@ -42,27 +42,13 @@ pub enum Finding {
     /// Above rated voltage plus 10 % (NEMA MG 1).
     OverVoltage { voltage_v: f64, rated_v: f64 },
     /// Voltage too high for the frequency: the motor's iron saturates.
-    OverFluxed {
-        voltage_ratio: f64,
-        frequency_ratio: f64,
-    },
+    OverFluxed { voltage_ratio: f64, frequency_ratio: f64 },
     /// More current than on the nameplate.
     MotorOverload { current_a: f64, rated_a: f64 },
     /// More current than the cord is marked for at its length.
-    CordOverMarking {
-        cord: usize,
-        current_a: f64,
-        marked_a: f64,
-        typical: bool,
-    },
+    CordOverMarking { cord: usize, current_a: f64, marked_a: f64, typical: bool },
     /// More current than the cord's conductors may carry at this ambient and lay (NEC 400.5(A)).
-    CordOverAmpacity {
-        cord: usize,
-        current_a: f64,
-        ampacity_a: f64,
-        temperature_c: f64,
-        coiled: bool,
-    },
+    CordOverAmpacity { cord: usize, current_a: f64, ampacity_a: f64, temperature_c: f64, coiled: bool },
     /// More than 80 % of the breaker for a continuous load (NEC 210.19(A)(1)).
     BreakerContinuous { current_a: f64, breaker_a: f64 },
     /// More than the breaker's rating: it will trip.
@@ -87,10 +73,7 @@ pub enum Note {
     /// A cord's marking is unknown; a typical one was used.
     TypicalMarking { cord: usize, marked_a: f64 },
     /// Voltage is low: small effect on rate, large effect on heat, trips and starting.
-    SmallEffectOnRate {
-        speed_ratio: f64,
-        current_ratio: f64,
-    },
+    SmallEffectOnRate { speed_ratio: f64, current_ratio: f64 },
     /// Over 3 % lost in the branch circuit; advice of an NEC informational note, not a rule.
     BranchDropAdvice { drop_ratio: f64 },
     /// Over 5 % lost in all; advice of an NEC informational note, not a rule.
@@ -112,95 +95,53 @@ impl fmt::Display for Finding {
             Self::WillNotStart(reason) => write!(f, "will not start: {reason}"),
             Self::MayNotStart(reason) => write!(f, "may not start: {reason}"),
             Self::UnderVoltage { voltage_v, rated_v } => {
-                write!(
-                    f,
-                    "{voltage_v:.0} V at the motor is below its nameplate of {rated_v:.0} V less 10 %"
-                )
+                write!(f, "{voltage_v:.0} V at the motor is below its nameplate of {rated_v:.0} V less 10 %")
             }
             Self::OverVoltage { voltage_v, rated_v } => {
-                write!(
-                    f,
-                    "{voltage_v:.0} V at the motor is above its nameplate of {rated_v:.0} V plus 10 %"
-                )
+                write!(f, "{voltage_v:.0} V at the motor is above its nameplate of {rated_v:.0} V plus 10 %")
             }
-            Self::OverFluxed {
-                voltage_ratio,
-                frequency_ratio,
-            } => write!(
+            Self::OverFluxed { voltage_ratio, frequency_ratio } => write!(
                 f,
                 "the motor gets {:.0} % of its voltage at {:.0} % of its frequency: it runs hot",
                 voltage_ratio * 100.0,
                 frequency_ratio * 100.0
             ),
             Self::MotorOverload { current_a, rated_a } => {
-                write!(
-                    f,
-                    "the motor draws {current_a:.1} A, its nameplate says {rated_a:.1} A"
-                )
+                write!(f, "the motor draws {current_a:.1} A, its nameplate says {rated_a:.1} A")
             }
-            Self::CordOverMarking {
-                cord,
-                current_a,
-                marked_a,
-                typical,
-            } => write!(
+            Self::CordOverMarking { cord, current_a, marked_a, typical } => write!(
                 f,
                 "cord {} carries {current_a:.1} A and is {} for {marked_a:.0} A at its length",
                 cord + 1,
                 if typical { "usually marked" } else { "marked" }
             ),
-            Self::CordOverAmpacity {
-                cord,
-                current_a,
-                ampacity_a,
-                temperature_c,
-                coiled,
-            } => write!(
+            Self::CordOverAmpacity { cord, current_a, ampacity_a, temperature_c, coiled } => write!(
                 f,
                 "cord {} carries {current_a:.1} A, more than the {ampacity_a:.1} A its conductors may carry{}: they reach {temperature_c:.0} °C",
                 cord + 1,
                 if coiled { " coiled" } else { "" }
             ),
-            Self::BreakerContinuous {
-                current_a,
-                breaker_a,
-            } => write!(
+            Self::BreakerContinuous { current_a, breaker_a } => write!(
                 f,
                 "{current_a:.1} A is more than 80 % of the {breaker_a:.0} A breaker, its limit for a continuous load"
             ),
-            Self::BreakerExceeded {
-                current_a,
-                breaker_a,
-            } => {
-                write!(
-                    f,
-                    "{current_a:.1} A is more than the {breaker_a:.0} A breaker: it will trip"
-                )
+            Self::BreakerExceeded { current_a, breaker_a } => {
+                write!(f, "{current_a:.1} A is more than the {breaker_a:.0} A breaker: it will trip")
             }
-            Self::BreakerAtStart {
-                current_a,
-                breaker_a,
-            } => write!(
+            Self::BreakerAtStart { current_a, breaker_a } => write!(
                 f,
                 "{current_a:.0} A at start is {:.1} times the {breaker_a:.0} A breaker: it may trip",
                 current_a / breaker_a
             ),
-            Self::BreakerOverWire {
-                breaker_a,
-                ampacity_a,
-            } => write!(
+            Self::BreakerOverWire { breaker_a, ampacity_a } => write!(
                 f,
                 "the {breaker_a:.0} A breaker is larger than the {ampacity_a:.0} A its branch circuit's conductors carry"
             ),
-            Self::GeneratorContinuous { asked_va, rated_va } => write!(
-                f,
-                "{asked_va:.0} VA running is more than the generator's continuous {rated_va:.0} VA"
-            ),
+            Self::GeneratorContinuous { asked_va, rated_va } => {
+                write!(f, "{asked_va:.0} VA running is more than the generator's continuous {rated_va:.0} VA")
+            }
             Self::GeneratorSurge { asked_va, rated_va } => {
-                write!(
-                    f,
-                    "{asked_va:.0} VA at start is more than the generator's surge {rated_va:.0} VA"
-                )
+                write!(f, "{asked_va:.0} VA at start is more than the generator's surge {rated_va:.0} VA")
             }
         }
     }
@@ -252,38 +193,23 @@ impl fmt::Display for Assumption {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match *self {
             Self::PowerFactor(v) => write!(f, "rated power factor not given; assumed {v:.2}"),
-            Self::Efficiency(v) => write!(
-                f,
-                "shaft power not given; assumed {:.0} % of the input",
-                v * 100.0
-            ),
+            Self::Efficiency(v) => {
+                write!(f, "shaft power not given; assumed {:.0} % of the input", v * 100.0)
+            }
             Self::SpeedRpm(v) => write!(f, "rated speed not given; assumed {v:.0} rpm"),
             Self::LockedRotorTimesRated(v) => {
-                write!(
-                    f,
-                    "locked-rotor current not given; assumed {v:.1} times the rated current"
-                )
+                write!(f, "locked-rotor current not given; assumed {v:.1} times the rated current")
             }
             Self::LockedRotorPowerFactor(v) => {
                 write!(f, "locked-rotor power factor not given; assumed {v:.2}")
             }
             Self::LockedRotorTorque(v) => {
-                write!(
-                    f,
-                    "locked-rotor torque not given; assumed {v:.1} times the rated torque"
-                )
+                write!(f, "locked-rotor torque not given; assumed {v:.1} times the rated torque")
             }
             Self::UnderVoltageTrip(v) => {
-                write!(
-                    f,
-                    "under-voltage trip not given; assumed {:.0} % of rated voltage",
-                    v * 100.0
-                )
+                write!(f, "under-voltage trip not given; assumed {:.0} % of rated voltage", v * 100.0)
             }
-            Self::Inrush(v) => write!(
-                f,
-                "inrush not given; assumed {v:.1} times the rated current"
-            ),
+            Self::Inrush(v) => write!(f, "inrush not given; assumed {v:.1} times the rated current"),
         }
     }
 }

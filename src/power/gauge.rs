@@ -120,9 +120,7 @@ impl FromStr for Gauge {
 
     /// Reads `16 AWG`, `16AWG`, `1.5 mm2` or `1.5 mm²`, in any case.
     fn from_str(text: &str) -> Result<Self, PowerError> {
-        let unreadable = || PowerError::UnreadableGauge {
-            got: text.to_owned(),
-        };
+        let unreadable = || PowerError::UnreadableGauge { got: text.to_owned() };
         let lower = text.trim().to_lowercase();
         if let Some(number) = lower.strip_suffix("awg") {
             let number: i64 = number.trim().parse().map_err(|_| unreadable())?;

@@ -77,19 +77,13 @@ impl InductionCircuit {
             return Err(power_factor_too_high(plate, leakage_ohm, rated.magnitude()));
         }
         let shunt_resistance = shunt_resistance_ohm(slip, rated.re, locked.re, shunt_reactance)
-            .ok_or(PowerError::SlipTooLarge {
-                got_rpm: plate.speed_rpm,
-                slip_ratio: slip,
-            })?;
+            .ok_or(PowerError::SlipTooLarge { got_rpm: plate.speed_rpm, slip_ratio: slip })?;
         // A resistor y beside a reactor Xm looks like a + jb: y = (a² + b²)/a, Xm = (a² + b²)/b.
         let squares = shunt_resistance * shunt_resistance + shunt_reactance * shunt_reactance;
         let rated_air_gap_w = plate.current_a * plate.current_a * shunt_resistance;
         let limit_w = rated_air_gap_w * (1.0 - slip);
         if plate.shaft_power_w > limit_w {
-            return Err(PowerError::ShaftPowerTooHigh {
-                got_w: plate.shaft_power_w,
-                limit_w,
-            });
+            return Err(PowerError::ShaftPowerTooHigh { got_w: plate.shaft_power_w, limit_w });
         }
         Ok(Self {
             stator_ohm: rated.re - shunt_resistance,
@@ -118,16 +112,15 @@ impl InductionCircuit {
         if half <= 0.0 || discriminant < 0.0 {
             let pull_out_w =
                 0.5 * rotor_source.squared() / (rotor_impedance.re + rotor_impedance.magnitude());
-            return Err(CannotHold::PulledOut {
-                available_torque_ratio: pull_out_w / air_gap_w,
-            });
+            return Err(CannotHold::PulledOut { available_torque_ratio: pull_out_w / air_gap_w });
         }
         let y = half + discriminant.sqrt();
         let slip_ratio = self.rotor_ohm / y;
         if slip_ratio >= 1.0 {
-            return Err(CannotHold::PulledOut {
-                available_torque_ratio: 1.0,
-            });
+            // Torque still rises towards standstill and is not enough there.
+            let standstill = (rotor_impedance + Phasor::real(self.rotor_ohm)).squared();
+            let standstill_w = rotor_source.squared() * self.rotor_ohm / standstill;
+            return Err(CannotHold::PulledOut { available_torque_ratio: standstill_w / air_gap_w });
         }
         let rotor_current = rotor_source / (rotor_impedance + Phasor::real(y));
         let current = rotor_current + rotor_current * y / magnetizing;
@@ -146,14 +139,10 @@ impl InductionCircuit {
     }
 
     fn rests_at_rated_point(&self, plate: &Plate) -> bool {
-        let feed = Feed {
-            voltage: Phasor::real(plate.voltage_v),
-            impedance: Phasor::ZERO,
-            frequency_ratio: 1.0,
-        };
-        self.run(&feed, 1.0).is_ok_and(|state| {
-            (state.current.magnitude() - plate.current_a).abs() <= 1e-6 * plate.current_a
-        })
+        let feed =
+            Feed { voltage: Phasor::real(plate.voltage_v), impedance: Phasor::ZERO, frequency_ratio: 1.0 };
+        self.run(&feed, 1.0)
+            .is_ok_and(|state| (state.current.magnitude() - plate.current_a).abs() <= 1e-6 * plate.current_a)
     }
 }
 
@@ -169,10 +158,7 @@ fn rated_slip_ratio(plate: &Plate) -> Result<f64, PowerError> {
     if (0.005..=0.2).contains(&slip) {
         Ok(slip)
     } else {
-        Err(PowerError::NoSuchSpeed {
-            got_rpm: plate.speed_rpm,
-            synchronous_rpm: above,
-        })
+        Err(PowerError::NoSuchSpeed { got_rpm: plate.speed_rpm, synchronous_rpm: above })
     }
 }
 
@@ -195,10 +181,7 @@ fn shunt_resistance_ohm(slip: f64, rated_ohm: f64, locked_ohm: f64, b: f64) -> O
 }
 
 fn locked_rotor_too_low(plate: &Plate, limit_a: f64) -> PowerError {
-    PowerError::LockedRotorTooLow {
-        got_a: plate.locked_rotor_a,
-        limit_a,
-    }
+    PowerError::LockedRotorTooLow { got_a: plate.locked_rotor_a, limit_a }
 }
 
 fn power_factor_too_high(plate: &Plate, leakage_ohm: f64, rated_ohm: f64) -> PowerError {
@@ -206,5 +189,77 @@ fn power_factor_too_high(plate: &Plate, leakage_ohm: f64, rated_ohm: f64) -> Pow
     PowerError::PowerFactorTooHigh {
         got_ratio: plate.power_factor_ratio,
         limit_ratio: (1.0 - sine * sine).sqrt(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn plate() -> Plate {
+        Plate {
+            voltage_v: 115.0,
+            current_a: 12.0,
+            frequency_hz: 60.0,
+            power_factor_ratio: 0.9,
+            shaft_power_w: 800.0,
+            speed_rpm: 1725.0,
+            locked_rotor_a: 60.0,
+            locked_rotor_power_factor_ratio: 0.65,
+            locked_rotor_torque_ratio: 2.5,
+        }
+    }
+
+    /// Impedance of the circuit at a slip, straight from the drawing above.
+    fn impedance(circuit: &InductionCircuit, slip: f64) -> Phasor {
+        let rotor = Phasor::real(circuit.rotor_ohm / slip);
+        let magnetizing = Phasor::new(0.0, circuit.magnetizing_ohm);
+        Phasor::new(circuit.stator_ohm, circuit.leakage_ohm) + rotor * magnetizing / (rotor + magnetizing)
+    }
+
+    /// By hand: 115/12 Ω at 0.9 = 8.625 + j4.177; leakage 115/60 × √(1 − 0.65²) = 1.4565.
+    /// Shunt reactance 2.7208; (1 + s) a² − 8.625 a + s 2.7208² = 0 with s = 1/24 gives
+    /// a = 8.2438; squares 75.363: Xm = 27.699, R2 = 0.38091, R1 = 0.3812.
+    #[test]
+    fn fit_by_hand() {
+        let circuit = InductionCircuit::fit(&plate()).unwrap();
+        for (got, expected) in [
+            (circuit.leakage_ohm, 1.4565),
+            (circuit.magnetizing_ohm, 27.70),
+            (circuit.rotor_ohm, 0.3809),
+            (circuit.stator_ohm, 0.3812),
+        ] {
+            assert!((got - expected).abs() < 1e-3 * expected, "{got} against {expected}");
+        }
+    }
+
+    #[test]
+    fn the_closed_form_satisfies_the_circuit_and_the_torque() {
+        let circuit = InductionCircuit::fit(&plate()).unwrap();
+        for (volts, load) in [(115.0, 1.0), (103.5, 1.0), (126.0, 0.3), (95.0, 1.2), (115.0, 0.0)] {
+            let wiring = Phasor::new(0.7, 0.05);
+            let feed = Feed { voltage: Phasor::real(volts), impedance: wiring, frequency_ratio: 1.0 };
+            let state = circuit.run(&feed, load).unwrap();
+            let slip = state.slip_ratio.unwrap();
+            let current = feed.voltage / (wiring + impedance(&circuit, slip));
+            assert!((state.current - current).magnitude() < 1e-9 * current.magnitude());
+            // Air-gap power is what the terminals take less the stator's heat.
+            let input_w = (state.voltage * state.current.conjugate()).re;
+            let air_gap_w = input_w - state.current.squared() * circuit.stator_ohm;
+            assert!((air_gap_w - circuit.required_w(load)).abs() < 1e-6 * input_w);
+        }
+    }
+
+    #[test]
+    fn pull_out_is_the_edge_of_what_runs() {
+        let circuit = InductionCircuit::fit(&plate()).unwrap();
+        let feed = Feed { voltage: Phasor::real(100.0), impedance: Phasor::real(2.0), frequency_ratio: 1.0 };
+        let Err(CannotHold::PulledOut { available_torque_ratio }) = circuit.run(&feed, 3.0) else {
+            panic!("three times rated torque behind 2 ohm at 100 V");
+        };
+        let loss = circuit.rated_air_gap_w / circuit.rated_load_w - 1.0;
+        let edge = (3.0 + loss) * available_torque_ratio - loss;
+        assert!(circuit.run(&feed, edge * 0.999).is_ok());
+        assert!(circuit.run(&feed, edge * 1.001).is_err());
     }
 }

@@ -37,8 +37,7 @@ pub use motor::{Assumption, InductionStart, LockedRotor, Motor, MotorKind, Namep
 pub use nameplate_tables::{CodeLetter, full_load_current};
 pub use path::{Branch, Cord, CordMarking, PowerPath, voltage_drop};
 pub use point::{
-    Element, ElementKind, PowerPoint, Running, RunningPoint, StartOutcome, StartReason,
-    StartingPoint,
+    Element, ElementKind, PowerPoint, Running, RunningPoint, StartOutcome, StartReason, StartingPoint,
 };
 pub use running::CannotHold;
 pub use solve::{

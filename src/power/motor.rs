@@ -29,7 +29,8 @@ pub enum MotorKind {
     ElectronicDrive {
         /// Input voltage below which the drive switches off; 80 % of rated when unknown.
         under_voltage_trip: Option<ElectricPotential>,
-        /// Largest current while starting, as a ratio of rated current; 1.5 when unknown.
+        /// Largest current while starting, as a ratio of rated current; the nameplate's
+        /// locked-rotor current when it has one, else 1.5.
         inrush_ratio: Option<f64>,
     },
 }
@@ -85,11 +86,7 @@ pub struct Nameplate {
 
 impl Nameplate {
     /// Voltage, current and locked-rotor current at 60 Hz, the rest unknown.
-    pub fn new(
-        voltage: ElectricPotential,
-        current: ElectricCurrent,
-        locked_rotor: LockedRotor,
-    ) -> Self {
+    pub fn new(voltage: ElectricPotential, current: ElectricCurrent, locked_rotor: LockedRotor) -> Self {
         Self {
             voltage,
             current,
@@ -107,15 +104,9 @@ impl Nameplate {
     ///
     /// # Errors
     /// See [`full_load_current`].
-    pub fn from_shaft_power(
-        shaft_power: Power,
-        voltage: ElectricPotential,
-    ) -> Result<Self, PowerError> {
+    pub fn from_shaft_power(shaft_power: Power, voltage: ElectricPotential) -> Result<Self, PowerError> {
         let current = full_load_current(shaft_power, voltage)?;
-        Ok(Self {
-            shaft_power: Some(shaft_power),
-            ..Self::new(voltage, current, LockedRotor::Unknown)
-        })
+        Ok(Self { shaft_power: Some(shaft_power), ..Self::new(voltage, current, LockedRotor::Unknown) })
     }
 }
 
@@ -178,10 +169,7 @@ impl Plate {
 
     /// Impedance with the rotor locked.
     pub fn locked_impedance(&self) -> Phasor {
-        Phasor::lagging(
-            self.voltage_v / self.locked_rotor_a,
-            self.locked_rotor_power_factor_ratio,
-        )
+        Phasor::lagging(self.voltage_v / self.locked_rotor_a, self.locked_rotor_power_factor_ratio)
     }
 }
 
@@ -198,8 +186,8 @@ fn usual(kind: MotorKind) -> (f64, f64, f64) {
     match kind {
         MotorKind::Induction(InductionStart::SplitPhase) => (0.70, 0.60, 1.5),
         MotorKind::Induction(InductionStart::CapacitorStart) => (0.75, 0.62, 2.5),
-        MotorKind::Induction(InductionStart::CapacitorStartCapacitorRun) => (0.90, 0.65, 2.5),
-        MotorKind::Induction(InductionStart::PermanentCapacitor) => (0.92, 0.65, 0.7),
+        MotorKind::Induction(InductionStart::CapacitorStartCapacitorRun) => (0.87, 0.65, 2.5),
+        MotorKind::Induction(InductionStart::PermanentCapacitor) => (0.90, 0.65, 0.7),
         MotorKind::Universal => (0.92, 0.60, 3.0),
         MotorKind::ElectronicDrive { .. } => (0.90, 0.75, 1.5),
     }
@@ -212,26 +200,20 @@ impl Motor {
     /// A value out of its range, or values that contradict each other: the error says which.
     pub fn new(kind: MotorKind, nameplate: &Nameplate) -> Result<Self, PowerError> {
         let mut assumed = Vec::new();
-        let plate = fill(kind, nameplate, &mut assumed)?;
+        let mut plate = fill(kind, nameplate, &mut assumed)?;
+        assumed.retain(|assumption| matters(kind, assumption));
         let model = match kind {
             MotorKind::Induction(_) => Model::Induction(InductionCircuit::fit(&plate)?),
             MotorKind::Universal => Model::Universal(UniversalCircuit::fit(&plate)?),
-            MotorKind::ElectronicDrive {
-                under_voltage_trip,
-                inrush_ratio,
-            } => Model::Drive(Drive::new(
-                &plate,
-                under_voltage_trip,
-                inrush_ratio,
-                &mut assumed,
-            )?),
+            MotorKind::ElectronicDrive { under_voltage_trip, inrush_ratio } => {
+                let known = nameplate.locked_rotor != LockedRotor::Unknown;
+                let inrush_ratio = inrush_ratio.or(known.then_some(plate.locked_rotor_a / plate.current_a));
+                let drive = Drive::new(&plate, under_voltage_trip, inrush_ratio, &mut assumed)?;
+                plate.locked_rotor_a = plate.voltage_v / drive.starting_impedance().magnitude();
+                Model::Drive(drive)
+            }
         };
-        Ok(Self {
-            plate,
-            model,
-            kind,
-            assumed,
-        })
+        Ok(Self { plate, model, kind, assumed })
     }
 
     /// Kind of motor.
@@ -264,18 +246,28 @@ impl Motor {
         AngularVelocity::new::<revolution_per_minute>(self.plate.speed_rpm)
     }
 
-    /// Locked-rotor current at rated voltage.
+    /// Locked-rotor current at rated voltage; of a drive, its inrush.
     pub fn locked_rotor_current(&self) -> ElectricCurrent {
         ElectricCurrent::new::<ampere>(self.plate.locked_rotor_a)
     }
 }
 
+/// Whether an assumption enters any answer for a motor of this kind.
+fn matters(kind: MotorKind, assumption: &Assumption) -> bool {
+    match assumption {
+        Assumption::SpeedRpm(_) => matches!(kind, MotorKind::Induction(_)),
+        Assumption::LockedRotorTimesRated(_)
+        | Assumption::LockedRotorPowerFactor(_)
+        | Assumption::LockedRotorTorque(_) => !matches!(kind, MotorKind::ElectronicDrive { .. }),
+        Assumption::PowerFactor(_)
+        | Assumption::Efficiency(_)
+        | Assumption::UnderVoltageTrip(_)
+        | Assumption::Inrush(_) => true,
+    }
+}
+
 /// Fills the gaps of a nameplate and checks each value's own range.
-fn fill(
-    kind: MotorKind,
-    given: &Nameplate,
-    assumed: &mut Vec<Assumption>,
-) -> Result<Plate, PowerError> {
+fn fill(kind: MotorKind, given: &Nameplate, assumed: &mut Vec<Assumption>) -> Result<Plate, PowerError> {
     let (usual_power_factor, usual_efficiency, usual_torque) = usual(kind);
     let mut or_assume = |value: Option<f64>, usual: f64, assumption: fn(f64) -> Assumption| {
         value.unwrap_or_else(|| {
@@ -283,32 +275,10 @@ fn fill(
             usual
         })
     };
-    let voltage_v = checked(
-        "rated voltage",
-        given.voltage.get::<volt>(),
-        "V",
-        80.0,
-        280.0,
-    )?;
-    let current_a = checked(
-        "rated current",
-        given.current.get::<ampere>(),
-        "A",
-        0.1,
-        100.0,
-    )?;
-    let frequency_hz = checked(
-        "rated frequency",
-        given.frequency.get::<hertz>(),
-        "Hz",
-        45.0,
-        65.0,
-    )?;
-    let power_factor = or_assume(
-        given.power_factor_ratio,
-        usual_power_factor,
-        Assumption::PowerFactor,
-    );
+    let voltage_v = checked("rated voltage", given.voltage.get::<volt>(), "V", 80.0, 280.0)?;
+    let current_a = checked("rated current", given.current.get::<ampere>(), "A", 0.1, 100.0)?;
+    let frequency_hz = checked("rated frequency", given.frequency.get::<hertz>(), "Hz", 45.0, 65.0)?;
+    let power_factor = or_assume(given.power_factor_ratio, usual_power_factor, Assumption::PowerFactor);
     let power_factor_ratio = checked("rated power factor", power_factor, "(ratio)", 0.3, 1.0)?;
     let input_w = voltage_v * current_a * power_factor_ratio;
     let shaft_power_w = match given.shaft_power {
@@ -316,46 +286,18 @@ fn fill(
         None => input_w * or_assume(None, usual_efficiency, Assumption::Efficiency),
     };
     if shaft_power_w > input_w {
-        return Err(PowerError::ShaftPowerTooHigh {
-            got_w: shaft_power_w,
-            limit_w: input_w,
-        });
+        return Err(PowerError::ShaftPowerTooHigh { got_w: shaft_power_w, limit_w: input_w });
     }
-    let speed_rpm = given
-        .speed
-        .map(|speed| speed.get::<revolution_per_minute>());
-    let speed_rpm = or_assume(
-        speed_rpm,
-        usual_speed_rpm(kind, frequency_hz),
-        Assumption::SpeedRpm,
-    );
+    let speed_rpm = given.speed.map(|speed| speed.get::<revolution_per_minute>());
+    let speed_rpm = or_assume(speed_rpm, usual_speed_rpm(kind, frequency_hz), Assumption::SpeedRpm);
     let speed_rpm = checked("rated speed", speed_rpm, "rpm", 200.0, 60e3)?;
 
-    let locked_rotor_a = match given.locked_rotor {
-        LockedRotor::Current(current) => current.get::<ampere>(),
-        LockedRotor::Code(code) => {
-            let letter = code.letter();
-            let power = given
-                .shaft_power
-                .ok_or(PowerError::CodeLetterNeedsPower { letter })?;
-            code.locked_rotor_current(power, given.voltage)
-                .1
-                .get::<ampere>()
-        }
-        LockedRotor::TimesRated(times) => current_a * times,
-        LockedRotor::Unknown => current_a * or_assume(None, 5.0, Assumption::LockedRotorTimesRated),
-    };
+    let locked_rotor_a = locked_rotor_a(given, current_a)?
+        .unwrap_or_else(|| current_a * or_assume(None, 5.0, Assumption::LockedRotorTimesRated));
     let locked_rotor_a = checked("locked-rotor current", locked_rotor_a, "A", 0.1, 2000.0)?;
-    let locked_factor = or_assume(
-        given.locked_rotor_power_factor_ratio,
-        0.65,
-        Assumption::LockedRotorPowerFactor,
-    );
-    let torque = or_assume(
-        given.locked_rotor_torque_ratio,
-        usual_torque,
-        Assumption::LockedRotorTorque,
-    );
+    let locked_factor =
+        or_assume(given.locked_rotor_power_factor_ratio, 0.65, Assumption::LockedRotorPowerFactor);
+    let torque = or_assume(given.locked_rotor_torque_ratio, usual_torque, Assumption::LockedRotorTorque);
     Ok(Plate {
         voltage_v,
         current_a,
@@ -371,13 +313,21 @@ fn fill(
             0.1,
             0.99,
         )?,
-        locked_rotor_torque_ratio: checked(
-            "locked-rotor torque",
-            torque,
-            "of rated torque",
-            0.1,
-            6.0,
-        )?,
+        locked_rotor_torque_ratio: checked("locked-rotor torque", torque, "of rated torque", 0.1, 6.0)?,
+    })
+}
+
+/// Locked-rotor current as far as the nameplate tells it.
+fn locked_rotor_a(given: &Nameplate, current_a: f64) -> Result<Option<f64>, PowerError> {
+    Ok(match given.locked_rotor {
+        LockedRotor::Current(current) => Some(current.get::<ampere>()),
+        LockedRotor::Code(code) => {
+            let letter = code.letter();
+            let power = given.shaft_power.ok_or(PowerError::CodeLetterNeedsPower { letter })?;
+            Some(code.locked_rotor_current(power, given.voltage).1.get::<ampere>())
+        }
+        LockedRotor::TimesRated(times) => Some(current_a * times),
+        LockedRotor::Unknown => None,
     })
 }
 

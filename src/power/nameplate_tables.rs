@@ -44,11 +44,7 @@ pub fn full_load_current(
         .into_iter()
         .find(|row| (got_hp - row.0).abs() <= 0.01 * row.0)
         .ok_or(PowerError::UnknownHorsepower { got_hp })?;
-    Ok(ElectricCurrent::new::<ampere>(if rated_v <= 130.0 {
-        low_v
-    } else {
-        high_v
-    }))
+    Ok(ElectricCurrent::new::<ampere>(if rated_v <= 130.0 { low_v } else { high_v }))
 }
 
 /// A locked-rotor code letter: the band of kVA per horsepower that a motor draws at standstill.
@@ -62,9 +58,7 @@ impl CodeLetter {
     /// [`PowerError::UnknownCodeLetter`] for I, O, Q and anything after V.
     pub fn new(letter: char) -> Result<Self, PowerError> {
         let upper = letter.to_ascii_uppercase();
-        band(upper)
-            .map(|_| Self(upper))
-            .ok_or(PowerError::UnknownCodeLetter { got: letter })
+        band(upper).map(|_| Self(upper)).ok_or(PowerError::UnknownCodeLetter { got: letter })
     }
 
     /// The letter.
@@ -92,8 +86,7 @@ impl CodeLetter {
         voltage: ElectricPotential,
     ) -> (ElectricCurrent, ElectricCurrent) {
         let hp = shaft_power.get::<watt>() / WATTS_PER_HORSEPOWER;
-        let amps =
-            |kva: f64| ElectricCurrent::new::<ampere>(1000.0 * kva * hp / voltage.get::<volt>());
+        let amps = |kva: f64| ElectricCurrent::new::<ampere>(1000.0 * kva * hp / voltage.get::<volt>());
         let (low, high) = self.kva_per_horsepower();
         (amps(low), amps(high))
     }

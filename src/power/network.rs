@@ -51,12 +51,7 @@ impl<'a> Network<'a> {
         let other_a = path.branch.other_load_a;
         Self {
             path,
-            branch: Warming::new(
-                &path.branch.conductor,
-                Installation::Building,
-                Lay::Straight,
-                ambient_c,
-            ),
+            branch: Warming::new(&path.branch.conductor, Installation::Building, Lay::Straight, ambient_c),
             cords: path
                 .cords
                 .iter()
@@ -134,19 +129,12 @@ impl<'a> Network<'a> {
         let branch_end = receptacle + motor_current * z.contact;
         let branch_current = motor_current + self.other_current(branch_end);
         let panel = branch_end + branch_current * z.branch;
-        Joints {
-            panel,
-            branch_end,
-            receptacle,
-            cord_ends,
-            branch_current,
-        }
+        Joints { panel, branch_end, receptacle, cord_ends, branch_current }
     }
 
     /// Current of the other loads at a voltage on the receptacle.
     pub fn other_current(&self, voltage: Phasor) -> Phasor {
-        self.other_load_ohm
-            .map_or(Phasor::ZERO, |load_ohm| voltage * (1.0 / load_ohm))
+        self.other_load_ohm.map_or(Phasor::ZERO, |load_ohm| voltage * (1.0 / load_ohm))
     }
 }
 

@@ -50,20 +50,10 @@ impl Branch {
     ///
     /// # Errors
     /// Length outside 0 to 300 m, breaker outside 1 to 100 A.
-    pub fn new(
-        conductor: Conductor,
-        length: Length,
-        breaker: ElectricCurrent,
-    ) -> Result<Self, PowerError> {
+    pub fn new(conductor: Conductor, length: Length, breaker: ElectricCurrent) -> Result<Self, PowerError> {
         Ok(Self {
             conductor,
-            length_m: checked(
-                "branch circuit length",
-                length.get::<meter>(),
-                "m",
-                0.0,
-                300.0,
-            )?,
+            length_m: checked("branch circuit length", length.get::<meter>(), "m", 0.0, 300.0)?,
             breaker_a: checked("breaker rating", breaker.get::<ampere>(), "A", 1.0, 100.0)?,
             other_load_a: 0.0,
             contact_ohm: 0.0,
@@ -76,10 +66,7 @@ impl Branch {
     /// Current outside 0 to 100 A.
     pub fn with_other_loads(self, current: ElectricCurrent) -> Result<Self, PowerError> {
         let other_load_a = checked("other loads", current.get::<ampere>(), "A", 0.0, 100.0)?;
-        Ok(Self {
-            other_load_a,
-            ..self
-        })
+        Ok(Self { other_load_a, ..self })
     }
 
     /// The same circuit with the contact resistance of a worn receptacle, both blades together.
@@ -87,17 +74,18 @@ impl Branch {
     /// # Errors
     /// Resistance outside 0 to 2 Ω.
     pub fn with_contact(self, contact: ElectricalResistance) -> Result<Self, PowerError> {
-        let contact_ohm = checked(
-            "receptacle contact resistance",
-            contact.get::<ohm>(),
-            "ohm",
-            0.0,
-            2.0,
-        )?;
-        Ok(Self {
-            contact_ohm,
-            ..self
-        })
+        let contact_ohm = checked("receptacle contact resistance", contact.get::<ohm>(), "ohm", 0.0, 2.0)?;
+        Ok(Self { contact_ohm, ..self })
+    }
+
+    /// Conductor.
+    pub fn conductor(&self) -> &Conductor {
+        &self.conductor
+    }
+
+    /// One-way length.
+    pub fn length(&self) -> Length {
+        Length::new::<meter>(self.length_m)
     }
 
     /// Breaker rating.
@@ -127,10 +115,7 @@ impl Cord {
     /// Current outside 0.5 to 100 A.
     pub fn with_marking(self, marked: ElectricCurrent) -> Result<Self, PowerError> {
         let marked_a = checked("cord marking", marked.get::<ampere>(), "A", 0.5, 100.0)?;
-        Ok(Self {
-            marked_a: Some(marked_a),
-            ..self
-        })
+        Ok(Self { marked_a: Some(marked_a), ..self })
     }
 
     /// The same cord with the contact resistance of its plug and adapters, both blades together.
@@ -138,17 +123,8 @@ impl Cord {
     /// # Errors
     /// Resistance outside 0 to 2 Ω.
     pub fn with_contact(self, contact: ElectricalResistance) -> Result<Self, PowerError> {
-        let contact_ohm = checked(
-            "cord contact resistance",
-            contact.get::<ohm>(),
-            "ohm",
-            0.0,
-            2.0,
-        )?;
-        Ok(Self {
-            contact_ohm,
-            ..self
-        })
+        let contact_ohm = checked("cord contact resistance", contact.get::<ohm>(), "ohm", 0.0, 2.0)?;
+        Ok(Self { contact_ohm, ..self })
     }
 
     /// The amps that the cord's use is judged by: its own marking, or the typical one.

@@ -23,9 +23,7 @@ impl Phasor {
 
     /// Magnitude and the cosine of a lagging angle (an inductive impedance, or `S = P + jQ`).
     pub fn lagging(magnitude: f64, power_factor_ratio: f64) -> Self {
-        let reactive = (1.0 - power_factor_ratio * power_factor_ratio)
-            .max(0.0)
-            .sqrt();
+        let reactive = (1.0 - power_factor_ratio * power_factor_ratio).max(0.0).sqrt();
         Self::new(magnitude * power_factor_ratio, magnitude * reactive)
     }
 
@@ -44,11 +42,7 @@ impl Phasor {
     /// Cosine of the angle, the power factor of an impedance.
     pub fn cosine(self) -> f64 {
         let magnitude = self.magnitude();
-        if magnitude > 0.0 {
-            self.re / magnitude
-        } else {
-            1.0
-        }
+        if magnitude > 0.0 { self.re / magnitude } else { 1.0 }
     }
 }
 
@@ -69,10 +63,7 @@ impl Sub for Phasor {
 impl Mul for Phasor {
     type Output = Self;
     fn mul(self, other: Self) -> Self {
-        Self::new(
-            self.re * other.re - self.im * other.im,
-            self.re * other.im + self.im * other.re,
-        )
+        Self::new(self.re * other.re - self.im * other.im, self.re * other.im + self.im * other.re)
     }
 }
 

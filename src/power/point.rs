@@ -131,18 +131,12 @@ pub enum StartReason {
 impl fmt::Display for StartReason {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Torque {
-                available_torque_ratio,
-                load_torque_ratio,
-            } => write!(
+            Self::Torque { available_torque_ratio, load_torque_ratio } => write!(
                 f,
                 "starting torque is {available_torque_ratio:.2} of rated, the load asks {load_torque_ratio:.2}"
             ),
             Self::UnderVoltageTrip { voltage_v, trip_v } => {
-                write!(
-                    f,
-                    "the drive sees {voltage_v:.0} V at start and needs {trip_v:.0} V"
-                )
+                write!(f, "the drive sees {voltage_v:.0} V at start and needs {trip_v:.0} V")
             }
         }
     }

@@ -51,16 +51,12 @@ pub enum CannotHold {
 impl fmt::Display for CannotHold {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::PulledOut {
-                available_torque_ratio,
-            } => write!(
+            Self::PulledOut { available_torque_ratio } => write!(
                 f,
                 "cannot hold: the voltage collapses and the motor stalls; at most {:.0} % of the torque the load needs is left",
                 available_torque_ratio * 100.0
             ),
-            Self::VoltageCollapse {
-                available_power_ratio,
-            } => write!(
+            Self::VoltageCollapse { available_power_ratio } => write!(
                 f,
                 "cannot hold: the voltage collapses; the wiring can deliver at most {:.0} % of the power the drive needs",
                 available_power_ratio * 100.0
@@ -69,20 +65,16 @@ impl fmt::Display for CannotHold {
                 f,
                 "cannot hold: the drive would see {voltage_v:.0} V and switches off below {trip_v:.0} V"
             ),
-            Self::Unsettled => f.write_str(
-                "cannot hold: the conductors warm and the current rises without settling",
-            ),
+            Self::Unsettled => {
+                f.write_str("cannot hold: the conductors warm and the current rises without settling")
+            }
         }
     }
 }
 
 impl Motor {
     /// Steady running on a feed with a load torque as a ratio of rated torque.
-    pub(crate) fn run(
-        &self,
-        feed: &Feed,
-        load_torque_ratio: f64,
-    ) -> Result<MotorState, CannotHold> {
+    pub(crate) fn run(&self, feed: &Feed, load_torque_ratio: f64) -> Result<MotorState, CannotHold> {
         match &self.model {
             Model::Induction(circuit) => circuit.run(feed, load_torque_ratio),
             Model::Universal(circuit) => circuit.run(feed, load_torque_ratio),

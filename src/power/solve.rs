@@ -17,8 +17,7 @@ use super::network::{Impedances, Joints, Moment, Network};
 use super::path::PowerPath;
 use super::phasor::Phasor;
 use super::point::{
-    Element, ElementKind, PowerPoint, Running, RunningPoint, StartOutcome, StartReason,
-    StartingPoint,
+    Element, ElementKind, PowerPoint, Running, RunningPoint, StartOutcome, StartReason, StartingPoint,
 };
 use super::running::{CannotHold, Feed, MotorState};
 use super::verdict::judge;
@@ -65,13 +64,7 @@ impl Conditions {
     /// Ambient outside −40 to 60 °C.
     pub fn new(ambient: ThermodynamicTemperature) -> Result<Self, PowerError> {
         Ok(Self {
-            ambient_c: checked(
-                "ambient temperature",
-                ambient.get::<degree_celsius>(),
-                "degC",
-                -40.0,
-                60.0,
-            )?,
+            ambient_c: checked("ambient temperature", ambient.get::<degree_celsius>(), "degC", -40.0, 60.0)?,
             start_load_torque_ratio: LOADED_START_TORQUE_RATIO,
             start_from: StartFrom::Cold,
         })
@@ -83,17 +76,8 @@ impl Conditions {
     /// # Errors
     /// A ratio outside 0 to 5.
     pub fn with_start_load(self, torque_ratio: f64) -> Result<Self, PowerError> {
-        let ratio = checked(
-            "load torque at start",
-            torque_ratio,
-            "of rated torque",
-            0.0,
-            5.0,
-        )?;
-        Ok(Self {
-            start_load_torque_ratio: ratio,
-            ..self
-        })
+        let ratio = checked("load torque at start", torque_ratio, "of rated torque", 0.0, 5.0)?;
+        Ok(Self { start_load_torque_ratio: ratio, ..self })
     }
 
     /// The same with the conductors cold or warm at the start.
@@ -131,14 +115,7 @@ pub fn solve(
     let feed = network.feed(&impedances, motor.plate.frequency_hz);
     let (start_current, start_voltage) = start_phasors(motor, &feed);
     let start_joints = network.joints(&impedances, start_voltage, start_current);
-    let starting = starting_point(
-        motor,
-        conditions,
-        &feed,
-        start_current,
-        start_voltage,
-        &start_joints,
-    );
+    let starting = starting_point(motor, conditions, &feed, start_current, start_voltage, &start_joints);
 
     let elements = elements(
         path,
@@ -147,11 +124,7 @@ pub fn solve(
             joints,
             motor_current: state.current,
         }),
-        &Part {
-            impedances: &impedances,
-            joints: &start_joints,
-            motor_current: start_current,
-        },
+        &Part { impedances: &impedances, joints: &start_joints, motor_current: start_current },
     );
     let (running, panel, receptacle) = match running {
         Ok((state, joints)) => (
@@ -180,13 +153,7 @@ fn load_torque_ratio(motor: &Motor, load: Load) -> Result<f64, PowerError> {
         Load::Nameplate => Ok(1.0),
         Load::ShaftPower(power) => {
             let rated_w = motor.plate.shaft_power_w;
-            let load_w = checked(
-                "shaft power of the load",
-                power.get::<watt>(),
-                "W",
-                0.0,
-                3.0 * rated_w,
-            )?;
+            let load_w = checked("shaft power of the load", power.get::<watt>(), "W", 0.0, 3.0 * rated_w)?;
             Ok(load_w / rated_w)
         }
     }
@@ -218,12 +185,7 @@ fn settle(
     Err(CannotHold::Unsettled)
 }
 
-fn running_point(
-    motor: &Motor,
-    load_torque_ratio: f64,
-    state: &MotorState,
-    joints: &Joints,
-) -> RunningPoint {
+fn running_point(motor: &Motor, load_torque_ratio: f64, state: &MotorState, joints: &Joints) -> RunningPoint {
     let apparent = state.voltage * state.current.conjugate();
     let shaft_w = motor.plate.shaft_power_w * load_torque_ratio * state.speed_ratio;
     RunningPoint {
@@ -266,14 +228,10 @@ fn starting_point(
     let available_torque_ratio = torque_ratio * motor.plate.locked_rotor_torque_ratio;
     let load_torque_ratio = conditions.start_load_torque_ratio;
     let reason = match motor.drive() {
-        Some(drive) if voltage_v < drive.trip_v() => StartReason::UnderVoltageTrip {
-            voltage_v,
-            trip_v: drive.trip_v(),
-        },
-        _ => StartReason::Torque {
-            available_torque_ratio,
-            load_torque_ratio,
-        },
+        Some(drive) if voltage_v < drive.trip_v() => {
+            StartReason::UnderVoltageTrip { voltage_v, trip_v: drive.trip_v() }
+        }
+        _ => StartReason::Torque { available_torque_ratio, load_torque_ratio },
     };
     StartingPoint {
         voltage: volts(voltage),
@@ -294,10 +252,7 @@ fn starting_point(
 fn outcome(reason: StartReason) -> StartOutcome {
     match reason {
         StartReason::UnderVoltageTrip { .. } => StartOutcome::WillNotStart(reason),
-        StartReason::Torque {
-            available_torque_ratio,
-            load_torque_ratio,
-        } => {
+        StartReason::Torque { available_torque_ratio, load_torque_ratio } => {
             if available_torque_ratio >= 1.2 * load_torque_ratio {
                 StartOutcome::Starts
             } else if available_torque_ratio >= 0.8 * load_torque_ratio {
@@ -375,16 +330,12 @@ impl Part<'_> {
 fn elements(path: &PowerPath, running: Option<Part<'_>>, starting: &Part<'_>) -> Vec<Element> {
     let open_circuit_v = path.supply.open_circuit_v();
     let mut running = running.map(|part| part.passages(open_circuit_v).into_iter());
-    let drop =
-        |p: &Passage| ElectricPotential::new::<volt>(p.inlet.magnitude() - p.outlet.magnitude());
+    let drop = |p: &Passage| ElectricPotential::new::<volt>(p.inlet.magnitude() - p.outlet.magnitude());
     starting
         .passages(open_circuit_v)
         .into_iter()
         .map(|(kind, start)| {
-            let run = running
-                .as_mut()
-                .and_then(Iterator::next)
-                .map(|(_, passage)| passage);
+            let run = running.as_mut().and_then(Iterator::next).map(|(_, passage)| passage);
             Element {
                 kind,
                 running_drop: run.as_ref().map(drop),

@@ -67,20 +67,8 @@ impl Supply {
         source: Source,
     ) -> Result<Self, PowerError> {
         Ok(Self {
-            open_circuit_v: checked(
-                "supply voltage",
-                open_circuit.get::<volt>(),
-                "V",
-                80.0,
-                280.0,
-            )?,
-            frequency_hz: checked(
-                "supply frequency",
-                frequency.get::<hertz>(),
-                "Hz",
-                45.0,
-                65.0,
-            )?,
+            open_circuit_v: checked("supply voltage", open_circuit.get::<volt>(), "V", 80.0, 280.0)?,
+            frequency_hz: checked("supply frequency", frequency.get::<hertz>(), "Hz", 45.0, 65.0)?,
             source,
         })
     }
@@ -120,10 +108,9 @@ impl Supply {
     /// Impedance during the first cycles of a motor start.
     pub(crate) fn starting_impedance(&self) -> Phasor {
         match self.source {
-            Source::Generator(g) => Phasor::new(
-                0.0,
-                g.transient_reactance_ratio * self.generator_base_ohm(g),
-            ),
+            Source::Generator(g) => {
+                Phasor::new(0.0, g.transient_reactance_ratio * self.generator_base_ohm(g))
+            }
             _ => self.running_impedance(),
         }
     }
@@ -143,13 +130,7 @@ impl SourceImpedance {
         reactance: ElectricalResistance,
     ) -> Result<Self, PowerError> {
         Ok(Self {
-            resistance_ohm: checked(
-                "source resistance",
-                resistance.get::<ohm>(),
-                "ohm",
-                0.0,
-                5.0,
-            )?,
+            resistance_ohm: checked("source resistance", resistance.get::<ohm>(), "ohm", 0.0, 5.0)?,
             reactance_ohm: checked("source reactance", reactance.get::<ohm>(), "ohm", 0.0, 5.0)?,
         })
     }
@@ -158,10 +139,7 @@ impl SourceImpedance {
     ///
     /// Common practice, no source.
     pub fn typical_service() -> Self {
-        Self {
-            resistance_ohm: 0.02,
-            reactance_ohm: 0.02,
-        }
+        Self { resistance_ohm: 0.02, reactance_ohm: 0.02 }
     }
 }
 
@@ -174,32 +152,13 @@ impl Generator {
     /// # Errors
     /// Ratings outside 100 VA to 200 kVA, or a surge rating below the continuous one.
     pub fn new(continuous: Power, surge: Power) -> Result<Self, PowerError> {
-        let continuous_va = checked(
-            "generator continuous rating",
-            continuous.get::<watt>(),
-            "VA",
-            100.0,
-            200e3,
-        )?;
-        let surge_va = checked(
-            "generator surge rating",
-            surge.get::<watt>(),
-            "VA",
-            100.0,
-            400e3,
-        )?;
+        let continuous_va =
+            checked("generator continuous rating", continuous.get::<watt>(), "VA", 100.0, 200e3)?;
+        let surge_va = checked("generator surge rating", surge.get::<watt>(), "VA", 100.0, 400e3)?;
         if surge_va < continuous_va {
-            return Err(PowerError::SurgeBelowContinuous {
-                surge_va,
-                continuous_va,
-            });
+            return Err(PowerError::SurgeBelowContinuous { surge_va, continuous_va });
         }
-        Ok(Self {
-            continuous_va,
-            surge_va,
-            sag_ratio: 0.05,
-            transient_reactance_ratio: 0.25,
-        })
+        Ok(Self { continuous_va, surge_va, sag_ratio: 0.05, transient_reactance_ratio: 0.25 })
     }
 
     /// The same generator with its sag at continuous load and its transient reactance, both as a
@@ -207,11 +166,7 @@ impl Generator {
     ///
     /// # Errors
     /// Sag outside 0 to 0.3, reactance outside 0 to 1.
-    pub fn with_sag(
-        self,
-        sag_ratio: f64,
-        transient_reactance_ratio: f64,
-    ) -> Result<Self, PowerError> {
+    pub fn with_sag(self, sag_ratio: f64, transient_reactance_ratio: f64) -> Result<Self, PowerError> {
         Ok(Self {
             sag_ratio: checked("generator sag", sag_ratio, "of its voltage", 0.0, 0.3)?,
             transient_reactance_ratio: checked(

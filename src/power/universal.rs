@@ -26,10 +26,7 @@ impl UniversalCircuit {
     pub fn fit(plate: &Plate) -> Result<Self, PowerError> {
         if plate.locked_rotor_a <= 1.25 * plate.current_a {
             let limit_a = 1.25 * plate.current_a;
-            return Err(PowerError::LockedRotorTooLow {
-                got_a: plate.locked_rotor_a,
-                limit_a,
-            });
+            return Err(PowerError::LockedRotorTooLow { got_a: plate.locked_rotor_a, limit_a });
         }
         let rated = plate.rated_impedance();
         let loss_w = plate.input_w() - plate.shaft_power_w;
@@ -45,9 +42,8 @@ impl UniversalCircuit {
 
     /// Steady running on a source, with a load torque as a ratio of rated torque.
     pub fn run(&self, feed: &Feed, load_torque_ratio: f64) -> Result<MotorState, CannotHold> {
-        let torque_ratio = ((self.loss_torque_ratio + load_torque_ratio)
-            / (self.loss_torque_ratio + 1.0))
-            .max(1e-3);
+        let torque_ratio =
+            ((self.loss_torque_ratio + load_torque_ratio) / (self.loss_torque_ratio + 1.0)).max(1e-3);
         let current_a = self.rated_current_a * torque_ratio.sqrt();
         let winding = Phasor::new(self.winding.re, self.winding.im * feed.frequency_ratio);
         let passive = feed.impedance + winding;
@@ -57,9 +53,7 @@ impl UniversalCircuit {
         if motional_ohm <= 0.0 {
             let standstill_a = feed.voltage.magnitude() / passive.magnitude();
             let available_torque_ratio = (standstill_a / current_a).powi(2).min(1.0);
-            return Err(CannotHold::PulledOut {
-                available_torque_ratio,
-            });
+            return Err(CannotHold::PulledOut { available_torque_ratio });
         }
         let current = feed.voltage / (passive + Phasor::real(motional_ohm));
         Ok(MotorState {

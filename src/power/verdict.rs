@@ -14,9 +14,7 @@ use super::finding::{Finding, Grade, Note, Verdict};
 use super::motor::Motor;
 use super::network::is_capped;
 use super::path::{Cord, PowerPath};
-use super::point::{
-    Element, ElementKind, PowerPoint, Running, RunningPoint, StartOutcome, StartReason,
-};
+use super::point::{Element, ElementKind, PowerPoint, Running, RunningPoint, StartOutcome, StartReason};
 use super::solve::EQUALISED_START_TORQUE_RATIO;
 use super::supply::Source;
 use super::warming::{COILED_AMPACITY_RATIO, Lay};
@@ -39,18 +37,12 @@ pub(crate) fn judge(path: &PowerPath, motor: &Motor, ambient_c: f64, point: &mut
     }
     let ampacity_a = ampacity_a(&path.branch.conductor, Installation::Building);
     if path.branch.breaker_a > ampacity_a * 1.001 {
-        verdicts.push(warning(Finding::BreakerOverWire {
-            breaker_a: path.branch.breaker_a,
-            ampacity_a,
-        }));
+        verdicts.push(warning(Finding::BreakerOverWire { breaker_a: path.branch.breaker_a, ampacity_a }));
     }
     for (cord, it) in path.cords.iter().enumerate() {
         let marking = it.marking();
         if marking.typical {
-            notes.push(Note::TypicalMarking {
-                cord,
-                marked_a: marking.amps.get::<ampere>(),
-            });
+            notes.push(Note::TypicalMarking { cord, marked_a: marking.amps.get::<ampere>() });
         }
         if it.lay == Lay::Coiled {
             notes.push(Note::CoiledCord { cord });
@@ -87,84 +79,42 @@ fn judge_start(
     let breaker_a = path.branch.breaker_a;
     let current_a = point.starting.branch_current.get::<ampere>();
     if current_a > 5.0 * breaker_a {
-        let grade = if current_a > 10.0 * breaker_a {
-            Grade::Warning
-        } else {
-            Grade::Note
-        };
-        verdicts.push(Verdict {
-            grade,
-            finding: Finding::BreakerAtStart {
-                current_a,
-                breaker_a,
-            },
-        });
+        let grade = if current_a > 10.0 * breaker_a { Grade::Warning } else { Grade::Note };
+        verdicts.push(Verdict { grade, finding: Finding::BreakerAtStart { current_a, breaker_a } });
     }
     if let Source::Generator(generator) = path.supply.source() {
         let starting_a = motor.plate.voltage_v / motor.starting_impedance(1.0).magnitude();
-        let asked_va = motor.plate.voltage_v * starting_a
-            + path.supply.open_circuit_v() * path.branch.other_load_a;
+        let asked_va =
+            motor.plate.voltage_v * starting_a + path.supply.open_circuit_v() * path.branch.other_load_a;
         let rated_va = generator.surge_va();
         if asked_va > rated_va {
             // A drive limits its own inrush, so a short generator only delays it.
-            let grade = if motor.drive().is_some() {
-                Grade::Warning
-            } else {
-                Grade::Stop
-            };
-            verdicts.push(Verdict {
-                grade,
-                finding: Finding::GeneratorSurge { asked_va, rated_va },
-            });
+            let grade = if motor.drive().is_some() { Grade::Warning } else { Grade::Stop };
+            verdicts.push(Verdict { grade, finding: Finding::GeneratorSurge { asked_va, rated_va } });
         }
     }
 }
 
-fn judge_motor(
-    path: &PowerPath,
-    motor: &Motor,
-    running: &RunningPoint,
-    verdicts: &mut Vec<Verdict>,
-) {
+fn judge_motor(path: &PowerPath, motor: &Motor, running: &RunningPoint, verdicts: &mut Vec<Verdict>) {
     let rated_v = motor.plate.voltage_v;
     let voltage_v = running.voltage.get::<volt>();
     let frequency_ratio = path.supply.frequency_hz() / motor.plate.frequency_hz;
     if running.voltage_ratio < 0.9 {
         verdicts.push(warning(Finding::UnderVoltage { voltage_v, rated_v }));
     } else if running.voltage_ratio > 1.1 {
-        let grade = if running.voltage_ratio > 1.25 {
-            Grade::Stop
-        } else {
-            Grade::Warning
-        };
-        verdicts.push(Verdict {
-            grade,
-            finding: Finding::OverVoltage { voltage_v, rated_v },
-        });
+        let grade = if running.voltage_ratio > 1.25 { Grade::Stop } else { Grade::Warning };
+        verdicts.push(Verdict { grade, finding: Finding::OverVoltage { voltage_v, rated_v } });
     }
-    if motor.drive().is_none()
-        && frequency_ratio < 0.98
-        && running.voltage_ratio > 1.1 * frequency_ratio
-    {
+    if motor.drive().is_none() && frequency_ratio < 0.98 && running.voltage_ratio > 1.1 * frequency_ratio {
         let voltage_ratio = running.voltage_ratio;
-        verdicts.push(warning(Finding::OverFluxed {
-            voltage_ratio,
-            frequency_ratio,
-        }));
+        verdicts.push(warning(Finding::OverFluxed { voltage_ratio, frequency_ratio }));
     }
     if running.current_ratio > 1.005 {
         // Motor overload devices are set at 115 % where no service factor is marked
         // (NEC 430.32(A)(1), from memory).
-        let grade = if running.current_ratio > 1.15 {
-            Grade::Warning
-        } else {
-            Grade::Note
-        };
+        let grade = if running.current_ratio > 1.15 { Grade::Warning } else { Grade::Note };
         let current_a = running.current.get::<ampere>();
-        let finding = Finding::MotorOverload {
-            current_a,
-            rated_a: motor.plate.current_a,
-        };
+        let finding = Finding::MotorOverload { current_a, rated_a: motor.plate.current_a };
         verdicts.push(Verdict { grade, finding });
     }
 }
@@ -173,15 +123,9 @@ fn judge_circuit(path: &PowerPath, running: &RunningPoint, verdicts: &mut Vec<Ve
     let breaker_a = path.branch.breaker_a;
     let current_a = running.current.get::<ampere>() + path.branch.other_load_a;
     if current_a > breaker_a {
-        verdicts.push(stop(Finding::BreakerExceeded {
-            current_a,
-            breaker_a,
-        }));
+        verdicts.push(stop(Finding::BreakerExceeded { current_a, breaker_a }));
     } else if current_a > 0.8 * breaker_a {
-        verdicts.push(warning(Finding::BreakerContinuous {
-            current_a,
-            breaker_a,
-        }));
+        verdicts.push(warning(Finding::BreakerContinuous { current_a, breaker_a }));
     }
     if let Source::Generator(generator) = path.supply.source() {
         let asked_va = path.supply.open_circuit_v() * current_a;
@@ -204,18 +148,9 @@ fn judge_cords(
         let marking = cord.marking();
         let marked_a = marking.amps.get::<ampere>();
         if current_a > marked_a {
-            let grade = if current_a > 1.5 * marked_a {
-                Grade::Stop
-            } else {
-                Grade::Warning
-            };
+            let grade = if current_a > 1.5 * marked_a { Grade::Stop } else { Grade::Warning };
             let typical = marking.typical;
-            let finding = Finding::CordOverMarking {
-                cord: index,
-                current_a,
-                marked_a,
-                typical,
-            };
+            let finding = Finding::CordOverMarking { cord: index, current_a, marked_a, typical };
             verdicts.push(Verdict { grade, finding });
         }
         let ampacity_a = corrected_ampacity_a(cord, ambient_c);
@@ -226,19 +161,10 @@ fn judge_cords(
                 .and_then(|element| element.conductor_temperature)
                 .map_or(ambient_c, |t| t.get::<degree_celsius>());
             // Common cord insulations end at 60 °C, the best at 90 to 105 °C.
-            let grade = if temperature_c > 90.0 {
-                Grade::Stop
-            } else {
-                Grade::Warning
-            };
+            let grade = if temperature_c > 90.0 { Grade::Stop } else { Grade::Warning };
             let coiled = cord.lay == Lay::Coiled;
-            let finding = Finding::CordOverAmpacity {
-                cord: index,
-                current_a,
-                ampacity_a,
-                temperature_c,
-                coiled,
-            };
+            let finding =
+                Finding::CordOverAmpacity { cord: index, current_a, ampacity_a, temperature_c, coiled };
             verdicts.push(Verdict { grade, finding });
         }
     }
@@ -256,12 +182,7 @@ fn corrected_ampacity_a(cord: &Cord, ambient_c: f64) -> f64 {
     ampacity_a(&cord.conductor, Installation::Cord) * headroom.sqrt() * lay_ratio
 }
 
-fn note_drops(
-    path: &PowerPath,
-    running: &RunningPoint,
-    elements: &[Element],
-    notes: &mut Vec<Note>,
-) {
+fn note_drops(path: &PowerPath, running: &RunningPoint, elements: &[Element], notes: &mut Vec<Note>) {
     let supply_v = path.supply.open_circuit_v();
     let branch_v = elements
         .iter()
@@ -269,45 +190,29 @@ fn note_drops(
         .and_then(|element| element.running_drop)
         .map_or(0.0, |drop| drop.get::<volt>());
     if branch_v > 0.03 * supply_v {
-        notes.push(Note::BranchDropAdvice {
-            drop_ratio: branch_v / supply_v,
-        });
+        notes.push(Note::BranchDropAdvice { drop_ratio: branch_v / supply_v });
     }
     let total_ratio = 1.0 - running.voltage.get::<volt>() / supply_v;
     if total_ratio > 0.05 {
-        notes.push(Note::TotalDropAdvice {
-            drop_ratio: total_ratio,
-        });
+        notes.push(Note::TotalDropAdvice { drop_ratio: total_ratio });
     }
     if running.voltage_ratio < 0.97 && running.speed_ratio > 0.95 {
         let (speed_ratio, current_ratio) = (running.speed_ratio, running.current_ratio);
-        notes.push(Note::SmallEffectOnRate {
-            speed_ratio,
-            current_ratio,
-        });
+        notes.push(Note::SmallEffectOnRate { speed_ratio, current_ratio });
     }
     notes.extend(
         elements
             .iter()
-            .filter(|e| {
-                e.conductor_temperature
-                    .is_some_and(|t| is_capped(t.get::<degree_celsius>() + 1e-9))
-            })
+            .filter(|e| e.conductor_temperature.is_some_and(|t| is_capped(t.get::<degree_celsius>() + 1e-9)))
             .filter(|e| e.heat.is_some_and(|heat| heat.get::<watt>() > 0.0))
             .map(|e| Note::ConductorTooHot(e.kind)),
     );
 }
 
 fn stop(finding: Finding) -> Verdict {
-    Verdict {
-        grade: Grade::Stop,
-        finding,
-    }
+    Verdict { grade: Grade::Stop, finding }
 }
 
 fn warning(finding: Finding) -> Verdict {
-    Verdict {
-        grade: Grade::Warning,
-        finding,
-    }
+    Verdict { grade: Grade::Warning, finding }
 }

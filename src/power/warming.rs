@@ -34,26 +34,16 @@ pub(crate) struct Warming {
 }
 
 impl Warming {
-    pub fn new(
-        conductor: &Conductor,
-        installation: Installation,
-        lay: Lay,
-        ambient_c: f64,
-    ) -> Self {
+    pub fn new(conductor: &Conductor, installation: Installation, lay: Lay, ambient_c: f64) -> Self {
         let line = conductor.line();
         let rated_c = rated_temperature_c(conductor.gauge, installation);
         let ampacity_a = ampacity_a(conductor, installation);
-        let straight =
-            (rated_c - AMPACITY_AMBIENT_C) / (ampacity_a * ampacity_a * line.at(rated_c));
+        let straight = (rated_c - AMPACITY_AMBIENT_C) / (ampacity_a * ampacity_a * line.at(rated_c));
         let thermal = match lay {
             Lay::Straight => straight,
             Lay::Coiled => straight / (COILED_AMPACITY_RATIO * COILED_AMPACITY_RATIO),
         };
-        Self {
-            line,
-            thermal,
-            ambient_c,
-        }
+        Self { line, thermal, ambient_c }
     }
 
     /// Conductor temperature at a current, capped at [`HIGHEST_CONDUCTOR_C`].
@@ -93,9 +83,6 @@ mod tests {
     #[test]
     fn no_current_means_ambient_and_a_short_circuit_stays_finite() {
         assert_eq!(cord(Lay::Straight, 24.0).temperature_c(0.0), 24.0);
-        assert_eq!(
-            cord(Lay::Coiled, 24.0).temperature_c(1e6),
-            HIGHEST_CONDUCTOR_C
-        );
+        assert_eq!(cord(Lay::Coiled, 24.0).temperature_c(1e6), HIGHEST_CONDUCTOR_C);
     }
 }

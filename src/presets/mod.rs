@@ -1,1 +1,10 @@
 //! Parts and scenarios that are built into the program.
+//!
+//! All generic: each entry says whether it is standard, typical or invented. A document copies
+//! what it takes from here and opens without it.
+
+mod scenarios;
+mod shelf;
+
+pub use scenarios::{ScenarioPreset, scenarios};
+pub use shelf::{Item, Origin, PresetError, Shelf};

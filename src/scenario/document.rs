@@ -1,5 +1,6 @@
 //! The document: one job, what is tried on it, nothing computed.
 
+use crate::fluid::Refrigerant;
 use crate::kit::{Cylinder, Door, Fault, Kit, Machine, Method, Part, Port, Supply};
 use crate::units::factors::{STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_S2};
 use crate::units::{Measure, Typed};
@@ -101,9 +102,8 @@ pub struct Document {
     /// How flow is computed.
     #[serde(default)]
     pub method: Method,
-    /// Where the power comes from; the motor runs at rated voltage if left out.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub supply: Option<Supply>,
+    /// Where the power comes from.
+    pub supply: Supply,
     /// The kits that are compared.
     pub kits: Vec<Kit>,
     /// In words.
@@ -139,6 +139,8 @@ pub fn check(document: &Document) -> Vec<Fault> {
     }
     if document.refrigerant.trim().is_empty() {
         door.fault("refrigerant", "is empty; say its designation, as R-410A");
+    } else if let Err(error) = Refrigerant::load(&document.refrigerant) {
+        door.fault("refrigerant", error.to_string());
     }
     check_source(&document.source, &mut door.at("source"));
     check_ambient(&document.ambient, &mut door.at("ambient"));
@@ -147,9 +149,7 @@ pub fn check(document: &Document) -> Vec<Fault> {
     for (index, part) in document.discharge.iter().enumerate() {
         part.check(&mut door.at("discharge").at(index));
     }
-    if let Some(supply) = &document.supply {
-        supply.check(&mut door.at("supply"));
-    }
+    document.supply.check(&mut door.at("supply"));
     check_kits(&document.kits, &mut door.at("kits"));
     faults
 }
@@ -166,7 +166,10 @@ fn check_ambient(ambient: &Ambient, door: &mut Door<'_>) {
     door.optional("pressure", ambient.pressure.as_ref(), 3e4..=1.2e5, "30 to 120 kPa");
     door.optional("altitude", ambient.altitude.as_ref(), -1e3..=9e3, "−1 to 9 km");
     if let (Some(pressure), Some(altitude)) = (&ambient.pressure, &ambient.altitude) {
-        door.fault("altitude", format!("{altitude} and a pressure of {pressure} are both given; set one of them to none"));
+        door.fault(
+            "altitude",
+            format!("{altitude} and a pressure of {pressure} are both given; set one of them to none"),
+        );
     }
 }
 
@@ -177,9 +180,11 @@ fn check_kits(kits: &[Kit], door: &mut Door<'_>) {
     let mut names = BTreeSet::new();
     for (index, kit) in kits.iter().enumerate() {
         let name = kit.name.as_str();
-        let is_word = !name.is_empty() && !name.contains(['.', '[', ']', ' ', '=']) && name.parse::<usize>().is_err();
+        let is_word =
+            !name.is_empty() && !name.contains(['.', '[', ']', ' ', '=']) && name.parse::<usize>().is_err();
         if !is_word {
-            door.at(index).fault("name", format!("{name:?} is no name for a kit; say a letter or a word, as A"));
+            door.at(index)
+                .fault("name", format!("{name:?} is no name for a kit; say a letter or a word, as A"));
         } else if !names.insert(name) {
             door.at(index).fault("name", format!("two kits are called {name}; give each a name of its own"));
         }

@@ -6,9 +6,8 @@
 //! be changed as asked stays as it is.
 
 use super::document::Document;
-use super::file::options;
 use super::suggest::{nearest, sentence_list};
-use crate::kit::{Branch, Cord, Part};
+use crate::kit::{Branch, Cord, Part, dialect};
 use serde_json::{Map, Value};
 
 /// Why a field could not be set. Each sentence names the path, the value and what is expected.
@@ -195,9 +194,10 @@ fn whole_thing(text: &str) -> Option<Value> {
     if !text.ends_with(')') {
         return None;
     }
-    let part = options().from_str::<Part>(text).ok().and_then(|part| serde_json::to_value(part).ok());
-    let cord = || options().from_str::<Cord>(text).ok().and_then(|cord| serde_json::to_value(cord).ok());
-    let branch = || options().from_str::<Branch>(text).ok().and_then(|branch| serde_json::to_value(branch).ok());
+    let part = dialect().from_str::<Part>(text).ok().and_then(|part| serde_json::to_value(part).ok());
+    let cord = || dialect().from_str::<Cord>(text).ok().and_then(|cord| serde_json::to_value(cord).ok());
+    let branch =
+        || dialect().from_str::<Branch>(text).ok().and_then(|branch| serde_json::to_value(branch).ok());
     part.or_else(cord).or_else(branch)
 }
 
@@ -234,7 +234,8 @@ fn slot<'t>(
         let behind = steps.get(..depth).unwrap_or_default();
         node = through_kind(node, step);
         if node.is_null() && grow {
-            *node = Value::Object(Map::new());
+            // A place is only ever asked of a list.
+            *node = if step == "0" { Value::Array(Vec::new()) } else { Value::Object(Map::new()) };
         }
         node = match node {
             Value::Object(fields) => fields.entry(step.as_str()).or_insert(Value::Null),
@@ -278,7 +279,9 @@ fn kind_of(node: &Value) -> Option<&str> {
 /// By name, else by place.
 fn entry_index(entries: &[Value], step: &str) -> Option<usize> {
     let exact = entries.iter().position(|entry| entry_name(entry) == Some(step));
-    let loose = || entries.iter().position(|entry| entry_name(entry).is_some_and(|name| name.eq_ignore_ascii_case(step)));
+    let loose = || {
+        entries.iter().position(|entry| entry_name(entry).is_some_and(|name| name.eq_ignore_ascii_case(step)))
+    };
     let place = || step.parse().ok().filter(|place| *place < entries.len());
     exact.or_else(loose).or_else(place)
 }

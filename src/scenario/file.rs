@@ -5,8 +5,8 @@
 
 use super::document::{Document, VERSION};
 use super::suggest::{nearest, sentence_list};
+use crate::kit::dialect;
 use ron::error::{Error as RonError, SpannedError};
-use ron::extensions::Extensions;
 use ron::ser::PrettyConfig;
 use serde::Deserialize;
 
@@ -18,7 +18,9 @@ pub enum ReadError {
     #[error("the file is empty; expected a Narrows document, which starts with (narrows: {VERSION}, …")]
     Empty,
     /// It stops in the middle.
-    #[error("the file ends too early: at line {line}, column {column} something that was opened is not closed")]
+    #[error(
+        "the file ends too early: at line {line}, column {column} something that was opened is not closed"
+    )]
     Truncated {
         /// Counted from 1.
         line: usize,
@@ -110,30 +112,22 @@ pub fn read(text: &str) -> Result<Document, ReadError> {
     if text.trim().is_empty() {
         return Err(ReadError::Empty);
     }
-    let header: Header = options().from_str(text).map_err(|error| in_words(text, error))?;
+    let header: Header = dialect().from_str(text).map_err(|error| in_words(text, error))?;
     match header.narrows {
         None => Err(ReadError::NoVersion),
         Some(found) if found > u64::from(VERSION) => Err(ReadError::Newer { found }),
         Some(found) if found < u64::from(VERSION) => Err(ReadError::NoSuchVersion { found }),
-        Some(_) => options().from_str(text).map_err(|error| in_words(text, error)),
+        Some(_) => dialect().from_str(text).map_err(|error| in_words(text, error)),
     }
 }
 
 /// Writes a document, one part a line.
 pub fn write(document: &Document) -> Result<String, WriteError> {
     let pretty = PrettyConfig::new().new_line("\n").depth_limit(4);
-    options()
+    dialect()
         .to_string_pretty(document, pretty)
         .map(|text| text + "\n")
         .map_err(|error| WriteError { detail: error.to_string() })
-}
-
-/// The dialect: parts without double brackets, values without `Some`.
-pub(super) fn options() -> ron::Options {
-    ron::Options::default()
-        .with_default_extension(Extensions::UNWRAP_VARIANT_NEWTYPES)
-        .with_default_extension(Extensions::UNWRAP_NEWTYPES)
-        .with_default_extension(Extensions::IMPLICIT_SOME)
 }
 
 fn in_words(text: &str, error: SpannedError) -> ReadError {
@@ -182,7 +176,9 @@ fn is_syntax(error: &RonError) -> bool {
 }
 
 fn suggestion(found: &str, expected: &[&str]) -> String {
-    nearest(found, expected.iter().copied()).map(|near| format!(", did you mean {near:?}?")).unwrap_or_default()
+    nearest(found, expected.iter().copied())
+        .map(|near| format!(", did you mean {near:?}?"))
+        .unwrap_or_default()
 }
 
 /// Whether a bracket, a text or a comment is still open at the end.

@@ -6,9 +6,11 @@
 mod document;
 mod edit;
 mod file;
+mod resolve;
 mod suggest;
 
 pub use crate::kit::Fault;
 pub use document::{Ambient, Document, Source, VERSION, check, standard_atmosphere};
 pub use edit::{SetError, get, set};
 pub use file::{ReadError, WriteError, read, write};
+pub use resolve::{KitSetup, PartName, resolve};

@@ -7,8 +7,7 @@ use super::factors::*;
 use super::gauge::GaugePressure;
 use super::measure::Measure;
 use uom::si::f64::{
-    ElectricCurrent, ElectricPotential, Length, Mass, MassRate, Power, Pressure,
-    ThermodynamicTemperature,
+    ElectricCurrent, ElectricPotential, Length, Mass, MassRate, Power, Pressure, ThermodynamicTemperature,
 };
 
 /// The units answers are written in.

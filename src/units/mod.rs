@@ -16,9 +16,7 @@ mod wire;
 pub use display::{UnitSet, three_figures};
 pub use error::UnitError;
 pub use gauge::GaugePressure;
-pub use measure::{
-    ApparentPower, CoolingCapacity, FlowCoefficient, Measure, PressureDifference, Unit,
-};
+pub use measure::{ApparentPower, CoolingCapacity, FlowCoefficient, Measure, PressureDifference, Unit};
 pub use pressure::{Reference, TypedPressure};
 pub use typed::Typed;
 pub(crate) use typed::text_or_number;

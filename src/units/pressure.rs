@@ -57,7 +57,10 @@ const ABSOLUTE: &[Unit] = &[
 ];
 
 const VACUUM: &[Unit] = &[
-    unit(&["inHg vac", "inHg", "in Hg vac", "inHg vacuum", "\"Hg", "\"Hg vac", "in. Hg", "in. Hg vac"], INCH_OF_MERCURY_PA),
+    unit(
+        &["inHg vac", "inHg", "in Hg vac", "inHg vacuum", "\"Hg", "\"Hg vac", "in. Hg", "in. Hg vac"],
+        INCH_OF_MERCURY_PA,
+    ),
     unit(&["mmHg vac", "mmHg", "mm Hg vacuum"], MILLIMETRE_OF_MERCURY_PA),
     unit(&["kPa vac", "kPa vacuum"], 1e3),
 ];

@@ -159,7 +159,8 @@ fn unknown_unit<Q: Measure>(text: &str, unit: &str) -> UnitError {
 
 /// The first spelling of each unit, for sentences.
 fn unit_names<Q: Measure>() -> String {
-    let names: Vec<&str> = Q::UNITS.iter().filter_map(|u| u.spellings.first().copied()).filter(|s| !s.is_empty()).collect();
+    let names: Vec<&str> =
+        Q::UNITS.iter().filter_map(|u| u.spellings.first().copied()).filter(|s| !s.is_empty()).collect();
     names.join(", ")
 }
 
@@ -190,7 +191,10 @@ impl<'de, Q: Measure> Deserialize<'de> for Typed<Q> {
 }
 
 /// The text of a string or of a bare number, for types whose text is not a quantity alone.
-pub(crate) fn text_or_number<'de, D: Deserializer<'de>>(deserializer: D, expected: &'static str) -> Result<String, D::Error> {
+pub(crate) fn text_or_number<'de, D: Deserializer<'de>>(
+    deserializer: D,
+    expected: &'static str,
+) -> Result<String, D::Error> {
     deserializer.deserialize_any(AsTyped::new(expected, "", |text| Ok(text.to_owned())))
 }
 
@@ -203,7 +207,11 @@ pub(super) struct AsTyped<T> {
 }
 
 impl<T> AsTyped<T> {
-    pub(super) fn new(noun: &'static str, example: &'static str, parse: fn(&str) -> Result<T, UnitError>) -> Self {
+    pub(super) fn new(
+        noun: &'static str,
+        example: &'static str,
+        parse: fn(&str) -> Result<T, UnitError>,
+    ) -> Self {
         Self { noun, example, parse, kind: PhantomData }
     }
 }

@@ -47,9 +47,10 @@ impl TypedWire {
 
 fn read_size(text: &str) -> Option<WireSize> {
     let plain = plain_signs(text).to_ascii_lowercase();
-    if let Some(number) = ["awg", "gauge", "ga", "#"].iter().find_map(|mark| {
-        plain.strip_suffix(mark).or_else(|| plain.strip_prefix(mark)).map(str::trim)
-    }) {
+    if let Some(number) = ["awg", "gauge", "ga", "#"]
+        .iter()
+        .find_map(|mark| plain.strip_suffix(mark).or_else(|| plain.strip_prefix(mark)).map(str::trim))
+    {
         return read_awg(number).map(WireSize::Awg);
     }
     let (number, unit) = leading_number(&plain).ok()?;
@@ -120,7 +121,8 @@ mod tests {
 
     #[test]
     fn what_is_no_wire_is_refused() {
-        for text in ["", "16", "AWG", "-3 AWG", "0 mm2", "-1 mm2", "99 AWG", "1.5 mm", "5/0 AWG", "16 AWG x"] {
+        for text in ["", "16", "AWG", "-3 AWG", "0 mm2", "-1 mm2", "99 AWG", "1.5 mm", "5/0 AWG", "16 AWG x"]
+        {
             assert!(TypedWire::parse(text).is_err(), "{text}");
         }
     }
