@@ -249,24 +249,23 @@ impl Session {
                     document.kits.remove(kit);
                 }
             }
-            Edit::AddCord(cord) => self.cords_mut()?.push(*cord),
+            Edit::AddCord(cord) => self.cords_mut().push(*cord),
             Edit::RemoveCord(at) => {
-                let cords = self.cords_mut()?;
+                let cords = self.cords_mut();
                 if at < cords.len() {
                     cords.remove(at);
                     self.view.selected = Some(Selected::Supply);
                 }
             }
             Edit::SwapCord { at, cord } => {
-                if let Some(slot) = self.cords_mut()?.get_mut(at) {
+                if let Some(slot) = self.cords_mut().get_mut(at) {
                     *slot = *cord;
                 }
             }
             Edit::SwapBranch(branch) => {
-                if let Some(supply) = &mut document.supply {
-                    let other_load = supply.branch.as_ref().and_then(|b| b.other_load.clone());
-                    supply.branch = Some(Branch { other_load, ..*branch });
-                }
+                let old = document.supply.branch.as_ref();
+                let other_load = old.and_then(|b| b.other_load.clone());
+                document.supply.branch = Some(Branch { other_load, ..*branch });
             }
             Edit::SwapMachine(machine) => *self.machine_mut() = *machine,
             Edit::SwapMotor(motor) => self.machine_mut().motor = *motor,
@@ -276,10 +275,9 @@ impl Session {
     }
 
     /// The cords that feed the kit in hand.
-    fn cords_mut(&mut self) -> Result<&mut Vec<Cord>, String> {
+    fn cords_mut(&mut self) -> &mut Vec<Cord> {
         let own = self.document.kits.get_mut(self.view.kit).and_then(|k| k.cords.as_mut());
-        let shared = self.document.supply.as_mut().map(|s| &mut s.cords);
-        own.or(shared).ok_or_else(|| "there is no supply to plug a cord into".to_owned())
+        own.unwrap_or(&mut self.document.supply.cords)
     }
 
     /// The machine that the kit in hand is on.

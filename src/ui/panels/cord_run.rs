@@ -52,7 +52,7 @@ fn table_ui(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn supply_row_ui(ui: &mut Ui, desk: &mut Desk) {
-    let Some(supply) = &desk.scene.document().supply else { return };
+    let supply = &desk.scene.document().supply;
     ui.label(if supply.generator.is_some() { "Generator" } else { "Panel" });
     let voltage = supply.voltage.as_typed();
     bare_field_ui(ui, desk, "Supply voltage", "supply.voltage", voltage, 90.0);
@@ -63,9 +63,7 @@ fn supply_row_ui(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn branch_row_ui(ui: &mut Ui, desk: &mut Desk) {
-    let Some(branch) = desk.scene.document().supply.as_ref().and_then(|s| s.branch.as_ref()) else {
-        return;
-    };
+    let Some(branch) = &desk.scene.document().supply.branch else { return };
     ui.label("Branch circuit");
     let breaker = branch.breaker.as_ref().map_or("", |b| b.as_typed());
     bare_field_ui(ui, desk, "Branch gauge", "supply.branch.gauge", branch.gauge.as_typed(), 90.0);

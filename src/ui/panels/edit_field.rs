@@ -1,6 +1,6 @@
 //! A field bound to a path of the document: shows what was typed, checks before it is used.
 
-use egui::{Id, Ui};
+use egui::Ui;
 use narrows::scenario::{self, Document, SetError};
 
 use super::Desk;
@@ -26,7 +26,7 @@ fn show(ui: &mut Ui, desk: &mut Desk, field: Field, path: &str) {
     let field = field.fault(fault.map(|f| f.message.as_str()));
     let old = field.value;
     let accept = |text: &str| accepted(document, path, old, text).map(drop);
-    let id = Id::new(("field", path, ui.id()));
+    let id = ui.scope_id().with(("field", path));
     if let Some(text) = field.show(ui, id, desk.look, accept)
         && let Ok(text) = accepted(document, path, old, &text)
     {

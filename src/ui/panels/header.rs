@@ -97,7 +97,7 @@ fn kit_tab_ui(ui: &mut Ui, desk: &Desk, kit: usize, name: &str, open: bool) -> e
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     let words = format!("Kit {name}");
     response.widget_info(|| {
-        egui::WidgetInfo::selected(egui::WidgetType::Button, true, open, &words)
+        egui::WidgetInfo::selected(egui::Role::Button, true, open, &words)
     });
     if open {
         ui.painter().rect_filled(rect, 0.0, p.sheet);

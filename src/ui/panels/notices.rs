@@ -24,13 +24,13 @@ pub fn message_ui(ui: &mut Ui, desk: &mut Desk, message: &str) {
 
 /// A file's path to type, where there is no file dialog.
 pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
-    let id = egui::Id::new("typed path");
+    let id = egui::Id::unique("typed path");
     let file = desk.scene.session.file().map(|f| f.display().to_string());
     let mut text = ui.data(|d| d.get_temp::<String>(id)).or(file).unwrap_or_default();
     ui.horizontal(|ui| {
         let label = ui.label("File");
         let edit = egui::TextEdit::singleline(&mut text).desired_width(420.0);
-        let edit = edit.min_size(egui::vec2(420.0, TARGET)).vertical_align(egui::Align::Center);
+        let edit = edit.min_size(egui::vec2(420.0, TARGET)).align(egui::Align2::LEFT_CENTER);
         ui.add(edit).labelled_by(label.id);
         let ready = !text.trim().is_empty();
         if command_ui(ui, "Open it", ready, desk.look).clicked() {

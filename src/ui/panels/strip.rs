@@ -52,7 +52,7 @@ fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, St
     let (m, p) = (&desk.look.measures, desk.look.palette);
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), TARGET), Sense::click());
     let words = format!("Kit {name}: {}, inlet {}", texts.0, texts.1);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Button, true, &words));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &words));
     let painter = ui.painter();
     if response.hovered() || response.has_focus() {
         let stroke = egui::Stroke::new(1.0, p.edge);

@@ -19,7 +19,7 @@ pub fn volts(scene: &Scene) -> Volts {
     let point = scene.power(scene.hand());
     let machine = scene.kit().and_then(|k| k.machine.as_ref()).unwrap_or(&document.machine);
     let mut volts = Volts { stale: scene.session.is_stale(), ..Volts::default() };
-    let supply = document.supply.as_ref();
+    let supply = &document.supply;
     let count = cords(scene).len();
     let mut kinds = vec![ElementKind::Supply, ElementKind::Branch, ElementKind::Receptacle];
     kinds.extend((0..count).map(ElementKind::Cord));
@@ -28,7 +28,7 @@ pub fn volts(scene: &Scene) -> Volts {
         None => (None, None),
     };
     for kind in kinds {
-        if kind == ElementKind::Branch && supply.is_none_or(|s| s.branch.is_none()) {
+        if kind == ElementKind::Branch && supply.branch.is_none() {
             continue;
         }
         let element = point.and_then(|p| p.elements.iter().find(|e| e.kind == kind));
@@ -52,7 +52,7 @@ pub fn volts(scene: &Scene) -> Volts {
 /// The cords of the kit in hand.
 pub fn cords<'a>(scene: &Scene<'a>) -> &'a [narrows::kit::Cord] {
     let own = scene.kit().and_then(|k| k.cords.as_ref());
-    own.or(scene.document().supply.as_ref().map(|s| &s.cords)).map_or(&[], Vec::as_slice)
+    own.unwrap_or(&scene.document().supply.cords)
 }
 
 fn say(point: &PowerPoint, volts: &mut Volts) {
@@ -91,7 +91,7 @@ pub fn graded(grade: Grade) -> (Mark, &'static str) {
 fn wire(
     scene: &Scene,
     kind: ElementKind,
-    supply: Option<&Supply>,
+    supply: &Supply,
     element: Option<&Element>,
     entering: (Option<ElectricPotential>, Option<ElectricPotential>),
 ) -> Wire {
@@ -118,21 +118,21 @@ fn loss_text(element: &Element) -> String {
     }
 }
 
-fn labels(scene: &Scene, kind: ElementKind, supply: Option<&Supply>) -> (Symbol, String, String) {
-    let voltage = supply.map(|s| s.voltage.as_typed().to_owned()).unwrap_or_default();
+fn labels(scene: &Scene, kind: ElementKind, supply: &Supply) -> (Symbol, String, String) {
+    let voltage = supply.voltage.as_typed();
     match kind {
-        ElementKind::Supply => match supply.and_then(|s| s.generator.as_ref()) {
+        ElementKind::Supply => match &supply.generator {
             Some(generator) => {
                 (Symbol::Generator, "Generator".to_owned(), format!("{voltage}, {}", generator.continuous))
             }
             None => {
-                let breaker = supply.and_then(|s| s.branch.as_ref()?.breaker.as_ref());
+                let breaker = supply.branch.as_ref().and_then(|b| b.breaker.as_ref());
                 let breaker = breaker.map(|b| format!(", {b}")).unwrap_or_default();
                 (Symbol::Panel, "Panel".to_owned(), format!("{voltage}{breaker}"))
             }
         },
         ElementKind::Branch => {
-            let branch = supply.and_then(|s| s.branch.as_ref());
+            let branch = supply.branch.as_ref();
             let detail = branch.map(|b| format!("{}, {}", b.gauge, pretty(b.length.as_typed())));
             (Symbol::Branch, "Branch circuit".to_owned(), detail.unwrap_or_default())
         }

@@ -35,7 +35,7 @@ fn closed_ui(ui: &mut Ui, label: &str, current: &str, width: f32, look: &Look) -
     let (p, m) = (look.palette, &look.measures);
     let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), Sense::click());
     response.widget_info(|| {
-        let mut info = egui::WidgetInfo::labeled(egui::WidgetType::ComboBox, true, label);
+        let mut info = egui::WidgetInfo::labeled(egui::Role::ComboBox, true, label);
         info.current_text_value = Some(current.to_owned());
         info
     });

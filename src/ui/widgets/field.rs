@@ -107,7 +107,7 @@ impl<'a> Field<'a> {
             .font(fonts::regular(look.measures.body))
             .text_color(look.palette.ink)
             .margin(egui::Margin::ZERO)
-            .vertical_align(egui::Align::Center)
+            .align(egui::Align2::LEFT_CENTER)
             .min_size(inner.size())
             .desired_width(inner.width());
         let response = child.add_sized(inner.size(), edit);
@@ -220,7 +220,7 @@ mod tests {
                     return;
                 }
                 let look = Look::new(Theme::Light, 800.0, 600.0);
-                let id = Id::new("length");
+                let id = Id::unique("length");
                 let field = Field::new("Length", &state.value);
                 if let Some(text) = field.show(ui, id, &look, accept) {
                     state.value = text;

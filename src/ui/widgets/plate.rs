@@ -33,7 +33,7 @@ pub fn plate_ui(ui: &mut Ui, plate: &Plate, height: f32, look: &Look) -> Respons
     let size = vec2(ui.available_width(), height);
     let (rect, response) = ui.allocate_exact_size(size, egui::Sense::hover());
     let words = plate.words();
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Label, true, &words));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &words));
     if ui.is_rect_visible(rect) {
         paint(ui, rect, plate, look);
     }

@@ -13,7 +13,7 @@ pub fn command_ui(ui: &mut Ui, text: &str, enabled: bool, look: &Look) -> Respon
     let size = vec2((galley.size().x + 12.0).max(TARGET), TARGET);
     let sense = if enabled { Sense::click() } else { Sense::hover() };
     let (rect, response) = ui.allocate_exact_size(size, sense);
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Button, enabled, text));
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, text));
     let at = Align2::CENTER_CENTER.align_size_within_rect(galley.size(), rect);
     if enabled && (response.hovered() || response.has_focus()) {
         let y = at.bottom() + 1.0;
@@ -33,7 +33,7 @@ pub fn tab_ui(ui: &mut Ui, text: &str, open: bool, height: f32, look: &Look) -> 
     let (rect, response) =
         ui.allocate_exact_size(vec2(galley.size().x + 16.0, height), Sense::click());
     response.widget_info(|| {
-        egui::WidgetInfo::selected(egui::WidgetType::Button, true, open, text)
+        egui::WidgetInfo::selected(egui::Role::Button, true, open, text)
     });
     if open {
         ui.painter().rect_filled(rect, 0.0, p.ground);

@@ -60,11 +60,11 @@ pub fn chain_ui(
 
 fn hit_ui(ui: &Ui, rect: Rect, columns: &Columns, chain: &Chain, i: usize) -> Response {
     let area = Rect::from_x_y_ranges(columns.span(i), rect.y_range());
-    let response = ui.interact(area, ui.id().with(("link", i)), egui::Sense::click_and_drag());
+    let response = ui.interact(area, ui.scope_id().with(("link", i)), egui::Sense::click_and_drag());
     if let Some(link) = chain.links.get(i) {
         let chosen = chain.selected == Some(i);
         response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::WidgetType::Button, true, chosen, &link.words)
+            egui::WidgetInfo::selected(egui::Role::Button, true, chosen, &link.words)
         });
     }
     response

@@ -83,11 +83,11 @@ pub fn volts_ui(ui: &mut Ui, place: VoltsPlace, volts: &Volts, look: &Look) -> V
             let x = place.span(i, count);
             let y = Rangef::new(place.rect.bottom() - foot, place.rect.bottom());
             let area = Rect::from_x_y_ranges(x, y);
-            let response = ui.interact(area, ui.id().with(("wire", i)), egui::Sense::click());
+            let response = ui.interact(area, ui.scope_id().with(("wire", i)), egui::Sense::click());
             let words = volts.wires.get(i).map_or(&volts.motor_words, |w| &w.words);
             let chosen = volts.selected == Some(i);
             response.widget_info(|| {
-                egui::WidgetInfo::selected(egui::WidgetType::Button, true, chosen, words)
+                egui::WidgetInfo::selected(egui::Role::Button, true, chosen, words)
             });
             response
         })

@@ -15,11 +15,7 @@ use crate::ui::widgets::word_button::command_ui;
 
 /// The source of power.
 pub fn supply_ui(ui: &mut Ui, desk: &mut Desk) {
-    let Some(supply) = &desk.scene.document().supply else {
-        heading_ui(ui, desk, "No supply");
-        say_ui(ui, desk, "The motor is taken at its rated voltage.");
-        return;
-    };
+    let supply = &desk.scene.document().supply;
     heading_ui(ui, desk, if supply.generator.is_some() { "Generator" } else { "Panel" });
     field(ui, desk, "Voltage", "supply.voltage", &supply.voltage);
     optional(ui, desk, "Frequency", "supply.frequency", &supply.frequency);
@@ -33,9 +29,7 @@ pub fn supply_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// The circuit in the wall.
 pub fn branch_ui(ui: &mut Ui, desk: &mut Desk) {
-    let Some(branch) = desk.scene.document().supply.as_ref().and_then(|s| s.branch.as_ref()) else {
-        return;
-    };
+    let Some(branch) = &desk.scene.document().supply.branch else { return };
     heading_ui(ui, desk, "Branch circuit");
     edit_field_ui(ui, desk, "Gauge", "supply.branch.gauge", branch.gauge.as_typed());
     field(ui, desk, "Length", "supply.branch.length", &branch.length);
