@@ -30,6 +30,7 @@ impl App {
     }
 
     /// Does one thing, as a panel would have it done.
+    #[cfg(test)]
     pub fn apply(&mut self, action: Action, ctx: &egui::Context) {
         self.session.apply(action, ctx);
     }

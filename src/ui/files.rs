@@ -30,13 +30,12 @@ pub struct Picked {
 pub struct Dialogs {
     sender: Sender<Picked>,
     receiver: Receiver<Picked>,
-    open: usize,
 }
 
 impl Default for Dialogs {
     fn default() -> Self {
         let (sender, receiver) = channel();
-        Self { sender, receiver, open: 0 }
+        Self { sender, receiver }
     }
 }
 
@@ -45,7 +44,7 @@ impl Dialogs {
     ///
     /// # Errors
     /// The thread could not be started.
-    pub fn ask(&mut self, purpose: Purpose, name: &str, ctx: &egui::Context) -> Result<(), String> {
+    pub fn ask(&self, purpose: Purpose, name: &str, ctx: &egui::Context) -> Result<(), String> {
         let (sender, ctx, name) = (self.sender.clone(), ctx.clone(), name.to_owned());
         std::thread::Builder::new()
             .name("file dialog".to_owned())
@@ -60,21 +59,14 @@ impl Dialogs {
                 ctx.request_repaint();
             })
             .map_err(|error| format!("the file dialog did not open: {error}"))?;
-        self.open += 1;
         Ok(())
     }
 
     /// Answers that have come since.
     pub fn answers(&mut self) -> Vec<Picked> {
-        let answers: Vec<Picked> = self.receiver.try_iter().collect();
-        self.open = self.open.saturating_sub(answers.len());
-        answers
+        self.receiver.try_iter().collect()
     }
 
-    /// Whether one is open.
-    pub fn is_open(&self) -> bool {
-        self.open > 0
-    }
 }
 
 /// Reads a document.

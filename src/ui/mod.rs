@@ -36,7 +36,8 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
     let viewport = egui::ViewportBuilder::default()
         .with_title("Narrows")
         .with_app_id("narrows")
-        .with_inner_size([1366.0, 768.0])
+        .with_inner_size([1280.0, 700.0])
+        .with_maximized(true)
         .with_min_inner_size([640.0, 400.0]);
     let options = eframe::NativeOptions { viewport, ..Default::default() };
     let create = move |cc: &eframe::CreationContext<'_>| -> Result<Box<dyn eframe::App>, _> {
@@ -63,8 +64,18 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
     drop(std::panic::take_hook());
     match outcome {
         Ok(Ok(())) => Ok(()),
-        Ok(Err(error)) => Err(format!("the window did not open: {error}")),
+        Ok(Err(error)) => Err(error_sentence(&error.to_string())),
         Err(panic) => Err(panic_sentence(panic.as_ref())),
+    }
+}
+
+/// What an error of the window crate means, in one sentence.
+fn error_sentence(text: &str) -> String {
+    if text.contains("DISPLAY") {
+        "the window did not open: there is no display; the commands in the terminal work without one"
+            .to_owned()
+    } else {
+        format!("the window did not open: {text}")
     }
 }
 

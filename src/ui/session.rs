@@ -94,11 +94,6 @@ impl Session {
         (self.history.can_undo(), self.history.can_redo())
     }
 
-    /// Whether a native dialog is open.
-    pub fn is_asking(&self) -> bool {
-        self.dialogs.is_open()
-    }
-
     /// Takes in what came from other threads.
     pub fn poll(&mut self) {
         if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {

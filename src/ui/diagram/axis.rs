@@ -5,12 +5,24 @@
 
 use egui::Rangef;
 
-/// Height of a fold, in pixels.
-pub const FOLD_PX: f32 = 22.0;
-/// Pixels kept clear between a level and a fold.
-const CLEAR_PX: f64 = 18.0;
-/// Pixels above the highest level.
-const HEAD_PX: f64 = 14.0;
+/// Heights that do not grow with the scale, in pixels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Fixed {
+    /// Height of a fold.
+    pub fold: f32,
+    /// Kept clear between a level and a fold.
+    pub clear: f32,
+    /// Above the highest level.
+    pub head: f32,
+}
+
+impl Fixed {
+    /// For a picture of some height.
+    pub const TALL: Self = Self { fold: 22.0, clear: 18.0, head: 14.0 };
+    /// For a low picture.
+    pub const LOW: Self = Self { fold: 16.0, clear: 9.0, head: 4.0 };
+}
+
 /// A stretch is worth folding if that frees more than this share of the height.
 const WORTH_RATIO: f64 = 0.12;
 
@@ -30,24 +42,26 @@ pub struct Axis {
     folds: Vec<Fold>,
     pixels: Rangef,
     px_per_unit: f64,
+    fixed: Fixed,
 }
 
 impl Axis {
     /// An axis from zero to above the highest of `levels`, drawn between two heights on screen.
     ///
-    /// `fold` allows folds; they only come where `levels` leave a wide gap.
-    pub fn new(levels: &[f64], pixels: Rangef, fold: bool) -> Self {
+    /// `fold` allows folds; they only come where `levels` leave a wide gap, and never across one of
+    /// the `losses` (from, to): a loss is drawn in full.
+    pub fn new(levels: &[f64], losses: &[(f64, f64)], pixels: Rangef, fold: bool, fixed: Fixed) -> Self {
         let mut levels: Vec<f64> = levels.iter().copied().filter(|v| v.is_finite()).collect();
         levels.push(0.0);
         levels.sort_by(f64::total_cmp);
         let highest = levels.last().copied().unwrap_or(0.0).max(1e-9);
         let mut gaps = Vec::new();
-        let mut axis = Self::build(highest, &gaps, pixels);
+        let mut axis = Self::build(highest, &gaps, pixels, fixed);
         while fold && gaps.len() < 2 {
-            let Some(gap) = widest_gap(&levels, &gaps) else { break };
-            let freed = (gap.to - gap.from) * axis.px_per_unit - f64::from(FOLD_PX) - 2.0 * CLEAR_PX;
+            let Some(gap) = widest_gap(&levels, losses, &gaps) else { break };
+            let freed = (gap.to - gap.from) * axis.px_per_unit - f64::from(fixed.fold + 2.0 * fixed.clear);
             gaps.push(gap);
-            let folded = Self::build(highest, &gaps, pixels);
+            let folded = Self::build(highest, &gaps, pixels, fixed);
             if freed < WORTH_RATIO * f64::from(pixels.span()) || folded.px_per_unit < axis.px_per_unit {
                 break;
             }
@@ -59,17 +73,18 @@ impl Axis {
     /// An axis on which the inside of these gaps is hidden, but for a margin at each end.
     ///
     /// The scale `s` follows from the heights: `s (highest − gaps) + margins + folds + head = H`.
-    fn build(highest: f64, gaps: &[Fold], pixels: Rangef) -> Self {
+    fn build(highest: f64, gaps: &[Fold], pixels: Rangef, sizes: Fixed) -> Self {
         let hidden: f64 = gaps.iter().map(|f| f.to - f.from).sum();
-        let fixed = HEAD_PX + gaps.len() as f64 * (f64::from(FOLD_PX) + 2.0 * CLEAR_PX);
+        let fixed = f64::from(sizes.head) + gaps.len() as f64 * f64::from(sizes.fold + 2.0 * sizes.clear);
         let room = (f64::from(pixels.span()) - fixed).max(1.0);
         let px_per_unit = room / (highest - hidden).max(1e-9);
-        let clear = CLEAR_PX / px_per_unit;
+        let clear = f64::from(sizes.clear) / px_per_unit;
         let mut folds: Vec<Fold> =
             gaps.iter().map(|g| Fold { from: g.from + clear, to: g.to - clear }).collect();
         folds.retain(|f| f.to > f.from);
         folds.sort_by(|a, b| a.from.total_cmp(&b.from));
-        Self { top: highest + HEAD_PX / px_per_unit, folds, pixels, px_per_unit }
+        let top = highest + f64::from(sizes.head) / px_per_unit;
+        Self { top, folds, pixels, px_per_unit, fixed: sizes }
     }
 
     /// Height on screen of a value.
@@ -88,7 +103,7 @@ impl Axis {
                 folds_below += inside;
             }
         }
-        self.pixels.max - (px * self.px_per_unit) as f32 - (folds_below as f32) * FOLD_PX
+        self.pixels.max - (px * self.px_per_unit) as f32 - (folds_below as f32) * self.fixed.fold
     }
 
     /// The folds and where they lie on screen.
@@ -122,11 +137,12 @@ impl Axis {
 }
 
 /// The widest stretch without a level that is not among `taken`.
-fn widest_gap(levels: &[f64], taken: &[Fold]) -> Option<Fold> {
+fn widest_gap(levels: &[f64], losses: &[(f64, f64)], taken: &[Fold]) -> Option<Fold> {
+    let crosses = |gap: &Fold| losses.iter().any(|(a, b)| a.min(*b) < gap.to && a.max(*b) > gap.from);
     levels
         .windows(2)
         .filter_map(|w| Some(Fold { from: *w.first()?, to: *w.get(1)? }))
-        .filter(|gap| !taken.contains(gap))
+        .filter(|gap| !taken.contains(gap) && !crosses(gap))
         .max_by(|a, b| (a.to - a.from).total_cmp(&(b.to - b.from)))
 }
 
@@ -144,7 +160,7 @@ mod tests {
     use super::*;
 
     fn axis(levels: &[f64], fold: bool) -> Axis {
-        Axis::new(levels, Rangef::new(0.0, 260.0), fold)
+        Axis::new(levels, &[], Rangef::new(0.0, 260.0), fold, Fixed::TALL)
     }
 
     #[test]
@@ -170,6 +186,14 @@ mod tests {
     }
 
     #[test]
+    fn a_loss_is_never_folded() {
+        let pixels = Rangef::new(0.0, 260.0);
+        let levels = [14.7, 100.0, 230.0];
+        let a = Axis::new(&levels, &[(230.0, 100.0)], pixels, true, Fixed::TALL);
+        assert!(a.folds().all(|(f, _)| f.to <= 100.0), "folded across the loss");
+    }
+
+    #[test]
     fn higher_values_are_never_lower_on_screen() {
         let a = axis(&[14.7, 195.0, 230.0, 330.0], true);
         let mut last = f32::INFINITY;
@@ -184,7 +208,7 @@ mod tests {
     fn odd_levels_are_no_trouble() {
         for levels in [&[][..], &[f64::NAN], &[0.0], &[1e9, 1e-9], &[f64::INFINITY, 5.0]] {
             for span in [0.0, 1.0, 300.0] {
-                let a = Axis::new(levels, Rangef::new(0.0, span), true);
+                let a = Axis::new(levels, &[], Rangef::new(0.0, span), true, Fixed::TALL);
                 assert!(a.y(3.0).is_finite());
                 a.ticks(14.7, 20.0);
             }

@@ -1,7 +1,5 @@
 //! One array of columns for chain, stairs, hit areas and accessible names.
 
-use std::ops::Range;
-
 use egui::Rangef;
 
 use crate::ui::style::Measures;
@@ -31,11 +29,6 @@ impl Columns {
     pub fn span(&self, i: usize) -> Rangef {
         let left = self.left + self.width * i as f32;
         Rangef::new(left, left + self.width)
-    }
-
-    /// Edges of a run of columns.
-    pub fn span_of(&self, run: Range<usize>) -> Rangef {
-        Rangef::new(self.span(run.start).min, self.span(run.end).min)
     }
 
     /// Right edge of the last column.

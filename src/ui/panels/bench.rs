@@ -3,13 +3,14 @@
 use egui::{Key, Rangef, Rect, Response, Ui, UiBuilder, pos2, vec2};
 
 use super::Desk;
+use super::edit_field::bare_field_ui;
 use super::inspector::part_commands_ui;
 use crate::ui::actions::{Action, Edit, PartList};
 use crate::ui::diagram::chain::{Chain, chain_ui};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::stairs::stairs_ui;
 use crate::ui::diagram::volts::{VoltsPlace, volts_ui};
-use crate::ui::present::{Slot, chain, stairs, volts};
+use crate::ui::present::{Slot, chain, parts, stairs, volts};
 use crate::ui::style::{TARGET, fonts};
 use crate::ui::view::Selected;
 
@@ -103,7 +104,8 @@ fn dropped_on(desk: &Desk, list: PartList, x: f32, columns: &Columns) -> Option<
 fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Rect, columns: &Columns) {
     let place = desk.scene.session.view.selected.and_then(|s| list_place(desk, s));
     let (Some((list, at)), Some(slot)) = (place, model.selected) else { return };
-    let width = 430.0_f32.min(below.width());
+    let fields = sizes(desk, list, at).len() as f32 * 134.0;
+    let width = (400.0 * desk.look.measures.body / 13.0 + fields).min(below.width());
     let left = columns.span(slot).min.min(below.right() - width).max(below.left());
     let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width, TARGET));
     let painter = ui.painter();
@@ -115,7 +117,33 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
         PartList::Kit(_) => desk.scene.kit().map_or(0, |k| k.parts.len()),
         PartList::Discharge => desk.scene.document().discharge.len(),
     };
-    part_commands_ui(&mut child, desk, list, at, count);
+    child.horizontal_centered(|ui| {
+        sizes_ui(ui, desk, list, at);
+        part_commands_ui(ui, desk, list, at, count);
+    });
+}
+
+/// Bore and length of a part: name, path, text.
+fn sizes(desk: &Desk, list: PartList, at: usize) -> Vec<(&'static str, String, String)> {
+    let document = desk.scene.document();
+    let (part, path) = match list {
+        PartList::Kit(kit) => (
+            document.kits.get(kit).and_then(|k| k.parts.get(at)),
+            parts::kit_part_path(document, kit, at),
+        ),
+        PartList::Discharge => (document.discharge.get(at), format!("discharge.{at}")),
+    };
+    let bore = part.and_then(|p| p.bore()).map(|b| ("Bore", format!("{path}.bore"), b.as_typed().to_owned()));
+    let length = part.and_then(|p| p.length()).map(|l| ("Length", format!("{path}.length"), l.as_typed().to_owned()));
+    bore.into_iter().chain(length).collect()
+}
+
+fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
+    for (name, path, text) in sizes(desk, list, at) {
+        let font = fonts::regular(desk.look.measures.small);
+        ui.label(egui::RichText::new(name).font(font).color(desk.look.palette.ink2));
+        bare_field_ui(ui, desk, &format!("{name} of part {}", at + 1), &path, &text, 74.0);
+    }
 }
 
 /// In place of stairs: why there are none.
@@ -150,6 +178,6 @@ pub fn power_in_ui(ui: &mut Ui, desk: &mut Desk, place: VoltsPlace) {
 
 /// The motor's column where there is no chain: at the right, as wide as is good to read.
 pub fn motor_column(area: Rect, width: f32) -> Rangef {
-    let right = area.right() - 200.0_f32.min(area.width() * 0.2);
+    let right = area.right() - 300.0_f32.min(area.width() * 0.28);
     Rangef::new((right - width).max(area.left()), right)
 }

@@ -81,7 +81,7 @@ fn kits_ui(ui: &mut Ui, desk: &mut Desk) {
     } else {
         &["Copy this kit"]
     };
-    match menu_ui(ui, "Kit", commands, desk.look) {
+    match menu_ui(ui, "Kits", commands, desk.look) {
         Some(0) => desk.edit(Edit::CopyKit(hand)),
         Some(1) => desk.edit(Edit::RemoveKit(hand)),
         Some(2) => desk.want(Action::Overlay(true)),

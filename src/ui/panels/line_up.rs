@@ -101,7 +101,8 @@ fn results_ui(ui: &mut Ui, desk: &Desk, solved: Option<&PartPoint>) {
     ui.label(loss.font(fonts::bold(desk.look.measures.body)));
     ui.label(desk.scene.pressure_text(solved.outlet_pressure));
     ui.label(units.share(solved.outlet_quality.get::<ratio>().clamp(0.0, 1.0)));
-    ui.label(units.mass(solved.trapped_mass));
+    let held = solved.trapped_mass;
+    ui.label(if held.value > 1e-4 { units.mass(held) } else { String::new() });
     ui.label(match (solved.choked, solved.flash_onset) {
         (true, _) => "CHOKED",
         (false, true) => "flashes",

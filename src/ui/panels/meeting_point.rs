@@ -1,7 +1,7 @@
 //! Meeting point: what the path passes and what the machine draws, against the inlet pressure.
 
 use egui::{Ui, vec2};
-use egui_plot::{Corner, Legend, Line, LineStyle, Plot, PlotPoints, Points, Text};
+use egui_plot::{Line, LineStyle, Plot, PlotPoints, Points, Text};
 use narrows::units::UnitSet;
 use uom::si::f64::{MassRate, Pressure};
 use uom::si::mass_rate::kilogram_per_second;
@@ -26,7 +26,9 @@ pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
         return;
     }
     let plot = Plot::new("meeting point")
-        .legend(Legend::default().position(Corner::RightTop))
+        .grid_color(desk.look.palette.rule)
+        .grid_spacing(40.0..=300.0)
+        .set_margin_fraction(vec2(0.02, 0.04))
         .x_axis_label(format!("pressure at the compressor, {}", scale.absolute))
         .y_axis_label(rate.1)
         .include_x(0.0)
@@ -69,19 +71,42 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
     if let Some(curves) = &answer.curves {
         let line = Line::new(format!("{name}, path"), points(&curves.path)).color(color).width(width);
         plot.line(line.style(line_style(kit)));
+        plateau_ui(plot, desk, &curves.path, at);
         if kit == desk.scene.hand() {
             let line = Line::new("machine", points(&curves.machine)).color(p.ink2);
             plot.line(line.width(width * 0.7).style(LineStyle::dashed_loose()));
+            if let Some(middle) = curves.machine.get(curves.machine.len() / 3) {
+                words(plot, desk, at(middle), "machine  ".to_owned(), egui::Align2::RIGHT_BOTTOM);
+            }
         }
     }
     if let Some(point) = answer.point() {
         let place = at(&(point.machine.suction_pressure, point.mass_flow));
         plot.points(Points::new(format!("{name}, meeting point"), vec![place]).color(color).radius(6.0));
-        let text = format!("{name}  {}", desk.scene.units().rate(point.mass_flow));
-        let text = egui::RichText::new(text).font(fonts::bold(desk.look.measures.strong)).color(p.ink);
-        let anchor = egui::Align2::LEFT_BOTTOM;
-        plot.text(Text::new(name, place.into(), text).anchor(anchor));
+        let text = format!("{name}  {}  ", desk.scene.units().rate(point.mass_flow));
+        words(plot, desk, place, text, egui::Align2::RIGHT_BOTTOM);
     }
+}
+
+/// Says it where a path's curve is level.
+fn plateau_ui(
+    plot: &mut egui_plot::PlotUi,
+    desk: &Desk,
+    path: &[(Pressure, MassRate)],
+    at: impl Fn(&(Pressure, MassRate)) -> [f64; 2],
+) {
+    let (Some(first), Some(second)) = (path.first(), path.get(1)) else { return };
+    let ([x0, y0], [x1, y1]) = (at(first), at(second));
+    if (y0 - y1).abs() <= 1e-6 * y0.abs() && x1 - x0 > 0.05 * at(path.last().unwrap_or(second))[0] {
+        let text = "pulling harder does nothing".to_owned();
+        words(plot, desk, [x0, y0], format!("  {text}"), egui::Align2::LEFT_BOTTOM);
+    }
+}
+
+fn words(plot: &mut egui_plot::PlotUi, desk: &Desk, at: [f64; 2], text: String, anchor: egui::Align2) {
+    let font = fonts::bold(desk.look.measures.strong);
+    let rich = egui::RichText::new(&text).font(font).color(desk.look.palette.ink);
+    plot.text(Text::new(text, at.into(), rich).anchor(anchor));
 }
 
 fn line_style(kit: usize) -> LineStyle {

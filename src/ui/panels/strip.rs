@@ -10,6 +10,7 @@ use crate::ui::present::plates::plates;
 use crate::ui::style::{TARGET, fonts};
 use crate::ui::symbols::{paint_kit_mark, paint_mark};
 use crate::ui::widgets::plate::plate_ui;
+use crate::ui::widgets::word_button::command_ui;
 
 /// The strip.
 pub fn strip_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -70,10 +71,19 @@ fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, St
     response
 }
 
+/// One line each; all of it after a click.
 fn cautions_ui(ui: &mut Ui, desk: &Desk) {
     let m = &desk.look.measures;
-    for (mark, word, sentence) in cautions(desk.scene) {
-        ui.horizontal_top(|ui| {
+    let all = cautions(desk.scene);
+    if all.is_empty() {
+        return;
+    }
+    let id = egui::Id::unique("cautions in full");
+    let mut full = ui.data(|d| d.get_temp::<bool>(id)).unwrap_or_default();
+    ui.spacing_mut().item_spacing.y = 2.0;
+    ui.spacing_mut().interact_size.y = m.strong * 1.3;
+    for (mark, word, sentence) in all {
+        ui.horizontal(|ui| {
             let side = m.strong * 1.3;
             let (rect, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
             paint_mark(mark, ui.painter(), rect, desk.look.palette);
@@ -85,7 +95,18 @@ fn cautions_ui(ui: &mut Ui, desk: &Desk) {
             };
             text.append(&format!("{word}. "), 0.0, format(fonts::bold(m.small)));
             text.append(&sentence, 0.0, format(fonts::regular(m.small)));
-            ui.add(egui::Label::new(text).wrap());
+            let label = egui::Label::new(text).sense(Sense::click());
+            let label = if full { label.wrap() } else { label.truncate() };
+            if ui.add(label).clicked() {
+                full = !full;
+            }
         });
     }
+    ui.spacing_mut().interact_size.y = TARGET;
+    let word = if full { "Shorter" } else { "In full" };
+    if command_ui(ui, word, true, desk.look).clicked() {
+        full = !full;
+    }
+    ui.spacing_mut().item_spacing.y = 6.0;
+    ui.data_mut(|d| d.insert_temp(id, full));
 }

@@ -154,7 +154,8 @@ fn port_fluid(scene: &Scene) -> Fluid {
 
 fn fluid_after(part: &PartPoint) -> Fluid {
     let quality = part.outlet_quality.get::<ratio>();
-    if quality >= 0.999 {
+    // A breath of liquid in vapour would not be seen in a hose.
+    if quality >= 0.95 {
         Fluid::Vapor
     } else if quality <= 0.001 {
         Fluid::Liquid

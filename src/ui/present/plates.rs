@@ -4,6 +4,9 @@ use narrows::job::OperatingPoint;
 use narrows::kit::Port;
 use narrows::power::{PowerPoint, Running, StartOutcome};
 
+use uom::si::electric_potential::volt;
+use uom::si::f64::ElectricPotential;
+
 use super::Scene;
 use super::scale::{number_and_unit, sentence};
 use crate::ui::answer::KitAnswer;
@@ -70,17 +73,21 @@ fn inlet(scene: &Scene, point: &OperatingPoint, before: Option<&OperatingPoint>)
     plate("Machine inlet", aside, &text, before)
 }
 
+/// Whole volts, as on a meter.
+fn volts(v: ElectricPotential) -> String {
+    format!("{:.0} V", v.get::<volt>())
+}
+
 fn percent(ratio: f64) -> String {
-    format!("{:.0} % of nameplate", 100.0 * ratio)
+    format!("{:.0} %", 100.0 * ratio)
 }
 
 fn running(power: &PowerPoint, before: Option<&PowerPoint>) -> Plate {
-    let units = narrows::units::UnitSet::UsTrade;
     match &power.running {
         Running::Holds(now) => {
-            let before = before.and_then(|b| b.running.point().map(|r| units.voltage(r.voltage)));
+            let before = before.and_then(|b| b.running.point().map(|r| volts(r.voltage)));
             let aside = percent(now.voltage_ratio);
-            let mut plate = plate("Volts running", aside, &units.voltage(now.voltage), before);
+            let mut plate = plate("Volts running", aside, &volts(now.voltage), before);
             // NEMA MG 1: rated voltage ±10 %.
             if !(0.9..=1.1).contains(&now.voltage_ratio) {
                 plate.mark = Some(Mark::Warning);
@@ -94,10 +101,9 @@ fn running(power: &PowerPoint, before: Option<&PowerPoint>) -> Plate {
 }
 
 fn starting(power: &PowerPoint, before: Option<&PowerPoint>) -> Plate {
-    let units = narrows::units::UnitSet::UsTrade;
     let start = &power.starting;
-    let before = before.map(|b| units.voltage(b.starting.voltage));
-    let text = units.voltage(start.voltage);
+    let before = before.map(|b| volts(b.starting.voltage));
+    let text = volts(start.voltage);
     let mut plate = plate("Volts starting", percent(start.voltage_ratio), &text, before);
     plate.mark = match start.outcome {
         StartOutcome::Starts => None,

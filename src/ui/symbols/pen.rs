@@ -1,7 +1,7 @@
 //! A pen that draws in a box of 96 by 96 with the flow along y = 48, at any size.
 
 use egui::epaint::{Mesh, PathShape, PathStroke, Vertex};
-use egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+use egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
 
 /// Side of the box that symbols are described in.
 pub const BOX: f32 = 96.0;
@@ -48,13 +48,6 @@ impl<'a> Pen<'a> {
     pub fn round_rect(&self, x: f32, y: f32, w: f32, h: f32, r: f32, fill: Color32) {
         let rect = Rect::from_min_size(self.at(x, y), vec2(w, h) * self.scale);
         self.painter.rect_filled(rect, radius(r * self.scale), fill);
-    }
-
-    /// An outlined rectangle.
-    pub fn frame(&self, x: f32, y: f32, w: f32, h: f32, width: f32, color: Color32) {
-        let rect = Rect::from_min_size(self.at(x, y), vec2(w, h) * self.scale);
-        let stroke = Stroke::new(self.width_px(width), color);
-        self.painter.rect_stroke(rect, CornerRadius::ZERO, stroke, StrokeKind::Inside);
     }
 
     /// A filled convex polygon.

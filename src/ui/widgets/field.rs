@@ -66,10 +66,7 @@ impl<'a> Field<'a> {
         let mut draft: Option<Draft> = ui.data(|d| d.get_temp(id));
         let mut finished = None;
         ui.horizontal(|ui| {
-            let label = self.labelled.then(|| {
-                let text = egui::RichText::new(self.label).color(look.palette.ink2);
-                ui.add_sized(vec2(104.0, TARGET), egui::Label::new(text).halign(egui::Align::LEFT).truncate())
-            });
+            let label = self.labelled.then(|| label_ui(ui, self.label, look));
             let response = self.edit_ui(ui, id, &mut draft, look);
             if let Some(label) = label {
                 response.clone().labelled_by(label.id);
@@ -92,7 +89,7 @@ impl<'a> Field<'a> {
 
     fn edit_ui(&self, ui: &mut Ui, id: Id, draft: &mut Option<Draft>, look: &Look) -> Response {
         let mut text = draft.as_ref().map_or_else(|| self.value.to_owned(), |d| d.text.clone());
-        let width = self.width.min(ui.available_width().max(30.0));
+        let width = if self.labelled { self.width.min(ui.available_width().max(30.0)) } else { self.width };
         let (rect, _) = ui.allocate_exact_size(vec2(width, TARGET), egui::Sense::hover());
         let refused = self.fault.is_some() || draft.as_ref().is_some_and(|d| d.refused.is_some());
         ui.painter().rect_filled(rect, 0.0, look.palette.field);
@@ -126,6 +123,16 @@ impl<'a> Field<'a> {
         paint_outline(ui, rect, typing, refused, response.has_focus(), look);
         response
     }
+}
+
+/// A label in a column of its own, before a field.
+pub fn label_ui(ui: &mut Ui, text: &str, look: &Look) -> Response {
+    let (rect, response) = ui.allocate_exact_size(vec2(104.0, TARGET), egui::Sense::hover());
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, text));
+    let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
+    let font = fonts::regular(look.measures.body);
+    painter.text(rect.left_center(), egui::Align2::LEFT_CENTER, text, font, look.palette.ink2);
+    response
 }
 
 /// Enter or leaving offers the draft, Escape drops it.

@@ -3,7 +3,7 @@
 use egui::{Pos2, Rangef, Rect, pos2};
 
 use super::{Run, Shape, Stair, Stairs};
-use crate::ui::diagram::axis::Axis;
+use crate::ui::diagram::axis::{Axis, Fixed};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::style::Look;
 
@@ -53,7 +53,7 @@ impl Plan {
     pub fn new(rect: Rect, columns: &Columns, s: &Stairs, unfolded: bool, look: &Look) -> Self {
         let head = look.measures.small * 1.9;
         let y = Rangef::new(rect.top() + head, (rect.bottom() - 8.0).max(rect.top() + head));
-        let axis = Axis::new(&levels(s), y, !unfolded);
+        let axis = Axis::new(&levels(s), &losses(s), y, !unfolded, Fixed::TALL);
         let track = |run: &Run| Track::new(run, columns, &axis, look);
         Self {
             rect,
@@ -75,6 +75,15 @@ fn levels(s: &Stairs) -> Vec<f64> {
     all.extend(s.references.iter().map(|(level, _)| *level));
     all.push(s.ambient);
     all
+}
+
+/// From and to of every loss that is drawn in full.
+fn losses(s: &Stairs) -> Vec<(f64, f64)> {
+    let drawn = s.runs.iter().chain(s.ghost.as_ref().map(|(run, _)| run)).flat_map(|r| r.stairs.iter());
+    drawn
+        .filter(|stair| matches!(stair.shape, Shape::Slope | Shape::Steps))
+        .filter_map(|stair| Some((*stair.levels.first()?, *stair.levels.last()?)))
+        .collect()
 }
 
 impl Track {

@@ -12,6 +12,7 @@ use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
 pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
     grid(painter, columns, s, plan, look);
     let mut labels = Labels::new(plan.rect);
+    labels.placed.extend(plan.axis.folds().map(|(_, y)| Rect::from_x_y_ranges(plan.x, y)));
     if let Some(run) = s.runs.first() {
         band(painter, columns, run, plan, look);
     }
@@ -35,12 +36,21 @@ pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look
     kit_letters(painter, plan, s, look);
     labels.text(
         painter,
-        &[(pos2(plan.x.min + 8.0, plan.axis.y(s.ambient) - 30.0), Align2::LEFT_BOTTOM)],
+        &note_places(plan, s),
         &s.note,
         fonts::regular(look.measures.small),
         look.palette.ink2,
         look.palette.sheet,
     );
+}
+
+/// Above the lowest fold, or above the reference lines.
+fn note_places(plan: &Plan, s: &Stairs) -> Vec<(Pos2, Align2)> {
+    let x = plan.x.min + 8.0;
+    let fold = plan.axis.folds().map(|(_, y)| y.min).fold(f32::NEG_INFINITY, f32::max);
+    let low = plan.axis.y(s.ambient) - 22.0;
+    let heights = if fold.is_finite() { vec![fold - 2.0, low] } else { vec![low, low - 20.0] };
+    heights.into_iter().map(|y| (pos2(x, y), Align2::LEFT_BOTTOM)).collect()
 }
 
 fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
@@ -57,7 +67,8 @@ fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Lo
         let label = pos2(plan.x.min - 8.0, at);
         painter.text(label, Align2::RIGHT_CENTER, number(tick), font.clone(), p.ink2);
     }
-    for tick in plan.axis.ticks(s.ambient, min_px) {
+    // A gauge scale has no negative numbers; below the air outside the absolute scale speaks.
+    for tick in plan.axis.ticks(s.ambient, min_px).into_iter().filter(|t| *t >= 0.0) {
         let at = plan.axis.y(tick + s.ambient);
         painter.hline(Rangef::new(plan.x.max, plan.x.max + 4.0), at, look.hairline(p.edge));
         let label = pos2(plan.x.max + 8.0, at);
@@ -161,7 +172,8 @@ fn ends(painter: &Painter, track: &Track, s: &Stairs, color: Color32, labels: &m
     let bold = fonts::bold(m.strong);
     if let Some(start) = track.suction.first() {
         let at = pos2(start.x + 18.0, start.y - 5.0);
-        labels.text(painter, &[(at, Align2::LEFT_BOTTOM)], &s.start_text, bold.clone(), color, p.sheet);
+        let places = [(at, Align2::LEFT_BOTTOM), (at + vec2(0.0, 10.0), Align2::LEFT_TOP)];
+        labels.text(painter, &places, &s.start_text, bold.clone(), color, p.sheet);
     }
     if let Some(end) = track.discharge.last() {
         let at = pos2(end.x - 14.0, end.y - 5.0);
@@ -176,8 +188,9 @@ fn ends(painter: &Painter, track: &Track, s: &Stairs, color: Color32, labels: &m
         let small = fonts::regular(m.small);
         let above = pos2(right, lift.bottom() - m.strong * 1.25);
         labels.text(painter, &[(above, Align2::LEFT_BOTTOM)], "inlet", small.clone(), p.ink2, p.sheet);
-        let middle = pos2(right, lift.center().y - m.small);
-        labels.text(painter, &[(middle, Align2::LEFT_BOTTOM)], &s.lift_text, small, p.ink2, p.sheet);
+        let places = [0.5, 0.6, 0.4, 0.7, 0.3]
+            .map(|share| (pos2(right, lift.top() + share * lift.height()), Align2::LEFT_CENTER));
+        labels.text(painter, &places, &s.lift_text, small, p.ink2, p.sheet);
     }
 }
 

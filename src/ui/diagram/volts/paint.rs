@@ -3,7 +3,7 @@
 use egui::{Align2, Painter, Pos2, Rangef, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 
 use super::{Volts, VoltsPlace, Wire, foot_height};
-use crate::ui::diagram::axis::Axis;
+use crate::ui::diagram::axis::{Axis, Fixed};
 use crate::ui::diagram::lines;
 use crate::ui::style::{Look, fonts};
 use crate::ui::symbols::{Fluid, Symbol, Tints, paint_mark};
@@ -12,7 +12,8 @@ pub fn paint(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<us
     let foot = foot_height(look);
     let bottom = place.rect.bottom() - foot - 6.0;
     let pixels = Rangef::new(place.rect.top() + 12.0, bottom.max(place.rect.top() + 13.0));
-    let axis = Axis::new(&levels(v), pixels, true);
+    let fixed = if pixels.span() > 240.0 { Fixed::TALL } else { Fixed::LOW };
+    let axis = Axis::new(&levels(v), &losses_of(v), pixels, true, fixed);
     let x = Rangef::new(place.left, place.machine.max);
     grid(painter, place, v, &axis, x, look);
     losses(painter, place, v, &axis, look);
@@ -27,6 +28,10 @@ fn levels(v: &Volts) -> Vec<f64> {
     all.extend(v.references.iter().map(|r| r.0));
     all.extend([&v.running, &v.starting].into_iter().flatten().map(|r| r.0));
     all
+}
+
+fn losses_of(v: &Volts) -> Vec<(f64, f64)> {
+    v.wires.iter().filter(|w| w.slope).flat_map(|w| [w.running, w.starting]).flatten().collect()
 }
 
 fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef, look: &Look) {
@@ -189,7 +194,7 @@ fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>,
 
 fn verdicts(painter: &Painter, place: VoltsPlace, v: &Volts, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
-    let left = place.machine.max + 6.0 + m.small * 6.0;
+    let left = place.machine.max + 6.0 + m.small * 7.6;
     let room = place.rect.right() - left - 8.0;
     if room < 110.0 {
         return;

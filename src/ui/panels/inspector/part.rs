@@ -11,6 +11,7 @@ use super::{field, heading_ui, optional, say_ui};
 use crate::ui::actions::{Edit, PartList};
 use crate::ui::present::parts;
 use crate::ui::widgets::choice::choice_ui;
+use crate::ui::widgets::field::label_ui;
 use crate::ui::widgets::word_button::command_ui;
 
 /// A part of the kit in hand.
@@ -96,10 +97,7 @@ fn drier_state_ui(ui: &mut Ui, desk: &mut Desk, path: &str, state: DrierState) {
         DrierState::Loaded => "loaded",
     };
     ui.horizontal(|ui| {
-        ui.add_sized(
-            egui::vec2(104.0, crate::ui::style::TARGET),
-            egui::Label::new("State").halign(egui::Align::LEFT),
-        );
+        label_ui(ui, "State", desk.look);
         if let Some(word) = choice_ui(ui, "State", current, &words, 96.0, desk.look).and_then(|i| words.get(i)) {
             desk.edit(Edit::Set { path: path.to_owned(), text: word.clone() });
         }

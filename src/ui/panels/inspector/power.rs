@@ -11,6 +11,7 @@ use super::{field, heading_ui, optional, say_ui};
 use crate::ui::actions::Edit;
 use crate::ui::present::volts;
 use crate::ui::widgets::choice::choice_ui;
+use crate::ui::widgets::field::label_ui;
 use crate::ui::widgets::word_button::command_ui;
 
 /// The source of power.
@@ -101,11 +102,7 @@ fn material_ui(ui: &mut Ui, desk: &mut Desk, path: &str, cord: &Cord) {
 fn labelled_choice_ui(ui: &mut Ui, desk: &mut Desk, label: &str, path: &str, current: &str, words: &[&str]) {
     let shown: Vec<String> = words.iter().map(|w| w.replace('_', "-")).collect();
     ui.horizontal(|ui| {
-        let text = egui::RichText::new(label).color(desk.look.palette.ink2);
-        ui.add_sized(
-            egui::vec2(104.0, crate::ui::style::TARGET),
-            egui::Label::new(text).halign(egui::Align::LEFT),
-        );
+        label_ui(ui, label, desk.look);
         let current = current.replace('_', "-");
         if let Some(word) = choice_ui(ui, label, &current, &shown, 96.0, desk.look).and_then(|i| words.get(i)) {
             desk.edit(Edit::Set { path: path.to_owned(), text: (*word).to_owned() });
