@@ -54,6 +54,10 @@ impl App {
         let theme = self.session.view.theme;
         let look = Look::new(theme, size.x, size.y);
         let key = (theme, [size.x as u32, size.y as u32]);
+        if self.applied.is_none() {
+            // The builder's wish for a maximized window is lost with some window managers.
+            ui.ctx().send_viewport_cmd(egui::ViewportCommand::Maximized(true));
+        }
         if self.applied != Some(key) {
             look.apply(ui.ctx());
             self.applied = Some(key);

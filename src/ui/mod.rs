@@ -37,7 +37,6 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
         .with_title("Narrows")
         .with_app_id("narrows")
         .with_inner_size([1280.0, 700.0])
-        .with_maximized(true)
         .with_min_inner_size([640.0, 400.0]);
     let options = eframe::NativeOptions { viewport, ..Default::default() };
     let create = move |cc: &eframe::CreationContext<'_>| -> Result<Box<dyn eframe::App>, _> {

@@ -190,7 +190,9 @@ fn ends(painter: &Painter, track: &Track, s: &Stairs, color: Color32, labels: &m
         labels.text(painter, &[(above, Align2::LEFT_BOTTOM)], "inlet", small.clone(), p.ink2, p.sheet);
         let places = [0.5, 0.6, 0.4, 0.7, 0.3]
             .map(|share| (pos2(right, lift.top() + share * lift.height()), Align2::LEFT_CENTER));
-        labels.text(painter, &places, &s.lift_text, small, p.ink2, p.sheet);
+        if labels.has_room(painter, &places, &s.lift_text, &small) {
+            labels.text(painter, &places, &s.lift_text, small, p.ink2, p.sheet);
+        }
     }
 }
 
@@ -319,6 +321,16 @@ impl Labels {
         }
     }
 
+    /// Whether one of the places is free.
+    fn has_room(&self, painter: &Painter, places: &[(Pos2, Align2)], text: &str, font: &egui::FontId) -> bool {
+        let size = painter.layout_no_wrap(text.to_owned(), font.clone(), Color32::BLACK).size();
+        places.iter().any(|(at, align)| self.is_free(align.anchor_size(*at, size)))
+    }
+
+    fn is_free(&self, rect: Rect) -> bool {
+        self.area.contains_rect(rect) && !self.placed.iter().any(|other| other.intersects(rect))
+    }
+
     /// Writes at the first free place, else at the first one.
     fn text(
         &mut self,
@@ -335,9 +347,7 @@ impl Labels {
         let galley = painter.layout_no_wrap(text.to_owned(), font, color);
         let rects: Vec<Rect> =
             places.iter().map(|(at, align)| align.anchor_size(*at, galley.size())).collect();
-        let free = |r: &&Rect| {
-            self.area.contains_rect(**r) && !self.placed.iter().any(|other| other.intersects(**r))
-        };
+        let free = |r: &&Rect| self.is_free(**r);
         let Some(&rect) = rects.iter().find(free).or(rects.first()) else { return };
         painter.rect_filled(rect.expand2(vec2(2.0, -1.0)), 0.0, patch);
         painter.galley(rect.min, galley, color);
