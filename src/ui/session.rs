@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use narrows::kit::{Branch, Cord, Machine, Part};
 use narrows::scenario::{self, Document, Fault};
+use narrows::units::UnitSet;
 
 use super::actions::{Action, Edit, PartList};
 use super::answer::Answer;
@@ -45,7 +46,7 @@ impl Session {
             worker,
         };
         session.solve_now();
-        session.view.selected = session.largest_loss();
+        session.view.units = units_of(&session.document);
         session
     }
 
@@ -172,6 +173,7 @@ impl Session {
         (self.answer, self.before) = (None, None);
         self.view.kit = 0;
         self.view.selected = None;
+        self.view.units = units_of(&self.document);
         self.view.path_field = false;
         self.view.message = None;
         self.changed();
@@ -315,6 +317,9 @@ impl Session {
 
     fn take(&mut self, answer: Answer) {
         self.answer = Some(answer);
+        if self.view.selected.is_none() {
+            self.view.selected = self.largest_loss();
+        }
     }
 
     /// The part with the largest loss: where a change is worth most.
@@ -326,6 +331,12 @@ impl Session {
         });
         largest.map(Selected::Part)
     }
+}
+
+/// The units of answers that go with how a document was typed.
+fn units_of(document: &Document) -> UnitSet {
+    let unit = document.source.temperature.unit().to_lowercase();
+    if unit.contains('f') { UnitSet::UsTrade } else { UnitSet::Si }
 }
 
 fn selected_in(list: PartList, at: usize) -> Selected {

@@ -18,7 +18,8 @@ use crate::ui::widgets::word_button::command_ui;
 /// The view.
 pub fn line_up_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
-    let rows = desk.scene.kit().map_or(0, |k| k.parts.len()) as f32;
+    let second = |k: &narrows::kit::Kit| k.second_port.as_ref().map_or(0, |s| s.parts.len() + 1);
+    let rows = desk.scene.kit().map_or(0, |k| k.parts.len() + second(k)) as f32;
     let table = ((rows + 1.0) * (TARGET + 6.0) + 16.0).min(area.height() * 0.42);
     let columns = Columns::fit(area.x_range(), desk.scene.slots.len(), &desk.look.measures);
     let split = area.bottom() - table;
@@ -52,11 +53,13 @@ fn table_ui(ui: &mut Ui, desk: &mut Desk) {
         ui.end_row();
         for (at, part) in kit.parts.iter().enumerate() {
             let solved = desk.scene.point(hand).and_then(|p| p.parts.get(at));
-            ui.push_id(at, |ui| name_ui(ui, desk, at, part));
-            sizes_ui(ui, desk, at, part);
+            name_ui(ui, desk, at, part);
+            let path = parts::kit_part_path(desk.scene.document(), hand, at);
+            sizes_ui(ui, desk, part, &path, &format!("{} {}", parts::name(part), at + 1));
             results_ui(ui, desk, solved);
             ui.end_row();
         }
+        second_port_ui(ui, desk);
     });
 }
 
@@ -66,9 +69,30 @@ fn name_ui(ui: &mut Ui, desk: &mut Desk, at: usize, part: &Part) {
     }
 }
 
-fn sizes_ui(ui: &mut Ui, desk: &mut Desk, at: usize, part: &Part) {
-    let path = parts::kit_part_path(desk.scene.document(), desk.scene.hand(), at);
-    let name = format!("{} {}", parts::name(part), at + 1);
+/// The branch of a second port: where it joins, its share, its parts.
+fn second_port_ui(ui: &mut Ui, desk: &mut Desk) {
+    let Some(kit) = desk.scene.kit() else { return };
+    let Some(second) = &kit.second_port else { return };
+    let solved = desk.scene.point(desk.scene.hand()).and_then(|p| p.second.as_ref());
+    let joins = kit.parts.get(second.joins_before).map_or("the machine".to_owned(), parts::name);
+    ui.label(egui::RichText::new(format!("Second port, joins before {joins}")).strong());
+    if let Some(solved) = solved {
+        let units = desk.scene.units();
+        ui.label(units.rate(solved.mass_flow));
+        ui.label("first port:");
+        ui.label(units.rate(solved.first_mass_flow));
+    }
+    ui.end_row();
+    for (at, part) in second.parts.iter().enumerate() {
+        ui.label(format!("{}. {}", at + 1, parts::name(part)));
+        let path = format!("kits.{}.second_port.parts.{at}", kit.name);
+        sizes_ui(ui, desk, part, &path, &format!("second port, {} {}", parts::name(part), at + 1));
+        results_ui(ui, desk, solved.and_then(|s| s.parts.get(at)));
+        ui.end_row();
+    }
+}
+
+fn sizes_ui(ui: &mut Ui, desk: &mut Desk, part: &Part, path: &str, name: &str) {
     match part.bore() {
         Some(bore) => {
             let text = bore.as_typed();

@@ -69,6 +69,7 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
     let color = kit_color(kit, p);
     let width = desk.look.measures.level_line();
     if let Some(curves) = &answer.curves {
+        let width = if kit == 2 { 0.6 * width } else { width };
         let line = Line::new(format!("{name}, path"), points(&curves.path)).color(color).width(width);
         plot.line(line.style(line_style(kit)));
         plateau_ui(plot, desk, &curves.path, at);
@@ -83,8 +84,15 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
     if let Some(point) = answer.point() {
         let place = at(&(point.machine.suction_pressure, point.mass_flow));
         plot.points(Points::new(format!("{name}, meeting point"), vec![place]).color(color).radius(6.0));
-        let text = format!("{name}  {}  ", desk.scene.units().rate(point.mass_flow));
-        words(plot, desk, place, text, egui::Align2::RIGHT_BOTTOM);
+        // Other kits' numbers stand in the strip; here their letters are enough.
+        let (text, anchor) = if kit == desk.scene.hand() {
+            (format!("{name}  {}  ", desk.scene.units().rate(point.mass_flow)), egui::Align2::RIGHT_TOP)
+        } else if kit % 2 == 0 {
+            (format!("  {name}"), egui::Align2::LEFT_TOP)
+        } else {
+            (format!("{name}  "), egui::Align2::RIGHT_BOTTOM)
+        };
+        words(plot, desk, place, text, anchor);
     }
 }
 
@@ -112,7 +120,7 @@ fn words(plot: &mut egui_plot::PlotUi, desk: &Desk, at: [f64; 2], text: String, 
 fn line_style(kit: usize) -> LineStyle {
     match kit {
         1 => LineStyle::Dashed { length: 12.0 },
-        2 => LineStyle::Dotted { spacing: 6.0 },
+        2 => LineStyle::Dotted { spacing: 9.0 },
         3 => LineStyle::Dashed { length: 6.0 },
         _ => LineStyle::Solid,
     }

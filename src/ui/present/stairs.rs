@@ -134,7 +134,11 @@ fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureScale)
     });
     let flash = part.flash_onset.then(|| {
         let percent = 100.0 * part.outlet_quality.get::<ratio>().clamp(0.0, 1.0);
-        format!("liquid begins to flash, {percent:.0} % vapour after it")
+        if percent < 1.0 {
+            "liquid begins to flash, under 1 % vapour after it".to_owned()
+        } else {
+            format!("liquid begins to flash, {percent:.0} % vapour after it")
+        }
     });
     Stair {
         shape: if is_tube { Shape::Slope } else { Shape::Steps },

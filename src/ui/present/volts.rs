@@ -103,7 +103,8 @@ fn wire(
     let words = format!("{name}, {detail}{}{loss}", if loss.is_empty() { "" } else { ", loses " });
     let lost = |pair: Option<(f64, f64)>| pair.is_some_and(|(a, b)| a - b > 0.05);
     let slope = lost(running) || lost(starting);
-    Wire { symbol, name, detail, loss, running, starting, slope, words }
+    let loss_short = loss.replace(" V, start ", ", ");
+    Wire { symbol, name, detail, loss, loss_short, running, starting, slope, words }
 }
 
 fn loss_text(element: &Element) -> String {

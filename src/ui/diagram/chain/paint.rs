@@ -91,16 +91,26 @@ fn paint_labels(painter: &Painter, span: Rangef, top: f32, link: &Link, look: &L
     }
     let room = span.span() - 4.0;
     let center = span.center();
-    let name = fit(painter, &link.name, fonts::bold(m.small), p.ink, room);
+    let (first, second) = split_name(painter, link, fonts::bold(m.small), room);
+    let name = fit(painter, &first, fonts::bold(m.small), p.ink, room);
     let size = name.size();
     painter.galley(pos2(center - size.x / 2.0, top), name, p.ink);
     if span.span() >= COLUMN_TWO_LINES * 0.9 {
-        let detail = fit(painter, &link.detail, fonts::regular(m.small), p.ink2, room);
+        let detail = fit(painter, &second, fonts::regular(m.small), p.ink2, room);
         let x = Align2::CENTER_TOP.align_size_within_rect(
             detail.size(),
             Rect::from_x_y_ranges(span, Rangef::new(top + size.y, top + 2.0 * size.y)),
         );
         painter.galley(x.min, detail, p.ink2);
+    }
+}
+
+/// Name and detail; the last word of a name that is too long goes before the detail.
+fn split_name(painter: &Painter, link: &Link, font: egui::FontId, room: f32) -> (String, String) {
+    let whole = painter.layout_no_wrap(link.name.clone(), font, egui::Color32::BLACK);
+    match link.name.rsplit_once(' ') {
+        Some((first, last)) if whole.size().x > room => (first.to_owned(), format!("{last}, {}", link.detail)),
+        _ => (link.name.clone(), link.detail.clone()),
     }
 }
 

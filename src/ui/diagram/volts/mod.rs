@@ -18,6 +18,8 @@ pub struct Wire {
     pub detail: String,
     /// Its loss in words: "10.5 V, start 27.3 V"; empty if it has none.
     pub loss: String,
+    /// The same where there is little room: "10.5, 27.3 V".
+    pub loss_short: String,
     /// Volts entering and leaving, running.
     pub running: Option<(f64, f64)>,
     /// Volts entering and leaving, starting.

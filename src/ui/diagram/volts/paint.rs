@@ -59,7 +59,8 @@ fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef,
         let y = axis.y(*level);
         lines::reference(painter, x, y, look);
         if (y - last).abs() > m.small {
-            let at = pos2(x.max + 6.0, y);
+            // Clear of the volts written beside the motor's dots.
+            let at = pos2((x.max + 6.0).max(place.machine.center() + m.strong * 4.2), y);
             painter.text(at, Align2::LEFT_CENTER, text, font.clone(), p.ink2);
             last = y;
         }
@@ -179,10 +180,12 @@ fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>,
         wire.symbol.paint(painter, square, size, tints);
         let mut at = pos2(square.right() + 8.0, y.min + 5.0);
         let room = area.right() - at.x - 2.0;
+        let full = painter.layout_no_wrap(wire.loss.clone(), fonts::bold(m.small), p.fall_text);
+        let loss = if full.size().x <= room { &wire.loss } else { &wire.loss_short };
         for (text, font, color) in [
             (&wire.name, fonts::bold(m.small), p.ink),
             (&wire.detail, fonts::regular(m.small), p.ink2),
-            (&wire.loss, fonts::bold(m.small), p.fall_text),
+            (loss, fonts::bold(m.small), p.fall_text),
         ] {
             let galley = crate::ui::diagram::chain::paint::fit(painter, text, font, color, room);
             let height = galley.size().y;
@@ -194,7 +197,7 @@ fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>,
 
 fn verdicts(painter: &Painter, place: VoltsPlace, v: &Volts, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
-    let left = place.machine.max + 6.0 + m.small * 7.6;
+    let left = (place.machine.max + 6.0).max(place.machine.center() + m.strong * 4.2) + m.small * 7.6;
     let room = place.rect.right() - left - 8.0;
     if room < 110.0 {
         return;
