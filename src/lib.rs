@@ -10,6 +10,9 @@
 //! Below `report`, pressures are absolute and temperatures thermodynamic. Public physics takes
 //! and returns `uom` quantities; kernels use plain `f64` in SI units with a unit suffix.
 
+#![cfg_attr(not(test), warn(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
+
+pub mod advice;
 pub mod flow;
 pub mod fluid;
 pub mod job;

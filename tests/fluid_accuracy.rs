@@ -33,9 +33,15 @@ struct Worst(BTreeMap<&'static str, (f64, String)>);
 impl Worst {
     fn add(&mut self, what: &'static str, deviation: f64, row: &Row) {
         let worst = self.0.entry(what).or_insert((0.0, String::new()));
-        // `>` alone would let a NaN pass.
-        if !(deviation.abs() <= worst.0) {
-            *worst = (deviation.abs(), format!("{} {} at {} Pa, {} K", row.refrigerant, row.kind, row.pressure_pa, row.temperature_k));
+        let deviation = if deviation.is_nan() { f64::INFINITY } else { deviation.abs() };
+        if deviation >= worst.0 {
+            *worst = (
+                deviation,
+                format!(
+                    "{} {} at {} Pa, {} K",
+                    row.refrigerant, row.kind, row.pressure_pa, row.temperature_k
+                ),
+            );
         }
     }
 }
@@ -55,7 +61,11 @@ fn compare_saturated(worst: &mut Worst, r: &Refrigerant, row: &Row) -> Result<()
         (pressure, s.vapor_density_kg_m3, s.vapor_enthalpy_j_kg, s.vapor_entropy_j_kg_k)
     };
     worst.add("saturation pressure", relative(pressure, row.pressure_pa), row);
-    worst.add(if bubble { "liquid density" } else { "vapour density" }, relative(density, row.density_kg_m3), row);
+    worst.add(
+        if bubble { "liquid density" } else { "vapour density" },
+        relative(density, row.density_kg_m3),
+        row,
+    );
     worst.add("enthalpy", enthalpy - row.enthalpy_j_kg, row);
     worst.add("entropy", entropy - row.entropy_j_kg_k, row);
     Ok(())
@@ -63,8 +73,16 @@ fn compare_saturated(worst: &mut Worst, r: &Refrigerant, row: &Row) -> Result<()
 
 fn compare_state(worst: &mut Worst, row: &Row, state: &State) {
     let vapor = row.kind == "vapor";
-    worst.add(if vapor { "vapour density" } else { "two-phase density" }, relative(state.density_kg_m3, row.density_kg_m3), row);
-    worst.add(if vapor { "vapour temperature" } else { "two-phase temperature" }, state.temperature_k - row.temperature_k, row);
+    worst.add(
+        if vapor { "vapour density" } else { "two-phase density" },
+        relative(state.density_kg_m3, row.density_kg_m3),
+        row,
+    );
+    worst.add(
+        if vapor { "vapour temperature" } else { "two-phase temperature" },
+        state.temperature_k - row.temperature_k,
+        row,
+    );
     worst.add("enthalpy", state.enthalpy_j_kg - row.enthalpy_j_kg, row);
     worst.add("entropy", state.entropy_j_kg_k - row.entropy_j_kg_k, row);
 }
@@ -108,10 +126,138 @@ fn tables_agree_with_the_library_between_nodes() {
         assert!(count >= 20, "{} has only {count} check states", listing.designation);
         for (what, (deviation, place)) in &worst.0 {
             println!("{:14} {what:22} {deviation:9.2e}  {place}", listing.designation);
-            if !(*deviation <= limit(listing.designation, what)) {
+            if *deviation > limit(listing.designation, what) {
                 faults.push(format!("{what} off by {deviation:.2e}: {place}"));
             }
         }
     }
     assert!(faults.is_empty(), "{}", faults.join("\n"));
+}
+
+#[derive(Debug, serde::Deserialize)]
+#[allow(non_snake_case)]
+struct SaturationRow {
+    refrigerant: String,
+    model: String,
+    T_C: f64,
+    p_bubble_kPa: f64,
+    p_dew_kPa: f64,
+    rho_l_kg_m3: f64,
+    rho_v_kg_m3: f64,
+    h_fg_kJ_kg: f64,
+    mu_l_uPa_s: f64,
+    mu_v_uPa_s: f64,
+}
+
+#[track_caller]
+fn near(got: f64, expected: f64, tolerance_ratio: f64, what: &str) {
+    assert!((got / expected - 1.0).abs() <= tolerance_ratio, "{what}: {got}, expected {expected}");
+}
+
+/// Separately computed saturation values. The "pseudo" rows are another equation of state for the
+/// same blend, which agrees with the mixture model to 0.1 to 0.2 %.
+#[test]
+fn saturation_agrees_with_a_separate_computation() {
+    let rows: Vec<SaturationRow> = records(SATURATION);
+    assert_eq!(rows.len(), 16 * 6);
+    for row in rows {
+        let r = Refrigerant::load(&row.refrigerant).unwrap();
+        let what = format!("{} ({}) at {} degC", row.refrigerant, row.model, row.T_C);
+        let bubble = r.saturation_at_bubble_temperature(row.T_C + 273.15).unwrap();
+        let dew = r.saturation_at_dew_temperature(row.T_C + 273.15).unwrap();
+        let (tolerance_ratio, latent_tolerance) =
+            if row.model == "pseudo" { (0.002, 0.4) } else { (0.0005, 0.2) };
+        near(bubble.pressure_pa / 1e3, row.p_bubble_kPa, tolerance_ratio, &what);
+        near(dew.pressure_pa / 1e3, row.p_dew_kPa, tolerance_ratio, &what);
+        near(bubble.liquid_density_kg_m3, row.rho_l_kg_m3, tolerance_ratio, &what);
+        near(dew.vapor_density_kg_m3, row.rho_v_kg_m3, tolerance_ratio, &what);
+        let latent = (dew.vapor_enthalpy_j_kg - bubble.liquid_enthalpy_j_kg) / 1e3;
+        assert!((latent - row.h_fg_kJ_kg).abs() < latent_tolerance, "{what}: latent heat {latent}");
+        check_viscosity(&row, &bubble, &dew, &what);
+    }
+}
+
+/// Pure: the same correlations, run separately. Blends with a measured correlation (Geller 2000):
+/// the pseudo rows (the blend rule of the mix rows is up to 9 % low). Other blends: the same rule, run separately; the rule itself is good to some 3 %.
+fn check_viscosity(row: &SaturationRow, bubble: &Saturation, dew: &Saturation, what: &str) {
+    let measured_blend = matches!(row.refrigerant.as_str(), "R-410A" | "R-404A" | "R-407C" | "R-507A");
+    let tolerance_ratio = if measured_blend && row.model == "mix" { 0.10 } else { 0.005 };
+    near(bubble.liquid_viscosity_pa_s() * 1e6, row.mu_l_uPa_s, tolerance_ratio, what);
+    near(dew.vapor_viscosity_pa_s() * 1e6, row.mu_v_uPa_s, tolerance_ratio, what);
+}
+
+/// Saturated liquid at 25 degC, micropascal second: reference values to about 1 %.
+#[test]
+fn liquid_viscosities_are_the_accepted_ones() {
+    for (name, expected) in [("R-22", 164.0), ("R-134a", 195.0), ("R-32", 114.0)] {
+        let s = Refrigerant::load(name).unwrap().saturation_at_bubble_temperature(298.15).unwrap();
+        near(s.liquid_viscosity_pa_s() * 1e6, expected, 0.01, name);
+    }
+}
+
+/// Saturation pressure at 104 degF in psia and class: CoolProp 8.0.0,
+/// printed to 0.1 psi.
+#[test]
+fn pressure_classes_at_104_degf() {
+    use fluid::PressureClass::{High, Low, Medium, VeryHigh};
+    for (name, psia, class) in [
+        ("R-22", 222.4, High),
+        ("R-134a", 147.4, Medium),
+        ("R-410A", 351.8, High),
+        ("R-32", 359.4, VeryHigh),
+        ("R-404A", 265.4, High),
+        ("R-407C", 253.7, High),
+        ("R-507A", 271.1, High),
+        ("R-1234yf", 147.7, Medium),
+        ("R-1234ze(E)", 111.2, Medium),
+        ("R-12", 139.1, Medium),
+        ("R-600a", 77.0, Medium),
+        ("R-114", 49.1, Medium),
+        ("R-290", 198.6, High),
+        ("R-717", 225.5, High),
+        ("R-123", 22.4, Low),
+        ("R-11", 25.3, Low),
+        ("R-113", 11.3, Low),
+        ("R-1233zd(E)", 31.3, Low),
+        ("R-454B", 335.6, High),
+        ("R-454A", 283.4, High),
+        ("R-454C", 246.9, High),
+        ("R-455A", 285.3, High),
+        ("R-448A", 273.1, High),
+        ("R-449A", 269.5, High),
+        ("R-452A", 275.9, High),
+        ("R-513A", 154.7, Medium),
+    ] {
+        let r = Refrigerant::load(name).unwrap();
+        let got = r.bubble_pressure_pa(313.15).unwrap() / 6_894.757;
+        assert!((got - psia).abs() < 0.05 + 0.0005 * psia, "{name}: {got} psia, expected {psia}");
+        assert_eq!(r.pressure_class(), class, "{name}");
+    }
+    // 40 CFR 82.152 names these as very high-pressure: critical below 104 degF.
+    for name in ["R-23", "R-508B", "R-744"] {
+        assert_eq!(Refrigerant::load(name).unwrap().pressure_class(), VeryHigh, "{name}");
+    }
+}
+
+/// Gauge pressures at 75 degF and at 40 and 130 degF, psig at 14.696 psia: the trade's chart values.
+#[test]
+fn saturation_pressures_a_technician_knows() {
+    for (name, fahrenheit, bubble_psig) in [
+        ("R-22", 75.0, 132.0),
+        ("R-134a", 75.0, 79.0),
+        ("R-410A", 75.0, 219.0),
+        ("R-32", 75.0, 223.0),
+        ("R-407C", 75.0, 153.0),
+        ("R-22", 40.0, 69.0),
+        ("R-410A", 40.0, 119.0),
+        ("R-410A", 130.0, 478.0),
+        ("R-404A", 130.0, 356.0),
+        ("R-134a", 130.0, 199.0),
+    ] {
+        let kelvin = (fahrenheit - 32.0) / 1.8 + 273.15;
+        let psig = Refrigerant::load(name).unwrap().bubble_pressure_pa(kelvin).unwrap() / 6_894.757 - 14.696;
+        assert!((psig - bubble_psig).abs() < 1.0, "{name} at {fahrenheit} degF: {psig}");
+    }
+    let dew = Refrigerant::load("R-407C").unwrap().dew_pressure_pa(297.039).unwrap() / 6_894.757 - 14.696;
+    assert!((dew - 128.5).abs() < 1.0, "R-407C dew: {dew}");
 }

@@ -1,5 +1,7 @@
 //! The power room against published tables, closed forms and hand calculations. Each case names
 //! where its numbers come from.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may fail loudly")]
+#![allow(clippy::approx_constant, reason = "3.14 ohm per kft is printed so; it is no pi")]
 
 mod power_parts;
 
@@ -59,20 +61,21 @@ fn nec_table_8() {
     }
 }
 
-/// ASTM B258 closed form: AWG, inches, mm².
+/// ASTM B258 closed form: AWG, inches, mm², circular mils.
 #[test]
 fn b258_geometry() {
-    for (number, diameter_in, area_mm2) in [
-        (16, 0.050821, 1.3087),
-        (14, 0.064084, 2.08091),
-        (12, 0.080808, 3.30877),
-        (8, 0.12849, 8.36556),
-        (6, 0.162023, 13.30177),
-        (4, 0.204307, 21.15064),
+    for (number, diameter_in, area_mm2, circular_mils) in [
+        (16, 0.050821, 1.3087, 2582.7),
+        (14, 0.064084, 2.08091, 4106.7),
+        (12, 0.080808, 3.30877, 6529.9),
+        (8, 0.12849, 8.36556, 16509.7),
+        (6, 0.162023, 13.30177, 26251.4),
+        (4, 0.204307, 21.15064, 41741.3),
     ] {
         let gauge = Awg::new(number).unwrap();
         close(gauge.solid_diameter().get::<inch>(), diameter_in, 1e-5);
         close(gauge.area().get::<square_millimeter>(), area_mm2, 2e-5);
+        close((1000.0 * gauge.solid_diameter().get::<inch>()).powi(2), circular_mils, 2e-5);
     }
 }
 
@@ -242,6 +245,10 @@ fn induction_motor_at_90_percent_voltage() {
         assert!((slip_low..=slip_high).contains(&slip_change), "slip {slip_change}");
         let speed_change = run_low.speed_ratio - 1.0;
         assert!((-0.016..=-0.008).contains(&speed_change), "speed {speed_change}");
+        let efficiency =
+            |run: &RunningPoint| (run.shaft_power / run.input_power).get::<uom::si::ratio::ratio>();
+        let efficiency_change = efficiency(run_low) - efficiency(run_full);
+        assert!((-0.025..=-0.01).contains(&efficiency_change), "efficiency {efficiency_change}");
         close(low.starting.torque_ratio / full.starting.torque_ratio, 0.81, 1e-9);
         close(low.starting.current.get::<ampere>(), 0.9 * locked_a, 1e-9);
     }

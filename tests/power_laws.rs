@@ -1,4 +1,5 @@
 //! What must always hold of a power path, over random paths and motors.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may fail loudly")]
 
 mod power_parts;
 

@@ -1,5 +1,6 @@
 //! What people ask of the power room: the roof cord, the generator, bad input. Ranges are the
 //! acceptance ranges of the trade's planning cases; common practice, no source.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test may fail loudly")]
 
 mod power_parts;
 

@@ -1,4 +1,5 @@
 //! What is built in: every file loads, says where it comes from, and can be used.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
 use narrows::kit::{Machine, Part};
 use narrows::presets::{PresetError, Shelf, scenarios};

@@ -72,7 +72,10 @@ fn a_bigger_machine_draws_more_from_a_lower_inlet() {
             let with = with_displacement(setup("R-22", kit, 0.42, Port::Vapor), cfm);
             let point = solve(&with).point.unwrap();
             let next = (point.mass_flow.value, point.machine_inlet_pressure.value);
-            assert!(next.0 >= last.0 * (1.0 - 1e-6) && next.1 <= last.1, "{kit:?} {cfm}: {next:?} after {last:?}");
+            assert!(
+                next.0 >= last.0 * (1.0 - 1e-6) && next.1 <= last.1,
+                "{kit:?} {cfm}: {next:?} after {last:?}"
+            );
             last = next;
         }
     }

@@ -1,6 +1,8 @@
 //! The document's file, its edits and its checks, from outside.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
 use narrows::scenario::{self, Document, ReadError, SetError};
+use proptest::prelude::*;
 
 const REFERENCE: &str = include_str!("../presets/scenarios/reference-kits.ron");
 
@@ -76,6 +78,10 @@ fn refusals_name_field_value_and_expectation() {
     refused("machin.displacement", "1 cfm", &["machin", "did you mean \"machine\""]);
     refused("refrigerant.name", "R-22", &["refrigerant", "has no fields"]);
     refused("machine.inlet_throttle.discharge_coefficient", "0.7", &["bore", "set it first"]);
+    refused("kits.A.parts.0", "BallValve(bore: \"4\")", &["BallValve", "has no unit", "a length"]);
+    refused("kits.A.parts.0", "BallValve(boar: \"4 mm\")", &["boar", "bore"]);
+    refused("kits.A.parts.0", "BalValve(bore: \"4 mm\")", &["BalValve", "BallValve"]);
+    refused("supply.cords.0", "(gauge: \"16\", length: \"7 m\")", &["16", "is no wire size"]);
     refused("machine.takes_liquid", "perhaps", &["perhaps", "boolean"]);
     refused("kits.A.parts.2.seats", "-1", &["-1"]);
     refused("machine.cut_out", "550 psi", &["550 psig", "550 psia"]);
@@ -209,6 +215,44 @@ fn extreme_but_possible_parts_pass_the_door() {
     scenario::set(&mut document, "kits.A.parts.0", "ValveCore(bore: \"0.1 mm\")").unwrap();
     scenario::set(&mut document, "supply.voltage", "40 V").unwrap();
     assert_eq!(scenario::check(&document), []);
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// Whatever is typed: the document changes or it does not, and stays one that can be written.
+    #[test]
+    fn no_edit_panics(
+        path in "(kits|machine|source|supply|refrigerant|notes|method|narrows)(\\.(A|B|parts|cords|bore|0|9|motor|gauge|second_port|machine)){0,4}",
+        text in prop_oneof!["\\PC{0,10}", Just("none".to_owned()), Just("-1".to_owned()), Just("(gauge: \"12 AWG\", length: \"1 m\")".to_owned())],
+    ) {
+        let before = reference();
+        let mut document = before.clone();
+        match scenario::set(&mut document, &path, &text) {
+            Ok(()) => {
+                let _ = scenario::resolve(&document);
+                if document.version == scenario::VERSION {
+                    let text = scenario::write(&document).unwrap();
+                    prop_assert_eq!(scenario::read(&text), Ok(document));
+                }
+            }
+            Err(error) => {
+                prop_assert!(!error.to_string().is_empty());
+                prop_assert_eq!(document, before);
+            }
+        }
+    }
+
+    /// A file with one character lost or changed reads, or is refused in words.
+    #[test]
+    fn no_damage_panics(at in 0..REFERENCE.len(), put in prop_oneof!["", "[(){}\\[\\]\",:x0]"]) {
+        if REFERENCE.is_char_boundary(at) && REFERENCE.is_char_boundary(at + 1) {
+            let damaged = format!("{}{put}{}", &REFERENCE[..at], &REFERENCE[at + 1..]);
+            if let Err(error) = scenario::read(&damaged) {
+                prop_assert!(error.to_string().len() > 20);
+            }
+        }
+    }
 }
 
 /// ISO 2533:1975, table 1: 0, 1000, 1500 and 3000 m give 101325, 89876, 84559 and 70121 Pa (from

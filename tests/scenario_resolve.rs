@@ -1,4 +1,5 @@
 //! From the document to physics: what a kit takes from the document, what is refused and where.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
 use narrows::flow::Element;
 use narrows::job::Port;

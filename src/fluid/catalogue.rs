@@ -119,10 +119,7 @@ pub fn list() -> impl ExactSizeIterator<Item = Listing> {
 /// The refrigerant of this name, its table parsed on first use.
 pub(crate) fn load(name: &str) -> Result<Arc<Refrigerant>, FluidError> {
     let entry = find(name)?;
-    entry
-        .loaded
-        .get_or_init(|| Refrigerant::from_entry(entry).map(Arc::new))
-        .clone()
+    entry.loaded.get_or_init(|| Refrigerant::from_entry(entry).map(Arc::new)).clone()
 }
 
 fn find(name: &str) -> Result<&'static Entry, FluidError> {
@@ -134,19 +131,13 @@ fn find(name: &str) -> Result<&'static Entry, FluidError> {
     ENTRIES
         .iter()
         .find(|entry| key(entry.listing.designation) == wanted)
-        .ok_or_else(|| FluidError::UnknownRefrigerant {
-            name: name.to_owned(),
-            nearest: nearest(&wanted),
-        })
+        .ok_or_else(|| FluidError::UnknownRefrigerant { name: name.to_owned(), nearest: nearest(&wanted) })
 }
 
 /// What is left of a name without case, spaces, hyphens, brackets and a leading "R" or "HFC" and kin.
 fn key(name: &str) -> String {
-    let plain: String = name
-        .chars()
-        .filter(char::is_ascii_alphanumeric)
-        .map(|c| c.to_ascii_lowercase())
-        .collect();
+    let plain: String =
+        name.chars().filter(char::is_ascii_alphanumeric).map(|c| c.to_ascii_lowercase()).collect();
     for family in ["hcfc", "hfc", "cfc", "hfo", "hc", "r"] {
         if let Some(number) = plain.strip_prefix(family)
             && number.starts_with(|c: char| c.is_ascii_digit())
@@ -158,12 +149,8 @@ fn key(name: &str) -> String {
 }
 
 fn nearest(wanted: &str) -> &'static str {
-    let distance =
-        |entry: &&Entry| strsim::damerau_levenshtein(wanted, &key(entry.listing.designation));
-    ENTRIES
-        .iter()
-        .min_by_key(distance)
-        .map_or("R-410A", |entry| entry.listing.designation)
+    let distance = |entry: &&Entry| strsim::damerau_levenshtein(wanted, &key(entry.listing.designation));
+    ENTRIES.iter().min_by_key(distance).map_or("R-410A", |entry| entry.listing.designation)
 }
 
 #[cfg(test)]
@@ -190,17 +177,13 @@ mod tests {
 
     #[test]
     fn an_unknown_name_is_named_and_the_nearest_suggested() {
-        for (name, expected) in [
-            ("R-410B", "R-410A"),
-            ("R-404", "R-404A"),
-            ("R-133a", "R-134a"),
-            ("R-1234y", "R-1234yf"),
-        ] {
+        for (name, expected) in
+            [("R-410B", "R-410A"), ("R-404", "R-404A"), ("R-133a", "R-134a"), ("R-1234y", "R-1234yf")]
+        {
             match find(name).err() {
-                Some(FluidError::UnknownRefrigerant {
-                    name: said,
-                    nearest,
-                }) => assert_eq!((said.as_str(), nearest), (name, expected)),
+                Some(FluidError::UnknownRefrigerant { name: said, nearest }) => {
+                    assert_eq!((said.as_str(), nearest), (name, expected))
+                }
                 other => panic!("{other:?}"),
             }
         }
@@ -211,9 +194,7 @@ mod tests {
     fn keys_are_unique() {
         for (i, a) in ENTRIES.iter().enumerate() {
             assert!(
-                ENTRIES[i + 1..]
-                    .iter()
-                    .all(|b| key(a.listing.designation) != key(b.listing.designation))
+                ENTRIES[i + 1..].iter().all(|b| key(a.listing.designation) != key(b.listing.designation))
             );
         }
     }
@@ -227,11 +208,7 @@ mod tests {
                 Some(entry.listing.safety_class.to_string().as_str())
             );
             assert_eq!(table.estimated != "no", entry.listing.is_estimated);
-            assert!(
-                entry
-                    .text
-                    .contains(&format!("\ndesignation: {}\n", entry.listing.designation))
-            );
+            assert!(entry.text.contains(&format!("\ndesignation: {}\n", entry.listing.designation)));
         }
     }
 }

@@ -15,18 +15,10 @@ pub(crate) struct Coordinate {
 }
 
 impl Coordinate {
-    pub(crate) fn new(
-        critical_pressure_pa: f64,
-        low_pressure_pa: f64,
-        high_pressure_pa: f64,
-    ) -> Self {
+    pub(crate) fn new(critical_pressure_pa: f64, low_pressure_pa: f64, high_pressure_pa: f64) -> Self {
         let low_theta = theta(low_pressure_pa / critical_pressure_pa);
         let span_theta = theta(high_pressure_pa / critical_pressure_pa) - low_theta;
-        Self {
-            critical_pressure_pa,
-            low_theta,
-            span_theta,
-        }
+        Self { critical_pressure_pa, low_theta, span_theta }
     }
 
     /// Position of a pressure that lies in the table's range.

@@ -45,10 +45,7 @@ impl Curve {
                 cell[3][column] = 2.0 * (y0 - y1) + d0 + d1;
             }
         }
-        Self {
-            scale: count as f64,
-            cells,
-        }
+        Self { scale: count as f64, cells }
     }
 
     fn cell(&self, position: f64) -> (&Cell, f64) {
@@ -87,31 +84,16 @@ const GUESSES: usize = 128;
 
 impl Inverse {
     pub(crate) fn new(curve: &Curve, column: usize) -> Self {
-        let (low, high) = (
-            curve.value_and_slope(column, 0.0).0,
-            curve.value_and_slope(column, 1.0).0,
-        );
+        let (low, high) = (curve.value_and_slope(column, 0.0).0, curve.value_and_slope(column, 1.0).0);
         let positions = (0..=GUESSES)
-            .map(|i| {
-                bisect(
-                    curve,
-                    column,
-                    low + (high - low) * i as f64 / GUESSES as f64,
-                )
-            })
+            .map(|i| bisect(curve, column, low + (high - low) * i as f64 / GUESSES as f64))
             .collect();
-        Self {
-            column,
-            low,
-            high,
-            positions,
-        }
+        Self { column, low, high, positions }
     }
 
     /// A position whose value is within a few thousandths of the column's range of `value`.
     pub(crate) fn guess(&self, value: f64) -> f64 {
-        let along = ((value - self.low) / (self.high - self.low) * GUESSES as f64)
-            .clamp(0.0, GUESSES as f64);
+        let along = ((value - self.low) / (self.high - self.low) * GUESSES as f64).clamp(0.0, GUESSES as f64);
         let index = (along as usize).min(GUESSES - 1);
         let (left, right) = (self.positions[index], self.positions[index + 1]);
         left + (right - left) * (along - index as f64)

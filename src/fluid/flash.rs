@@ -7,6 +7,9 @@ use super::refrigerant::Refrigerant;
 use super::saturation::Saturation;
 use super::state::State;
 
+/// How closely the inverse meets the entropy asked for, of the dew vapour's: some microjoules per kelvin.
+const ENTROPY_TOLERANCE_RATIO: f64 = 1e-9;
+
 const HOT: &str = "the table ends at its hottest isotherm";
 
 impl Refrigerant {
@@ -34,20 +37,11 @@ impl Refrigerant {
     pub fn state_ph_at(&self, at: &Saturation, enthalpy_j_kg: f64) -> Result<State, FluidError> {
         if enthalpy_j_kg > at.vapor_enthalpy_j_kg {
             if enthalpy_j_kg > at.hot_enthalpy_j_kg {
-                return Err(self.out_of_range(
-                    "enthalpy",
-                    "J/kg",
-                    enthalpy_j_kg,
-                    at.hot_enthalpy_j_kg,
-                    HOT,
-                ));
+                return Err(self.out_of_range("enthalpy", "J/kg", enthalpy_j_kg, at.hot_enthalpy_j_kg, HOT));
             }
             Ok(self.vapor(at, enthalpy_j_kg))
         } else if enthalpy_j_kg >= at.liquid_enthalpy_j_kg {
-            Ok(self.two_phase(
-                at,
-                (enthalpy_j_kg - at.liquid_enthalpy_j_kg) / at.latent_heat_j_kg(),
-            ))
+            Ok(self.two_phase(at, (enthalpy_j_kg - at.liquid_enthalpy_j_kg) / at.latent_heat_j_kg()))
         } else {
             self.liquid_at_enthalpy(at, enthalpy_j_kg)
         }
@@ -116,9 +110,10 @@ impl Refrigerant {
         let x = rise / heat_capacity;
         let guess = dew + at.dew_temperature_k * rise * (1.0 + x * (0.5 + x / 6.0));
         let mut state = self.vapor(at, guess.min(hot));
+        let enough = ENTROPY_TOLERANCE_RATIO * at.vapor_entropy_j_kg_k.abs();
         for _ in 0..12 {
             let miss = entropy_j_kg_k - state.entropy_j_kg_k;
-            if miss.abs() <= 1e-9 * entropy_j_kg_k.abs() {
+            if miss.abs() <= enough {
                 return Ok(state);
             }
             if miss > 0.0 && state.enthalpy_j_kg >= hot {
@@ -130,33 +125,19 @@ impl Refrigerant {
                     HOT,
                 ));
             }
-            let next = state.enthalpy_j_kg
-                + state.temperature_k * miss * (1.0 + 0.5 * miss / heat_capacity);
+            let next = state.enthalpy_j_kg + state.temperature_k * miss * (1.0 + 0.5 * miss / heat_capacity);
             state = self.vapor(at, next.clamp(dew, hot));
         }
         Ok(state)
     }
 
-    fn vapor_at_temperature(
-        &self,
-        at: &Saturation,
-        temperature_k: f64,
-    ) -> Result<State, FluidError> {
+    fn vapor_at_temperature(&self, at: &Saturation, temperature_k: f64) -> Result<State, FluidError> {
         if temperature_k > self.hot_temperature_k {
-            return Err(self.out_of_range(
-                "temperature",
-                "K",
-                temperature_k,
-                self.hot_temperature_k,
-                HOT,
-            ));
+            return Err(self.out_of_range("temperature", "K", temperature_k, self.hot_temperature_k, HOT));
         }
         let (dew, hot) = (at.vapor_enthalpy_j_kg, at.hot_enthalpy_j_kg);
         let (mut low, mut high) = ((dew, at.dew_temperature_k), (hot, self.hot_temperature_k));
-        let mut state = self.vapor(
-            at,
-            dew + (hot - dew) * (temperature_k - low.1) / (high.1 - low.1),
-        );
+        let mut state = self.vapor(at, dew + (hot - dew) * (temperature_k - low.1) / (high.1 - low.1));
         for _ in 0..40 {
             let miss = temperature_k - state.temperature_k;
             if miss.abs() < 1e-10 * temperature_k {
@@ -179,11 +160,7 @@ impl Refrigerant {
     /// `dh/dT` along the isobar by a small difference, J/(kg K).
     fn isobaric_heat_capacity(&self, at: &Saturation, state: &State) -> f64 {
         let step = 1e-4 * (at.hot_enthalpy_j_kg - at.vapor_enthalpy_j_kg);
-        let side = if state.enthalpy_j_kg + step > at.hot_enthalpy_j_kg {
-            -step
-        } else {
-            step
-        };
+        let side = if state.enthalpy_j_kg + step > at.hot_enthalpy_j_kg { -step } else { step };
         side / (self.vapor(at, state.enthalpy_j_kg + side).temperature_k - state.temperature_k)
     }
 
@@ -194,10 +171,8 @@ impl Refrigerant {
             Some(grid) => grid.values(at.position, quality.sqrt()),
             None => [0.0; 4],
         };
-        let (liquid_volume, vapor_volume) =
-            (1.0 / at.liquid_density_kg_m3, 1.0 / at.vapor_density_kg_m3);
-        let volume_m3_kg =
-            liquid_volume + (quality + bend * volume) * (vapor_volume - liquid_volume);
+        let (liquid_volume, vapor_volume) = (1.0 / at.liquid_density_kg_m3, 1.0 / at.vapor_density_kg_m3);
+        let volume_m3_kg = liquid_volume + (quality + bend * volume) * (vapor_volume - liquid_volume);
         State {
             pressure_pa: at.pressure_pa,
             temperature_k: at.bubble_temperature_k + quality * at.glide_k() + bend * temperature,
@@ -221,7 +196,7 @@ impl Refrigerant {
         }
         for _ in 0..12 {
             let miss = entropy_j_kg_k - state.entropy_j_kg_k;
-            if miss.abs() <= 1e-9 * entropy_j_kg_k.abs() {
+            if miss.abs() <= ENTROPY_TOLERANCE_RATIO * at.vapor_entropy_j_kg_k.abs() {
                 break;
             }
             let step = state.temperature_k * miss / at.latent_heat_j_kg();

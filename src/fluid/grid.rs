@@ -22,10 +22,8 @@ pub(crate) struct Grid {
 impl Grid {
     /// From rows at equally spaced positions, each with `columns` nodes; at least two of each.
     pub(crate) fn new(rows: usize, columns: usize, values: &[Values]) -> Self {
-        let mut nodes: Vec<Node> = values
-            .iter()
-            .map(|v| [*v, [0.0; PROPERTIES], [0.0; PROPERTIES], [0.0; PROPERTIES]])
-            .collect();
+        let mut nodes: Vec<Node> =
+            values.iter().map(|v| [*v, [0.0; PROPERTIES], [0.0; PROPERTIES], [0.0; PROPERTIES]]).collect();
         let column_nodes = |j: usize| (0..rows).map(move |i| i * columns + j).collect::<Vec<_>>();
         let row_nodes = |i: usize| (i * columns..(i + 1) * columns).collect::<Vec<_>>();
         for property in 0..PROPERTIES {
@@ -33,12 +31,7 @@ impl Grid {
             (0..rows).for_each(|i| differentiate(&mut nodes, &row_nodes(i), property, 0, 2));
             (0..rows).for_each(|i| differentiate(&mut nodes, &row_nodes(i), property, 1, 3));
         }
-        Self {
-            columns,
-            row_scale: (rows - 1) as f64,
-            column_scale: (columns - 1) as f64,
-            nodes,
-        }
+        Self { columns, row_scale: (rows - 1) as f64, column_scale: (columns - 1) as f64, nodes }
     }
 
     /// The four properties at a position and second coordinate.
@@ -88,22 +81,12 @@ mod tests {
     #[test]
     fn a_bicubic_surface_is_reproduced() {
         let f = |x: f64, y: f64| [1.0 + x * x * x * y, x - y * y * y, x * y, 2.0];
-        let values: Vec<Values> = (0..5)
-            .flat_map(|i| (0..6).map(move |j| f(i as f64 / 4.0, j as f64 / 5.0)))
-            .collect();
+        let values: Vec<Values> =
+            (0..5).flat_map(|i| (0..6).map(move |j| f(i as f64 / 4.0, j as f64 / 5.0))).collect();
         let grid = Grid::new(5, 6, &values);
-        for (x, y) in [
-            (0.0, 0.0),
-            (0.13, 0.71),
-            (0.5, 0.99),
-            (1.0, 1.0),
-            (0.999, 0.01),
-        ] {
+        for (x, y) in [(0.0, 0.0), (0.13, 0.71), (0.5, 0.99), (1.0, 1.0), (0.999, 0.01)] {
             for (got, expected) in grid.values(x, y).iter().zip(f(x, y)) {
-                assert!(
-                    (got - expected).abs() < 1e-12,
-                    "at {x}, {y}: {got} {expected}"
-                );
+                assert!((got - expected).abs() < 1e-12, "at {x}, {y}: {got} {expected}");
             }
         }
     }

@@ -54,9 +54,7 @@ impl Refrigerant {
             position = (position + step).clamp(0.0, 1.0);
         }
         if miss.is_nan() || miss < -1e-3 {
-            let coldest = self
-                .liquid_at_position(at, 0.0, self.liquid_enthalpy.low)
-                .entropy_j_kg_k;
+            let coldest = self.liquid_at_position(at, 0.0, self.liquid_enthalpy.low).entropy_j_kg_k;
             return Err(self.out_of_range("entropy", "J/(kg K)", entropy_j_kg_k, coldest, FLOOR));
         }
         let (enthalpy, _) = self.curve.value_and_slope(LIQUID_ENTHALPY, position);
@@ -70,13 +68,7 @@ impl Refrigerant {
         temperature_k: f64,
     ) -> Result<State, FluidError> {
         if temperature_k.is_nan() || temperature_k < self.bubble.low {
-            return Err(self.out_of_range(
-                "temperature",
-                "K",
-                temperature_k,
-                self.bubble.low,
-                FLOOR,
-            ));
+            return Err(self.out_of_range("temperature", "K", temperature_k, self.bubble.low, FLOOR));
         }
         let position = self.bubble.position(&self.curve, temperature_k);
         let (enthalpy, _) = self.curve.value_and_slope(LIQUID_ENTHALPY, position);

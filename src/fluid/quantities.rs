@@ -24,24 +24,16 @@ impl Refrigerant {
     ///
     /// # Errors
     /// As `bubble_pressure_pa`.
-    pub fn bubble_pressure(
-        &self,
-        temperature: ThermodynamicTemperature,
-    ) -> Result<Pressure, FluidError> {
-        self.bubble_pressure_pa(temperature.get::<kelvin>())
-            .map(Pressure::new::<pascal>)
+    pub fn bubble_pressure(&self, temperature: ThermodynamicTemperature) -> Result<Pressure, FluidError> {
+        self.bubble_pressure_pa(temperature.get::<kelvin>()).map(Pressure::new::<pascal>)
     }
 
     /// Absolute pressure at which vapour of this temperature begins to condense.
     ///
     /// # Errors
     /// As `dew_pressure_pa`.
-    pub fn dew_pressure(
-        &self,
-        temperature: ThermodynamicTemperature,
-    ) -> Result<Pressure, FluidError> {
-        self.dew_pressure_pa(temperature.get::<kelvin>())
-            .map(Pressure::new::<pascal>)
+    pub fn dew_pressure(&self, temperature: ThermodynamicTemperature) -> Result<Pressure, FluidError> {
+        self.dew_pressure_pa(temperature.get::<kelvin>()).map(Pressure::new::<pascal>)
     }
 
     /// Superheated vapour or subcooled liquid at absolute pressure and temperature.
@@ -92,7 +84,6 @@ impl State {
 
     /// Dynamic viscosity where there is one phase; see `viscosity_pa_s`.
     pub fn viscosity(&self) -> Option<DynamicViscosity> {
-        self.viscosity_pa_s()
-            .map(DynamicViscosity::new::<pascal_second>)
+        self.viscosity_pa_s().map(DynamicViscosity::new::<pascal_second>)
     }
 }

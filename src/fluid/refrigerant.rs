@@ -6,12 +6,10 @@ use super::GAS_CONSTANT_J_MOL_K;
 use super::catalogue::{self, Entry, Listing};
 use super::class::{PressureClass, SafetyClass};
 use super::coordinate::Coordinate;
-use super::curve::{
-    BUBBLE_TEMPERATURE, Curve, DEW_TEMPERATURE, Inverse, LIQUID_ENTHALPY, LIQUID_ENTROPY,
-};
+use super::curve::{BUBBLE_TEMPERATURE, Curve, DEW_TEMPERATURE, Inverse, LIQUID_ENTHALPY, LIQUID_ENTROPY};
 use super::error::FluidError;
 use super::grid::Grid;
-use super::table::{Nodes, parse};
+use super::table::{Floor, Nodes, parse};
 
 /// A refrigerant with its property table; immutable.
 #[derive(Debug, Clone)]
@@ -22,7 +20,7 @@ pub struct Refrigerant {
     molar_mass_kg_mol: f64,
     critical_pressure_pa: f64,
     critical_temperature_k: f64,
-    triple_temperature_k: f64,
+    floor: Floor,
     low_pressure_pa: f64,
     high_pressure_pa: f64,
     glide_k: f64,
@@ -45,6 +43,7 @@ struct Texts {
     viscosity: String,
     safety_class: String,
     estimated: String,
+    note: String,
 }
 
 impl Refrigerant {
@@ -72,11 +71,12 @@ impl Refrigerant {
                 viscosity: table.viscosity,
                 safety_class: table.safety_class,
                 estimated: table.estimated,
+                note: table.note,
             },
             molar_mass_kg_mol: table.molar_mass_kg_mol,
             critical_pressure_pa: table.critical_pressure_pa,
             critical_temperature_k: table.critical_temperature_k,
-            triple_temperature_k: table.triple_temperature_k,
+            floor: table.floor,
             low_pressure_pa: table.low_pressure_pa,
             high_pressure_pa: table.high_pressure_pa,
             glide_k: 0.0,
@@ -155,6 +155,11 @@ impl Refrigerant {
         &self.texts.viscosity
     }
 
+    /// Where part of the table is extrapolated; `None` where nothing is.
+    pub fn extrapolation_note(&self) -> Option<&str> {
+        Some(self.texts.note.as_str()).filter(|note| *note != "none")
+    }
+
     /// Molar mass, kg/mol.
     pub fn molar_mass_kg_mol(&self) -> f64 {
         self.molar_mass_kg_mol
@@ -217,13 +222,7 @@ impl Refrigerant {
             };
             return self.out_of_range("pressure", "Pa", pressure_pa, self.high_pressure_pa, reason);
         }
-        self.out_of_range(
-            "pressure",
-            "Pa",
-            pressure_pa,
-            self.low_pressure_pa,
-            self.floor_reason(),
-        )
+        self.out_of_range("pressure", "Pa", pressure_pa, self.low_pressure_pa, self.floor_reason())
     }
 
     /// Refuses a saturation temperature outside the table.
@@ -241,28 +240,16 @@ impl Refrigerant {
             } else {
                 "the table ends below the critical point"
             };
-            return Err(self.out_of_range(
-                "saturation temperature",
-                "K",
-                temperature_k,
-                range.high,
-                reason,
-            ));
+            return Err(self.out_of_range("saturation temperature", "K", temperature_k, range.high, reason));
         }
-        Err(self.out_of_range(
-            "saturation temperature",
-            "K",
-            temperature_k,
-            range.low,
-            self.floor_reason(),
-        ))
+        Err(self.out_of_range("saturation temperature", "K", temperature_k, range.low, self.floor_reason()))
     }
 
     fn floor_reason(&self) -> &'static str {
-        if self.bubble.low < self.triple_temperature_k + 1.0 {
-            "no liquid exists below the triple point"
-        } else {
-            "the table starts there"
+        match self.floor {
+            Floor::Table => "the table starts there",
+            Floor::TriplePoint => "at the triple point: no liquid exists below",
+            Floor::Equation => "its equation of state reaches no further",
         }
     }
 
@@ -278,28 +265,11 @@ impl Refrigerant {
     ) -> FluidError {
         let refrigerant = self.designation();
         if value.is_nan() {
-            FluidError::NotANumber {
-                refrigerant,
-                quantity,
-            }
+            FluidError::NotANumber { refrigerant, quantity }
         } else if value > limit {
-            FluidError::AboveRange {
-                refrigerant,
-                quantity,
-                value,
-                limit,
-                unit,
-                reason,
-            }
+            FluidError::AboveRange { refrigerant, quantity, value, limit, unit, reason }
         } else {
-            FluidError::BelowRange {
-                refrigerant,
-                quantity,
-                value,
-                limit,
-                unit,
-                reason,
-            }
+            FluidError::BelowRange { refrigerant, quantity, value, limit, unit, reason }
         }
     }
 }

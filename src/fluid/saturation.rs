@@ -1,9 +1,8 @@
 //! The saturated liquid and vapour at one pressure.
 
 use super::curve::{
-    BUBBLE_TEMPERATURE, DEW_TEMPERATURE, HOT_ENTHALPY, LIQUID_DENSITY, LIQUID_ENTHALPY,
-    LIQUID_ENTROPY, LN_LIQUID_VISCOSITY, LN_VAPOR_VISCOSITY, VAPOR_COMPRESSIBILITY, VAPOR_ENTHALPY,
-    VAPOR_ENTROPY,
+    BUBBLE_TEMPERATURE, DEW_TEMPERATURE, HOT_ENTHALPY, LIQUID_DENSITY, LIQUID_ENTHALPY, LIQUID_ENTROPY,
+    LN_LIQUID_VISCOSITY, LN_VAPOR_VISCOSITY, VAPOR_COMPRESSIBILITY, VAPOR_ENTHALPY, VAPOR_ENTROPY,
 };
 use super::error::FluidError;
 use super::refrigerant::Refrigerant;
@@ -82,10 +81,7 @@ impl Refrigerant {
     ///
     /// # Errors
     /// As `bubble_pressure_pa`.
-    pub fn saturation_at_bubble_temperature(
-        &self,
-        temperature_k: f64,
-    ) -> Result<Saturation, FluidError> {
+    pub fn saturation_at_bubble_temperature(&self, temperature_k: f64) -> Result<Saturation, FluidError> {
         self.check_saturation_temperature(temperature_k, &self.bubble)?;
         let position = self.bubble.position(&self.curve, temperature_k);
         Ok(self.saturation_at(position, self.coordinate.pressure_pa(position)))
@@ -95,10 +91,7 @@ impl Refrigerant {
     ///
     /// # Errors
     /// As `dew_pressure_pa`.
-    pub fn saturation_at_dew_temperature(
-        &self,
-        temperature_k: f64,
-    ) -> Result<Saturation, FluidError> {
+    pub fn saturation_at_dew_temperature(&self, temperature_k: f64) -> Result<Saturation, FluidError> {
         self.check_saturation_temperature(temperature_k, &self.dew)?;
         let position = self.dew.position(&self.curve, temperature_k);
         Ok(self.saturation_at(position, self.coordinate.pressure_pa(position)))
@@ -109,9 +102,7 @@ impl Refrigerant {
     /// # Errors
     /// `AboveRange` near and above the critical temperature, `BelowRange`, `NotANumber`.
     pub fn bubble_pressure_pa(&self, temperature_k: f64) -> Result<f64, FluidError> {
-        Ok(self
-            .saturation_at_bubble_temperature(temperature_k)?
-            .pressure_pa)
+        Ok(self.saturation_at_bubble_temperature(temperature_k)?.pressure_pa)
     }
 
     /// Absolute pressure at which vapour of this temperature begins to condense, Pa.
@@ -119,25 +110,18 @@ impl Refrigerant {
     /// # Errors
     /// `AboveRange` near and above the critical temperature, `BelowRange`, `NotANumber`.
     pub fn dew_pressure_pa(&self, temperature_k: f64) -> Result<f64, FluidError> {
-        Ok(self
-            .saturation_at_dew_temperature(temperature_k)?
-            .pressure_pa)
+        Ok(self.saturation_at_dew_temperature(temperature_k)?.pressure_pa)
     }
 
     fn saturation_at(&self, position: f64, pressure_pa: f64) -> Saturation {
         let row = self.curve.row(position);
-        let (compressibility, dew_temperature_k) =
-            (row[VAPOR_COMPRESSIBILITY], row[DEW_TEMPERATURE]);
+        let (compressibility, dew_temperature_k) = (row[VAPOR_COMPRESSIBILITY], row[DEW_TEMPERATURE]);
         Saturation {
             pressure_pa,
             bubble_temperature_k: row[BUBBLE_TEMPERATURE],
             dew_temperature_k,
             liquid_density_kg_m3: row[LIQUID_DENSITY],
-            vapor_density_kg_m3: self.vapor_density_kg_m3(
-                pressure_pa,
-                compressibility,
-                dew_temperature_k,
-            ),
+            vapor_density_kg_m3: self.vapor_density_kg_m3(pressure_pa, compressibility, dew_temperature_k),
             liquid_enthalpy_j_kg: row[LIQUID_ENTHALPY],
             vapor_enthalpy_j_kg: row[VAPOR_ENTHALPY],
             liquid_entropy_j_kg_k: row[LIQUID_ENTROPY],

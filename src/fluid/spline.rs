@@ -24,11 +24,7 @@ pub(crate) fn slopes(y: &[f64]) -> Vec<f64> {
     let mut upper = vec![0.0; n];
     upper[0] = 2.0;
     for i in 1..n {
-        let (below, diagonal, above) = if i == n - 1 {
-            (2.0, 1.0, 0.0)
-        } else {
-            (1.0, 4.0, 1.0)
-        };
+        let (below, diagonal, above) = if i == n - 1 { (2.0, 1.0, 0.0) } else { (1.0, 4.0, 1.0) };
         let pivot = diagonal - below * upper[i - 1];
         upper[i] = above / pivot;
         right[i] = (right[i] - below * right[i - 1]) / pivot;
@@ -44,11 +40,7 @@ fn short_slopes(y: &[f64]) -> Vec<f64> {
     (0..n)
         .map(|i| {
             let (a, b) = (i.saturating_sub(1), (i + 1).min(n - 1));
-            if b > a {
-                (y[b] - y[a]) / (b - a) as f64
-            } else {
-                0.0
-            }
+            if b > a { (y[b] - y[a]) / (b - a) as f64 } else { 0.0 }
         })
         .collect()
 }

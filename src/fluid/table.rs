@@ -12,16 +12,28 @@ pub(crate) struct Table {
     pub(crate) viscosity: String,
     pub(crate) safety_class: String,
     pub(crate) estimated: String,
+    pub(crate) floor: Floor,
+    pub(crate) note: String,
     pub(crate) molar_mass_kg_mol: f64,
     pub(crate) critical_pressure_pa: f64,
     pub(crate) critical_temperature_k: f64,
-    pub(crate) triple_temperature_k: f64,
     pub(crate) hot_temperature_k: f64,
     pub(crate) low_pressure_pa: f64,
     pub(crate) high_pressure_pa: f64,
     pub(crate) saturation: Vec<[f64; COLUMNS]>,
     pub(crate) vapor: Nodes,
     pub(crate) two_phase: Option<Nodes>,
+}
+
+/// What set the lowest pressure of a table.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Floor {
+    /// A choice: low enough for recovery.
+    Table,
+    /// The triple point, of a blend's component if it is a blend.
+    TriplePoint,
+    /// The equation of state reaches no further.
+    Equation,
 }
 
 /// A grid as written: rows (positions), columns (second coordinate), values row by row.
@@ -36,21 +48,18 @@ pub(crate) struct Nodes {
 pub(crate) fn parse(refrigerant: &'static str, text: &str) -> Result<Table, FluidError> {
     let file = File { refrigerant, text };
     let (_, saturation) = file.section::<COLUMNS>("[saturation]")?;
-    let two_phase = if text.contains("\n[two_phase]") {
-        Some(file.nodes("[two_phase]")?)
-    } else {
-        None
-    };
+    let two_phase = if text.contains("\n[two_phase]") { Some(file.nodes("[two_phase]")?) } else { None };
     Ok(Table {
         composition: file.field("composition")?.to_owned(),
         source: file.field("source")?.to_owned(),
         viscosity: file.field("viscosity")?.to_owned(),
         safety_class: file.field("safety_class")?.to_owned(),
         estimated: file.field("estimated")?.to_owned(),
+        floor: file.floor()?,
+        note: file.field("note")?.to_owned(),
         molar_mass_kg_mol: file.number("molar_mass_kg_mol")?,
         critical_pressure_pa: file.number("critical_pressure_pa")?,
         critical_temperature_k: file.number("critical_temperature_k")?,
-        triple_temperature_k: file.number("lowest_temperature_k")?,
         hot_temperature_k: file.number("hot_temperature_k")?,
         low_pressure_pa: file.number("low_pressure_pa")?,
         high_pressure_pa: file.number("high_pressure_pa")?,
@@ -67,11 +76,7 @@ struct File<'a> {
 
 impl<'a> File<'a> {
     fn damaged(&self, place: &'static str, expected: &'static str) -> FluidError {
-        FluidError::DamagedTable {
-            refrigerant: self.refrigerant,
-            place,
-            expected,
-        }
+        FluidError::DamagedTable { refrigerant: self.refrigerant, place, expected }
     }
 
     /// The rest of the line `name: ...`.
@@ -84,22 +89,23 @@ impl<'a> File<'a> {
     }
 
     fn number(&self, name: &'static str) -> Result<f64, FluidError> {
-        let number = self
-            .field(name)?
-            .parse()
-            .ok()
-            .filter(|x: &f64| x.is_finite());
+        let number = self.field(name)?.parse().ok().filter(|x: &f64| x.is_finite());
         number.ok_or_else(|| self.damaged(name, "a finite number"))
+    }
+
+    fn floor(&self) -> Result<Floor, FluidError> {
+        match self.field("floor")? {
+            "table" => Ok(Floor::Table),
+            "triple" => Ok(Floor::TriplePoint),
+            "equation" => Ok(Floor::Equation),
+            _ => Err(self.damaged("floor", "table, triple or equation")),
+        }
     }
 
     fn nodes(&self, heading: &'static str) -> Result<Nodes, FluidError> {
         let (sizes, values) = self.section::<PROPERTIES>(heading)?;
         match sizes[..] {
-            [rows, columns] if rows > 1 && columns > 1 => Ok(Nodes {
-                rows,
-                columns,
-                values,
-            }),
+            [rows, columns] if rows > 1 && columns > 1 => Ok(Nodes { rows, columns, values }),
             _ => Err(self.damaged(heading, "two sizes above 1")),
         }
     }
@@ -109,23 +115,14 @@ impl<'a> File<'a> {
         &self,
         heading: &'static str,
     ) -> Result<(Vec<usize>, Vec<[f64; N]>), FluidError> {
-        let mut lines = self
-            .text
-            .lines()
-            .skip_while(|line| !line.starts_with(heading));
-        let sizes: Option<Vec<usize>> = lines.next().map(|line| {
-            line[heading.len()..]
-                .split_whitespace()
-                .filter_map(|s| s.parse().ok())
-                .collect()
-        });
+        let mut lines = self.text.lines().skip_while(|line| !line.starts_with(heading));
+        let sizes: Option<Vec<usize>> = lines
+            .next()
+            .map(|line| line[heading.len()..].split_whitespace().filter_map(|s| s.parse().ok()).collect());
         let sizes = sizes.filter(|s| !s.is_empty() && s.iter().all(|&n| n > 1));
         let sizes = sizes.ok_or_else(|| self.damaged(heading, "a heading with its sizes"))?;
-        let rows: Option<Vec<[f64; N]>> = lines
-            .skip(1)
-            .take_while(|line| !line.starts_with('[') && *line != "end")
-            .map(numbers)
-            .collect();
+        let rows: Option<Vec<[f64; N]>> =
+            lines.skip(1).take_while(|line| !line.starts_with('[') && *line != "end").map(numbers).collect();
         let expected = sizes.iter().product::<usize>();
         match rows {
             Some(rows) if rows.len() == expected => Ok((sizes, rows)),
@@ -157,14 +154,8 @@ mod tests {
         };
         assert!(parse("R-410A", TEXT).is_ok());
         assert_eq!(place(""), "[saturation]");
-        assert_eq!(
-            place(&TEXT.replace("molar_mass_kg_mol", "mass")),
-            "molar_mass_kg_mol"
-        );
-        assert_eq!(
-            place(&TEXT.replace("low_pressure_pa: 2500", "low_pressure_pa: NaN")),
-            "low_pressure_pa"
-        );
+        assert_eq!(place(&TEXT.replace("molar_mass_kg_mol", "mass")), "molar_mass_kg_mol");
+        assert_eq!(place(&TEXT.replace("low_pressure_pa: 2500", "low_pressure_pa: NaN")), "low_pressure_pa");
         let half = &TEXT[..TEXT.len() / 2];
         assert!(parse("R-410A", half).is_err());
     }

@@ -54,18 +54,14 @@ impl<'a> Balance<'a> {
             return Err(JobError::DrawsNothing {
                 system_pa: self.source.pressure_pa,
                 discharge_pa: open.2.pressure_pa,
-                ultimate_pa: self
-                    .setup
-                    .machine
-                    .compressor
-                    .ultimate_suction_pa(exponent, open.2.pressure_pa),
+                ultimate_pa: self.setup.machine.compressor.ultimate_suction_pa(exponent, open.2.pressure_pa),
             });
         }
-        let at_open = match self.excess(open.0)? {
+        let too_much = match self.excess(open.0)? {
             Some(excess) => return self.between(open.0, (open.0, excess), None),
             None => open.0,
         };
-        let Some(largest) = self.line.largest_flow(at_open)? else {
+        let Some(largest) = self.line.largest_flow(too_much)? else {
             return Err(JobError::BelowTable { floor_pa: self.setup.refrigerant.lowest_pressure_pa() });
         };
         let plateau = largest.mass_flow_kg_s;
@@ -83,11 +79,8 @@ impl<'a> Balance<'a> {
         largest: Option<LargestFlow>,
     ) -> Result<Crossing, JobError> {
         let excess = |flow: f64| self.excess(flow).map(|excess| excess.unwrap_or(-open_kg_s));
-        let tolerance = Tolerance {
-            absolute: 0.0,
-            relative: FLOW_TOLERANCE,
-            residual: FLOW_TOLERANCE * open_kg_s,
-        };
+        let tolerance =
+            Tolerance { absolute: 0.0, relative: FLOW_TOLERANCE, residual: FLOW_TOLERANCE * open_kg_s };
         let flow = match find_root(excess, (0.0, open_kg_s), high, tolerance) {
             Ok(root) => root.x,
             Err(RootError::NotBracketed { .. }) => high.0,

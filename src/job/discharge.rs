@@ -30,8 +30,7 @@ pub(super) struct Discharge {
 
 impl<'a> DischargeSide<'a> {
     pub fn new(setup: &'a Setup) -> Result<Self, JobError> {
-        let saturated =
-            setup.refrigerant.bubble_pressure_pa(setup.cylinder.temperature.get::<kelvin>())?;
+        let saturated = setup.refrigerant.bubble_pressure_pa(setup.cylinder.temperature.get::<kelvin>())?;
         let cylinder_pa = saturated + setup.cylinder.non_condensables.value;
         Ok(Self { setup, path: Path::series(setup.discharge.clone()), cylinder_pa })
     }
@@ -90,7 +89,9 @@ impl<'a> DischargeSide<'a> {
         let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-8 * self.cylinder_pa };
         match find_root(spare, (wanted_pa, at_wanted), (high_pa, at_high), tolerance) {
             Ok(root) => Ok(root.x),
-            Err(RootError::NotBracketed { .. }) => Err(JobError::DischargeBlocked { mass_flow_kg_s, limit_pa }),
+            Err(RootError::NotBracketed { .. }) => {
+                Err(JobError::DischargeBlocked { mass_flow_kg_s, limit_pa })
+            }
             Err(RootError::Function(error)) => Err(error),
         }
     }

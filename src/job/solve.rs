@@ -14,7 +14,7 @@ use super::error::JobError;
 use super::note::Note;
 use super::point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
 use super::setup::{LoadBasis, Port, Setup};
-use crate::flow::{Medium, PartFlow, Point, TwoPhaseFriction};
+use crate::flow::{Medium, PartFlow, Point};
 use crate::machine::Suction;
 use crate::power::{Conditions, Load, PowerError, PowerPoint, Running, solve as solve_power};
 
@@ -104,12 +104,12 @@ fn operating_point(balance: &Balance<'_>, crossing: &Crossing) -> Result<Operati
     }
     let suction_pa = crossing.suction.point.pressure_pa;
     let profile = balance.line.profile(crossing.mass_flow_kg_s, suction_pa, crossing.largest.as_ref())?;
-    let mut parts = resting(profile.parts, balance.source, suction_pa);
+    let mut parts = resting(&profile.parts, balance.source);
     let throttle = setup.machine.inlet_throttle.and_then(|_| parts.pop());
     let inlet_pa = throttle.as_ref().map_or(pa(suction_pa), |part| part.inlet_pressure);
     let second = match (&setup.path.second, profile.second) {
         (Some(branch), Some(flow)) => Some(SecondPort {
-            parts: resting(flow.parts, balance.source, suction_pa),
+            parts: resting(&flow.parts, balance.source),
             joins_before: branch.joins_before,
             first_mass_flow: MassRate::new::<kilogram_per_second>(flow.first_mass_flow_kg_s),
             mass_flow: MassRate::new::<kilogram_per_second>(flow.mass_flow_kg_s),
@@ -138,22 +138,19 @@ fn pa(value: f64) -> Pressure {
 }
 
 /// Parts as a person reads them. A part without elements stands at its neighbour's pressure.
-fn resting(flows: Vec<PartFlow>, source: Point, end_pa: f64) -> Vec<PartPoint> {
+fn resting(flows: &[PartFlow], source: Point) -> Vec<PartPoint> {
     let mut before = (source.pressure_pa, source.quality);
     let mut parts = Vec::with_capacity(flows.len());
-    for flow in &flows {
+    for flow in flows {
         let (Some(first), Some(last)) = (flow.elements.first(), flow.elements.last()) else {
             parts.push(part_point(flow, before, before));
             continue;
         };
-        let ends = (
-            (first.inlet_pressure_pa, first.inlet_quality),
-            (last.outlet_pressure_pa, last.outlet_quality),
-        );
+        let ends =
+            ((first.inlet_pressure_pa, first.inlet_quality), (last.outlet_pressure_pa, last.outlet_quality));
         parts.push(part_point(flow, ends.0, ends.1));
         before = ends.1;
     }
-    debug_assert!(parts.is_empty() || end_pa > 0.0);
     parts
 }
 
@@ -177,7 +174,8 @@ fn part_point(flow: &PartFlow, inlet: (f64, f64), outlet: (f64, f64)) -> PartPoi
 fn machine_point(balance: &Balance<'_>, crossing: &Crossing) -> (MachinePoint, bool) {
     let machine = &balance.setup.machine;
     let discharge = &crossing.discharge;
-    let (temperature_k, estimated) = discharge_temperature(balance, &crossing.suction, discharge.work_j_kg, discharge.pressure_pa);
+    let (temperature_k, estimated) =
+        discharge_temperature(balance, &crossing.suction, discharge.work_j_kg, discharge.pressure_pa);
     let efficiency = machine.compressor.volumetric_efficiency(&crossing.suction, discharge.pressure_pa);
     let point = MachinePoint {
         suction_pressure: pa(crossing.suction.point.pressure_pa),
@@ -222,7 +220,7 @@ fn discharge_parts(balance: &Balance<'_>, crossing: &Crossing) -> Result<Vec<Par
         Medium::point(&*balance.setup.refrigerant, discharge.pressure_pa, discharge.liquid_enthalpy_j_kg)?;
     let line = balance.discharge.line(start)?;
     let profile = line.profile(crossing.mass_flow_kg_s, balance.discharge.cylinder_pa(), None)?;
-    Ok(resting(profile.parts, start, balance.discharge.cylinder_pa()))
+    Ok(resting(&profile.parts, start))
 }
 
 fn notes(
@@ -251,8 +249,8 @@ fn notes(
     if wet < 1.0 - 1e-3 {
         notes.push(Note::WetSuction { vapor_ratio: crossing.suction.point.vapor_ratio });
     }
-    let flashes = parts.iter().any(|part| part.outlet_quality.value > 1e-3 && part.outlet_quality.value < 0.9);
-    if flashes && setup.method.two_phase_friction != TwoPhaseFriction::Homogeneous || flashes && wet < 0.9 {
+    let flashes = |part: &PartPoint| (1e-3..0.9).contains(&part.outlet_quality.value);
+    if parts.iter().any(flashes) {
         notes.push(Note::TwoPhaseUncertain);
     }
     if temperature_estimated {

@@ -142,6 +142,9 @@ pub struct Machine {
     /// Safety classes it is marked for.
     #[serde(default)]
     pub suitable_for: Vec<SuitableClass>,
+    /// Whether it is marked for low-pressure refrigerants (40 CFR 82.152: below 45 psia at 104 °F).
+    #[serde(default)]
+    pub takes_low_pressure: bool,
     /// Its motor.
     pub motor: Motor,
     /// What the motor has to carry.

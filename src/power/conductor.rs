@@ -160,6 +160,7 @@ const fn row(
 /// Copper as printed in Table 8. The table has no 17 AWG (16 AWG × 92^(2/39), the B258 area
 /// step) and no solid 6 and 4 AWG (stranded / 1.02). Aluminium from memory of the same table,
 /// 14 to 4 AWG solid agreeing with a printed copy.
+#[expect(clippy::approx_constant, reason = "3.14 ohm per kft is printed so; it is no pi")]
 const AWG_ROWS: [AwgRow; 9] = [
     row(18, (7.77, 7.95), (12.8, 13.1), 0.062),
     row(17, (6.166, 6.292), (10.15, 10.35), 0.061),

@@ -12,6 +12,7 @@
 mod ampacity;
 mod conductor;
 mod drive;
+mod elements;
 mod error;
 mod finding;
 mod gauge;

@@ -92,6 +92,7 @@ impl CodeLetter {
     }
 }
 
+#[expect(clippy::approx_constant, reason = "3.14 kVA per horsepower is printed so; it is no pi")]
 fn band(letter: char) -> Option<(f64, f64)> {
     Some(match letter {
         'A' => (0.0, 3.14),

@@ -6,5 +6,5 @@
 mod scenarios;
 mod shelf;
 
-pub use scenarios::{ScenarioPreset, scenarios};
+pub use scenarios::{ScenarioPreset, built_in_scenario, scenarios};
 pub use shelf::{Item, Origin, PresetError, Shelf};

@@ -31,3 +31,8 @@ pub fn scenarios() -> &'static [ScenarioPreset] {
         "museum-metric",
     ]
 }
+
+/// The file of the worked scenario with this id.
+pub fn built_in_scenario(id: &str) -> Option<&'static str> {
+    scenarios().iter().find(|preset| preset.id == id).map(|preset| preset.text)
+}

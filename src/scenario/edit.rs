@@ -7,7 +7,9 @@
 
 use super::document::Document;
 use super::suggest::{nearest, sentence_list};
-use crate::kit::{Branch, Cord, Part, dialect};
+use crate::kit::{Branch, Cord, Part, PartKind, dialect};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
 /// Why a field could not be set. Each sentence names the path, the value and what is expected.
@@ -102,7 +104,14 @@ pub fn set(document: &mut Document, path: &str, text: &str) -> Result<(), SetErr
         return Ok(());
     }
     let mut first_refusal: Option<String> = None;
-    for candidate in candidates(text) {
+    let meant = match whole_thing(text) {
+        Some(Ok(thing)) => vec![thing],
+        Some(Err(expected)) => {
+            return Err(SetError::Value { path: path.into(), value: text.into(), expected });
+        }
+        None => candidates(text),
+    };
+    for candidate in meant {
         let mut tree = tree.clone();
         let slot = slot(&mut tree, &steps, &asked, true)?;
         *slot = in_place_of(slot, candidate);
@@ -185,20 +194,30 @@ fn candidates(text: &str) -> Vec<Value> {
         _ => {}
     }
     all.push(Value::from(text.to_lowercase().replace([' ', '-'], "_")));
-    all.extend(whole_thing(text));
     all
 }
 
-/// A whole part, cord or branch, written as in a file.
-fn whole_thing(text: &str) -> Option<Value> {
-    if !text.ends_with(')') {
+/// A whole part, `BallValve(bore: "4.2 mm")`, or a cord or branch, `(gauge: "12 AWG", …)`,
+/// written as in a file; nothing if the text is none of them.
+fn whole_thing(text: &str) -> Option<Result<Value, String>> {
+    let is_part = PartKind::ALL
+        .iter()
+        .any(|kind| text.strip_prefix(kind.tag()).is_some_and(|rest| rest.trim_start().starts_with('(')));
+    if is_part {
+        return Some(tree_from_file_text::<Part>(text));
+    }
+    if !text.starts_with('(') {
         return None;
     }
-    let part = dialect().from_str::<Part>(text).ok().and_then(|part| serde_json::to_value(part).ok());
-    let cord = || dialect().from_str::<Cord>(text).ok().and_then(|cord| serde_json::to_value(cord).ok());
-    let branch =
-        || dialect().from_str::<Branch>(text).ok().and_then(|branch| serde_json::to_value(branch).ok());
-    part.or_else(cord).or_else(branch)
+    Some(tree_from_file_text::<Cord>(text).or_else(|as_cord| {
+        // Both have a gauge; the sentence is about what a cord lacks.
+        tree_from_file_text::<Branch>(text).map_err(|_| as_cord)
+    }))
+}
+
+fn tree_from_file_text<T: DeserializeOwned + Serialize>(text: &str) -> Result<Value, String> {
+    let thing: T = dialect().from_str(text).map_err(|error| error.code.to_string())?;
+    serde_json::to_value(thing).map_err(|error| error.to_string())
 }
 
 /// A list of words takes several at once, `A1, A2L`; `none` empties any list.

@@ -98,8 +98,9 @@ pub struct WriteError {
     pub detail: String,
 }
 
-/// What every version of the file has in common.
+/// What every version of the file has in common. Named for the sentences that the parser makes.
 #[derive(Deserialize)]
+#[serde(rename = "Document")]
 struct Header {
     #[serde(default)]
     narrows: Option<u64>,

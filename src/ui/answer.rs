@@ -1,8 +1,11 @@
 //! Results derived from a document, with the document they are for.
 
-use narrows::job::{self, MeetingCurves, OperatingPoint};
+use narrows::advice::Caution;
+use narrows::job::{MeetingCurves, OperatingPoint, meeting_curves};
 use narrows::power::PowerPoint;
-use narrows::scenario::{self, Document};
+use narrows::report::{SolvedKit, Unshown, job_error_text, notes_of, solve_document};
+use narrows::scenario::Document;
+use narrows::units::UnitSet;
 
 /// Points on each of the two curves.
 const CURVE_POINTS: usize = 80;
@@ -19,33 +22,53 @@ pub struct Answer {
 /// The answer for one kit.
 #[derive(Clone, Debug)]
 pub struct KitAnswer {
-    solved: Result<job::KitAnswer, String>,
+    solved: Result<SolvedKit, String>,
     /// The curves that meet at the operating point.
     pub curves: Option<MeetingCurves>,
 }
 
 impl KitAnswer {
-    /// The operating point, or why there is none.
-    pub fn point_or_why(&self) -> Result<&OperatingPoint, String> {
+    /// The operating point, or why none is shown.
+    pub fn point_or_why(&self, units: UnitSet) -> Result<&OperatingPoint, String> {
         let solved = self.solved.as_ref().map_err(Clone::clone)?;
-        solved.point.as_ref().map_err(ToString::to_string)
+        solved.shown_point().map_err(|unshown| match unshown {
+            Unshown::Withheld(caution) => caution.text.clone(),
+            Unshown::NoPoint(error) => {
+                job_error_text(error, units, solved.kit.setup.ambient.pressure)
+            }
+        })
     }
 
-    /// The operating point, if there is one.
+    /// The operating point, if one is shown.
     pub fn point(&self) -> Option<&OperatingPoint> {
-        self.solved.as_ref().ok()?.point.as_ref().ok()
+        self.solved.as_ref().ok()?.shown_point().ok()
     }
 
     /// Volts and amps, if there are any.
     pub fn power(&self) -> Option<&PowerPoint> {
-        self.solved.as_ref().ok()?.power.as_ref().ok()
+        self.solved.as_ref().ok()?.answer.power.as_ref().ok()
+    }
+
+    /// Why there are no volts.
+    pub fn power_trouble(&self) -> Option<String> {
+        self.solved.as_ref().ok()?.answer.power.as_ref().err().map(ToString::to_string)
+    }
+
+    /// What to heed, Stops first.
+    pub fn cautions(&self) -> &[Caution] {
+        self.solved.as_ref().map_or(&[], |solved| &solved.cautions)
+    }
+
+    /// What a person should know beside the numbers.
+    pub fn notes(&self) -> Vec<String> {
+        self.solved.as_ref().map(notes_of).unwrap_or_default()
     }
 }
 
-/// Solves every kit.
+/// Solves every kit, by the same function as the terminal.
 pub fn solve(document: Document) -> Answer {
-    let kits = match scenario::resolve(&document) {
-        Ok(setups) => setups.iter().map(|kit| kit_answer(&kit.setup)).collect(),
+    let kits = match solve_document(&document) {
+        Ok(solved) => solved.into_iter().map(kit_answer).collect(),
         Err(faults) => {
             let words: Vec<String> = faults.iter().map(ToString::to_string).collect();
             let refused = KitAnswer { solved: Err(words.join("; ")), curves: None };
@@ -55,9 +78,10 @@ pub fn solve(document: Document) -> Answer {
     Answer { document, kits }
 }
 
-fn kit_answer(setup: &job::Setup) -> KitAnswer {
-    KitAnswer {
-        solved: Ok(job::solve(setup)),
-        curves: job::meeting_curves(setup, CURVE_POINTS).ok(),
-    }
+fn kit_answer(solved: SolvedKit) -> KitAnswer {
+    let curves = solved
+        .shown_point()
+        .ok()
+        .and_then(|_| meeting_curves(&solved.kit.setup, CURVE_POINTS).ok());
+    KitAnswer { solved: Ok(solved), curves }
 }

@@ -12,6 +12,7 @@ mod number;
 mod pressure;
 mod typed;
 mod wire;
+mod words;
 
 pub use display::{UnitSet, three_figures};
 pub use error::UnitError;
@@ -21,3 +22,4 @@ pub use pressure::{Reference, TypedPressure};
 pub use typed::Typed;
 pub(crate) use typed::text_or_number;
 pub use wire::{TypedWire, WireSize};
+pub use words::as_sentence;

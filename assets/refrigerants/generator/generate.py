@@ -31,10 +31,11 @@ def text(fluid, table):
         "molar_mass_kg_mol": f"{states.molar_mass:.9g}",
         "critical_pressure_pa": f"{states.critical_pressure:.9g}",
         "critical_temperature_k": f"{states.critical_temperature:.9g}",
-        "lowest_temperature_k": f"{states.lowest_temperature:.9g}",
+        "floor": table.floor,
+        "note": note(states, table),
         "hot_temperature_k": f"{states.hot_temperature:.9g}",
-        "low_pressure_pa": f"{table.low:.17g}",
-        "high_pressure_pa": f"{table.high:.17g}",
+        "low_pressure_pa": f"{table.low:g}",
+        "high_pressure_pa": f"{table.high:g}",
         "nodes_filled": f"{table.filled}",
     }
     lines = ["narrows refrigerant table 1"] + [f"{key}: {value}" for key, value in header.items()]
@@ -43,6 +44,15 @@ def text(fluid, table):
     if table.two_phase is not None:
         lines += section("two_phase", TWO_PHASE_COLUMNS, table.two_phase)
     return "\n".join(lines + ["end", ""])
+
+
+def note(states, table):
+    """What the user of the cold end should know."""
+    trip, coldest = states.lowest_temperature, table.saturation[0, 0]
+    if coldest > trip - 0.5:
+        return "none"
+    what = "the triple point of a component" if states.fluid.is_blend else "the lower limit of the equation of state"
+    return f"extrapolated below {trip - 273.15:.1f} degC, {what}"
 
 
 def section(name, columns, values):

@@ -15,13 +15,12 @@ fraction as a ratio, for entropy in J/(kg K).
 
 from dataclasses import dataclass
 
-import CoolProp.CoolProp as CP
 import numpy as np
 from scipy.interpolate import CubicSpline
 
 from coordinate import nodes
-from library import pure_state
-from states import GAS_CONSTANT, States, fill_gaps
+from equilibrium import Ladder
+from states import States, fill_gaps
 from viscosity import Viscosity
 
 SATURATION_NODES = 49
@@ -34,6 +33,7 @@ class Table:
     states: States
     viscosity_source: str
     low: float
+    floor: str
     high: float
     pressures: np.ndarray
     saturation: np.ndarray  # node, column
@@ -43,17 +43,22 @@ class Table:
 
 
 def lowest_pressure(states):
-    """2.5 kPa, or lower where -60 degC boils lower; never below the triple point or a fit's limit."""
+    """2.5 kPa, or lower where -60 degC boils lower; never below the triple point or a fit's limit.
+
+    Returns the pressure and what set it: `table` (a choice), `triple` (no liquid below) or
+    `equation` (the equation of state reaches no further).
+    """
     trip, fluid = states.lowest_temperature, states.fluid
     if fluid.designation == "R-114":  # below -50 degC its equation is far outside its data
-        return max(states.bubble_pressure(223.15), 2.5e3)
+        return states.bubble_pressure(223.15), "equation"
     try:
         cold = states.bubble_pressure(max(213.15, trip + 0.1))
     except ValueError:
         cold = np.inf
-    if fluid.is_blend:
-        return min(2.5e3, cold)
-    return max(min(2.5e3, cold), states.bubble_pressure(trip + 0.05) * 1.001)
+    chosen = min(2.5e3, cold)
+    frozen = 0.0 if fluid.is_blend else states.bubble_pressure(trip + 0.05) * 1.001
+    by_triple = frozen > chosen or (cold < 2.5e3 and trip > 213.0)
+    return max(chosen, frozen), "triple" if by_triple else "table"
 
 
 def highest_pressure(states):
@@ -70,9 +75,11 @@ def highest_pressure(states):
 def build(fluid):
     states = States(fluid)
     viscosity = Viscosity(states)
-    low, high = lowest_pressure(states), highest_pressure(states)
+    (low, floor), high = lowest_pressure(states), highest_pressure(states)
+    low, high = float(f"{low:.6g}"), float(f"{high:.6g}")  # short numbers in the header
     pressures = nodes(low, high, states.critical_pressure, SATURATION_NODES)
     bubble, dew = states.curve(pressures, 0), states.curve(pressures, 1)
+    sharpen(states, pressures, dew)
     filled = fill_gaps(pressures, bubble) + fill_gaps(pressures, dew)
     hot = np.array([states.hot_vapor(p) for p in pressures])
     saturation = np.column_stack([
@@ -86,7 +93,17 @@ def build(fluid):
     vapor = vapor_grid(states, viscosity, pressures[::step], dew[::step], hot[::step])
     step = (SATURATION_NODES - 1) // (TWO_PHASE_NODES[0] - 1)
     two_phase, more = two_phase_grid(states, pressures[::step], bubble[::step], dew[::step])
-    return Table(states, viscosity.source(), low, high, pressures, saturation, vapor, two_phase, filled + more)
+    return Table(states, viscosity.source(), low, floor, high, pressures, saturation, vapor, two_phase, filled + more)
+
+
+def sharpen(states, pressures, dew):
+    """Put dew states exactly on the equation of state at their pressure and temperature.
+
+    The library's saturation routine is off by up to 0.35 % in density below an equation's lower limit (R-114).
+    """
+    for i, p in enumerate(pressures):
+        if not np.isnan(dew[i, 0]):
+            dew[i] = states.vapor_at_temperature(p, dew[i, 0], dew[i, 1])[0]
 
 
 def vapor_grid(states, viscosity, pressures, dew, hot):
@@ -124,39 +141,28 @@ MOLAR_QUALITIES = np.concatenate([[3e-4], np.linspace(0.04, 0.98, 24) ** 2, [0.9
 def two_phase_grid(states, pressures, bubble, dew):
     if not states.fluid.is_blend:
         return None, 0
-    rows = np.array([two_phase_curve(states, pressures, quality) for quality in MOLAR_QUALITIES])
-    rs = np.linspace(0, 1, TWO_PHASE_NODES[1])
-    grid = np.array([two_phase_column(rows[:, i], bubble[i], dew[i], rs) for i in range(len(pressures))])
+    ladder, rs = Ladder(states.fluid), np.linspace(0, 1, TWO_PHASE_NODES[1])
+    grid = np.array([
+        two_phase_column(ladder.climb(p, b, d, MOLAR_QUALITIES), b, d, rs) for p, b, d in zip(pressures, bubble, dew)
+    ])
     filled = fill_nodes(pressures, grid)
     return (grid if is_crooked(grid, bubble, dew) else None), filled
 
 
-def two_phase_curve(states, pressures, quality):
-    """[T, v, s, vapour mass fraction, h] at one molar quality along the nodes; NaN where it failed."""
-    found = states.curve(pressures, quality)
-    mass = [np.nan if np.isnan(f[0]) else vapor_mass_fraction(states, p, quality, f) for p, f in zip(pressures, found)]
-    return np.column_stack([found[:, 0], 1 / found[:, 1], found[:, 3], mass, found[:, 2]])
-
-
 def fill_nodes(pressures, grid):
-    """Failed pressures: a spline between neighbours, the nearest good one beyond the ends."""
-    bad, x = np.isnan(grid).any(axis=(1, 2)), np.log(pressures)
+    """Failed pressures: a spline between neighbours, straight on from the last two beyond the ends."""
+    bad = np.isnan(grid).any(axis=(1, 2))
     if bad.any():
-        good = x[~bad]
-        grid[bad] = CubicSpline(good, grid[~bad])(np.clip(x[bad], good[0], good[-1]))
+        good, x = np.flatnonzero(~bad), np.arange(len(pressures), dtype=float)
+        spline = CubicSpline(x[good], grid[good])
+        for i in np.flatnonzero(bad):
+            near = good[:2] if i < good[0] else good[-2:]
+            if good[0] < i < good[-1]:
+                grid[i] = spline(x[i])
+            else:
+                share = (x[i] - near[0]) / (near[1] - near[0])
+                grid[i] = grid[near[0]] + share * (grid[near[1]] - grid[near[0]])
     return int(bad.sum())
-
-
-def vapor_mass_fraction(states, pressure, quality, found):
-    s = states.state
-    try:
-        s.update(CP.PQ_INPUTS, pressure, quality)
-        if abs(s.T() - found[0]) > 1e-3:
-            return np.nan
-    except ValueError:
-        return np.nan
-    masses = np.array([pure_state(name).molar_mass() for name in states.fluid.parts])
-    return quality * np.dot(s.mole_fractions_vapor(), masses) / states.molar_mass
 
 
 def two_phase_column(rows, bubble, dew, rs):

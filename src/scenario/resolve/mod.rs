@@ -37,6 +37,8 @@ pub struct KitSetup {
     pub cords: Vec<String>,
     /// Safety classes its machine is marked for.
     pub suitable_for: Vec<SafetyClass>,
+    /// Its machine is marked for low-pressure refrigerants.
+    pub takes_low_pressure: bool,
     /// What physics takes.
     pub setup: job::Setup,
 }
@@ -133,6 +135,7 @@ fn resolve_kit(
         second_parts: names_of(second, &format!("{at_kit}.second_port.parts")),
         discharge_parts: names_of(&document.discharge, "discharge"),
         cords: cords.iter().map(power::cord_name).collect(),
+        takes_low_pressure: machine.takes_low_pressure,
         suitable_for: machine.suitable_for.iter().map(|class| SafetyClass::from(*class)).collect(),
         setup,
     })

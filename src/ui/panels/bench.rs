@@ -149,7 +149,7 @@ fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
 /// In place of stairs: why there are none.
 fn no_stairs_ui(ui: &mut Ui, desk: &Desk, area: Rect) {
     let answer = desk.scene.session.answer().and_then(|a| a.kits.get(desk.scene.hand()));
-    let text = match answer.map(|a| a.point_or_why()) {
+    let text = match answer.map(|a| a.point_or_why(desk.scene.units())) {
         Some(Err(why)) => why,
         _ => "Solving.".to_owned(),
     };

@@ -52,13 +52,7 @@ pub fn about_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.heading("Narrows");
     ui.label(concat!("Version ", env!("CARGO_PKG_VERSION")));
     ui.add_space(6.0);
-    ui.label(
-        "This is a planning estimate, not an instruction, certification or proof of compliance. \
-         Follow the equipment maker's instructions, cylinder markings, the nameplate and the law \
-         where you work. Refrigerant may be handled only by persons certified where required. \
-         Electrical work on fixed wiring belongs to a qualified person under the adopted \
-         electrical code. If this tool and a label disagree, the label wins.",
-    );
+    ui.label(narrows::advice::DEFERENCE);
     ui.add_space(6.0);
     ui.label("Built-in parts are generic: standard, typical or invented, and say which.");
     ui.label("Typeface: B612, SIL Open Font License 1.1.");

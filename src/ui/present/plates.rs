@@ -20,7 +20,7 @@ pub fn plates(scene: &Scene) -> Vec<Plate> {
     let mut plates = match now {
         None => vec![titled("Rate now")],
         Some(now) => {
-            let mut plates = match now.point_or_why() {
+            let mut plates = match now.point_or_why(scene.units()) {
                 Ok(point) => vec![
                     rate(scene, point, before.and_then(KitAnswer::point)),
                     inlet(scene, point, before.and_then(KitAnswer::point)),

@@ -1,0 +1,261 @@
+//! The triggers. Common practice of the trade unless a source is named.
+
+use uom::si::pressure::pascal;
+use uom::si::thermodynamic_temperature::degree_fahrenheit;
+
+use super::caution::{Caution, Facts, Place, Rule};
+use crate::fluid::PressureClass;
+use crate::job::{JobError, Port};
+use crate::kit::PartKind;
+use crate::power::{Finding, Grade, Note, Source};
+use crate::units::as_sentence;
+
+/// Cylinders are kept below this: 125 °F, the limit on their labels.
+const CYLINDER_LIMIT_F: f64 = 125.0;
+/// A cut-out margin of less than this share of the cut-out's gauge pressure is small.
+const CUT_OUT_MARGIN_RATIO: f64 = 0.1;
+
+pub(super) const RULES: &[Rule] = &[
+    Rule {
+        id: "class-not-marked",
+        grade: Grade::Stop,
+        place: Place::Machine,
+        withholds: true,
+        fires: |facts| {
+            let refrigerant = &facts.kit.setup.refrigerant;
+            let class = refrigerant.safety_class();
+            if facts.kit.suitable_for.contains(&class) {
+                return None;
+            }
+            let reason = match (class.is_flammable(), class.is_toxic()) {
+                (true, true) => "it burns and is toxic",
+                (true, false) => "its vapour can ignite",
+                (false, true) => "it is toxic",
+                (false, false) => "its class is not on the machine",
+            };
+            Some(format!(
+                "{} is class {class} and the machine is not marked for it: {reason}. Use machine, hoses and \
+                 cylinder marked for {class}, with ventilation, ignition control and earthing as their \
+                 instructions say.",
+                refrigerant.designation()
+            ))
+        },
+    },
+    Rule {
+        id: "low-pressure-refrigerant",
+        grade: Grade::Stop,
+        place: Place::Machine,
+        withholds: true,
+        fires: |facts| {
+            let refrigerant = &facts.kit.setup.refrigerant;
+            (refrigerant.pressure_class() == PressureClass::Low && !facts.kit.takes_low_pressure).then(|| {
+                format!(
+                    "{} is a low-pressure refrigerant and the machine is not marked for those. Use \
+                     low-pressure equipment.",
+                    refrigerant.designation()
+                )
+            })
+        },
+    },
+    Rule {
+        id: "liquid-refused",
+        grade: Grade::Stop,
+        place: Place::Method,
+        withholds: true,
+        fires: |facts| {
+            matches!(facts.answer.point, Err(JobError::LiquidRefused)).then(|| {
+                "The port draws liquid and the machine is not rated for liquid: it can wreck the compressor. \
+                 Draw vapour, or use a machine rated for liquid."
+                    .to_owned()
+            })
+        },
+    },
+    Rule {
+        id: "cut-out-trips",
+        grade: Grade::Warning,
+        place: Place::Machine,
+        withholds: false,
+        fires: |facts| {
+            matches!(facts.answer.point, Err(JobError::CutOut { .. })).then(|| {
+                "The high-pressure cut-out stops the machine at this duty. Never bypass it; cool cylinder and \
+                 condenser first."
+                    .to_owned()
+            })
+        },
+    },
+    Rule {
+        id: "cut-out-margin",
+        grade: Grade::Warning,
+        place: Place::Machine,
+        withholds: false,
+        fires: |facts| {
+            let point = facts.answer.point.as_ref().ok()?;
+            let ambient_pa = facts.kit.setup.ambient.pressure.get::<pascal>();
+            let margin_pa = point.machine.cut_out_margin?.get::<pascal>();
+            let setting_pa = margin_pa + point.machine.discharge_pressure.get::<pascal>() - ambient_pa;
+            let share = margin_pa / setting_pa;
+            (share < CUT_OUT_MARGIN_RATIO).then(|| {
+                format!(
+                    "Discharge is within {:.0} % of the high-pressure cut-out. A warmer cylinder or condenser \
+                     will trip it.",
+                    (100.0 * share).ceil()
+                )
+            })
+        },
+    },
+    Rule {
+        id: "no-filter-drier",
+        grade: Grade::Warning,
+        place: Place::LineUp,
+        withholds: false,
+        fires: |facts| {
+            let fitted = facts.kit.parts.iter().any(|part| part.kind == PartKind::FilterDrier);
+            (!fitted).then(|| {
+                "No filter-drier in the path: acid and debris can damage the machine. Fit one at its inlet."
+                    .to_owned()
+            })
+        },
+    },
+    Rule {
+        id: "trapped-liquid",
+        grade: Grade::Warning,
+        place: Place::LineUp,
+        withholds: false,
+        fires: |facts| {
+            let source = facts.kit.setup.source;
+            (!matches!(source.first, Port::Vapor) || !matches!(source.second, Port::Vapor)).then(|| {
+                "Liquid shut between two closed valves bursts hoses as it warms. Leave a way open to the \
+                 cylinder."
+                    .to_owned()
+            })
+        },
+    },
+    Rule {
+        id: "warm-cylinder",
+        grade: Grade::Warning,
+        place: Place::Cylinder,
+        withholds: false,
+        fires: |facts| {
+            let fahrenheit = facts.kit.setup.cylinder.temperature.get::<degree_fahrenheit>();
+            (fahrenheit > CYLINDER_LIMIT_F).then(|| {
+                "The cylinder is above 125 °F (52 °C). Cool it with shade or water; never heat one with a \
+                 flame, and keep below the limit on its label."
+                    .to_owned()
+            })
+        },
+    },
+    Rule {
+        id: "cords-in-series",
+        grade: Grade::Warning,
+        place: Place::CordRun,
+        withholds: false,
+        fires: |facts| {
+            (facts.kit.setup.power.cords.len() > 1).then(|| {
+                "Cords in series: each joint can heat, and instructions often forbid it. Use one cord of the \
+                 right length and gauge."
+                    .to_owned()
+            })
+        },
+    },
+    Rule {
+        id: "generator",
+        grade: Grade::Note,
+        place: Place::CordRun,
+        withholds: false,
+        fires: |facts| {
+            matches!(facts.kit.setup.power.supply.source(), Source::Generator(_)).then(|| {
+                "Run the generator outdoors, away from openings; earth it as its manual says.".to_owned()
+            })
+        },
+    },
+    Rule {
+        id: "ground-fault",
+        grade: Grade::Note,
+        place: Place::CordRun,
+        withholds: false,
+        fires: |_| {
+            Some(
+                "If a ground-fault device trips, find the fault. Never defeat its protection or the grounding pin."
+                    .to_owned(),
+            )
+        },
+    },
+    Rule {
+        id: "cold-liquid",
+        grade: Grade::Note,
+        place: Place::FirstUse,
+        withholds: false,
+        fires: |_| {
+            Some(
+                "Refrigerant frostbites and displaces air: gloves, goggles, ventilation, no flames or smoking. \
+                 Fill cylinders by weight, never past their limit."
+                    .to_owned(),
+            )
+        },
+    },
+];
+
+/// What the power room found, as cautions.
+pub(super) fn from_verdicts(facts: &Facts<'_>) -> Vec<Caution> {
+    let Ok(power) = &facts.answer.power else { return Vec::new() };
+    let verdicts = power.verdicts.iter().map(|verdict| Caution {
+        id: finding_id(&verdict.finding),
+        grade: verdict.grade,
+        place: Place::CordRun,
+        text: sentence(&verdict.finding.to_string(), advice(&verdict.finding)),
+        withholds: false,
+    });
+    let coiled = power.notes.iter().filter_map(|note| match note {
+        Note::CoiledCord { .. } => Some(Caution {
+            id: "cord-coiled",
+            grade: Grade::Warning,
+            place: Place::CordRun,
+            text: sentence(&note.to_string(), ""),
+            withholds: false,
+        }),
+        _ => None,
+    });
+    verdicts.chain(coiled).collect()
+}
+
+/// A finding's words as a sentence, with what to do about it.
+fn sentence(finding: &str, advice: &str) -> String {
+    let gap = if advice.is_empty() { "" } else { " " };
+    format!("{}{gap}{advice}", as_sentence(finding))
+}
+
+fn finding_id(finding: &Finding) -> &'static str {
+    match finding {
+        Finding::CannotHold(_) => "cannot-hold",
+        Finding::WillNotStart(_) => "will-not-start",
+        Finding::MayNotStart(_) => "may-not-start",
+        Finding::UnderVoltage { .. } => "under-voltage",
+        Finding::OverVoltage { .. } => "over-voltage",
+        Finding::OverFluxed { .. } => "over-fluxed",
+        Finding::MotorOverload { .. } => "motor-overload",
+        Finding::CordOverMarking { .. } => "cord-over-marking",
+        Finding::CordOverAmpacity { .. } => "cord-over-ampacity",
+        Finding::BreakerContinuous { .. } => "breaker-continuous",
+        Finding::BreakerExceeded { .. } => "breaker-exceeded",
+        Finding::BreakerAtStart { .. } => "breaker-at-start",
+        Finding::BreakerOverWire { .. } => "breaker-over-wire",
+        Finding::GeneratorContinuous { .. } => "generator-continuous",
+        Finding::GeneratorSurge { .. } => "generator-surge",
+    }
+}
+
+fn advice(finding: &Finding) -> &'static str {
+    match finding {
+        Finding::CannotHold(_) | Finding::WillNotStart(_) | Finding::MayNotStart(_) => {
+            "A shorter, thicker cord or a nearer receptacle helps."
+        }
+        Finding::UnderVoltage { .. } => "It may stall, overheat or trip.",
+        Finding::MotorOverload { .. } => "It runs hot and ages fast.",
+        Finding::CordOverMarking { .. } | Finding::CordOverAmpacity { .. } => "Heat and fire risk.",
+        Finding::BreakerExceeded { .. }
+        | Finding::BreakerContinuous { .. }
+        | Finding::BreakerAtStart { .. } => "Do not up-size the breaker; use another circuit.",
+        Finding::BreakerOverWire { .. } => "Fixed wiring belongs to a qualified electrician.",
+        _ => "",
+    }
+}

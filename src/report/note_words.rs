@@ -1,0 +1,54 @@
+//! Notes beside an answer, in words.
+
+use crate::job::Note;
+use crate::report::SolvedKit;
+use crate::units::as_sentence;
+
+/// One note as a sentence.
+pub fn note_text(note: &Note) -> String {
+    match *note {
+        Note::EstimatedProperties => {
+            "Properties of this blend are estimated: mixing parameters were fitted, not measured.".to_owned()
+        }
+        Note::Glide { glide_k } => format!(
+            "This blend boils over a glide of {glide_k:.1} K: liquid is taken at its bubble point, vapour at its \
+             dew point, and its composition as charged."
+        ),
+        Note::FlowsByItself => {
+            "System pressure is above the discharge: refrigerant also flows by itself.".to_owned()
+        }
+        Note::WetSuction { vapor_ratio } => format!(
+            "The machine draws liquid with the vapour ({:.0} % vapour by mass); its capacity is taken by volume, \
+             its power is an estimate.",
+            100.0 * vapor_ratio
+        ),
+        Note::TwoPhaseUncertain => {
+            "Liquid flashes on the way: published friction methods differ by up to a factor of two here."
+                .to_owned()
+        }
+        Note::DischargeTemperatureEstimated => {
+            "The compressed gas is hotter than the property table; its temperature is an estimate.".to_owned()
+        }
+        Note::MixedPort { vapor_ratio } => format!(
+            "One connection draws liquid and vapour together; taken as {:.0} % vapour by mass.",
+            100.0 * vapor_ratio
+        ),
+        Note::NameplateLoad { duty_ratio } => format!(
+            "Volts and amps are for the nameplate load; at this point the compressor asks about {:.0} % of it.",
+            100.0 * duty_ratio
+        ),
+        Note::DutyOverNameplate { duty_ratio } => format!(
+            "The compressor asks {:.0} % of the motor's nameplate power at this point.",
+            100.0 * duty_ratio
+        ),
+    }
+}
+
+/// Every note of a kit: of the flow and of the power path.
+pub fn notes_of(solved: &SolvedKit) -> Vec<String> {
+    let flow = solved.shown_point().map(|point| point.notes.as_slice()).unwrap_or_default();
+    let power = solved.answer.power.as_ref().map(|power| power.notes.as_slice()).unwrap_or_default();
+    let mut texts: Vec<String> = flow.iter().map(note_text).collect();
+    texts.extend(power.iter().map(|note| as_sentence(&note.to_string())));
+    texts
+}
