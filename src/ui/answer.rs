@@ -33,9 +33,7 @@ impl KitAnswer {
         let solved = self.solved.as_ref().map_err(Clone::clone)?;
         solved.shown_point().map_err(|unshown| match unshown {
             Unshown::Withheld(caution) => caution.text.clone(),
-            Unshown::NoPoint(error) => {
-                job_error_text(error, units, solved.kit.setup.ambient.pressure)
-            }
+            Unshown::NoPoint(error) => job_error_text(error, units, solved.kit.setup.ambient.pressure),
         })
     }
 
@@ -79,9 +77,6 @@ pub fn solve(document: Document) -> Answer {
 }
 
 fn kit_answer(solved: SolvedKit) -> KitAnswer {
-    let curves = solved
-        .shown_point()
-        .ok()
-        .and_then(|_| meeting_curves(&solved.kit.setup, CURVE_POINTS).ok());
+    let curves = solved.shown_point().ok().and_then(|_| meeting_curves(&solved.kit.setup, CURVE_POINTS).ok());
     KitAnswer { solved: Ok(solved), curves }
 }

@@ -69,7 +69,12 @@ impl App {
 impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
         self.session.poll();
-        let dropped = ctx.input(|i| i.raw.dropped_files.iter().find_map(|f| Some(f.path().to_owned()).filter(|p| !p.as_os_str().is_empty())));
+        let dropped = ctx.input(|i| {
+            i.raw
+                .dropped_files
+                .iter()
+                .find_map(|f| Some(f.path().to_owned()).filter(|p| !p.as_os_str().is_empty()))
+        });
         if let Some(path) = dropped {
             self.session.apply(Action::Open(path), ctx);
         }

@@ -66,7 +66,6 @@ impl Dialogs {
     pub fn answers(&mut self) -> Vec<Picked> {
         self.receiver.try_iter().collect()
     }
-
 }
 
 /// Reads a document.

@@ -26,12 +26,7 @@ pub fn kit_color(kit: usize, p: &Palette) -> Color32 {
 }
 
 /// A line through points, solid or dashed.
-pub fn polyline(
-    painter: &Painter,
-    points: Vec<Pos2>,
-    stroke: Stroke,
-    dash: Option<(&[f32], &[f32])>,
-) {
+pub fn polyline(painter: &Painter, points: Vec<Pos2>, stroke: Stroke, dash: Option<(&[f32], &[f32])>) {
     match dash {
         None => {
             painter.add(Shape::line(points, PathStroke::new(stroke.width, stroke.color)));

@@ -112,7 +112,8 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
     painter.rect_filled(rect, 0.0, desk.look.palette.field);
     let stroke = egui::Stroke::new(1.5, desk.look.palette.ink);
     painter.rect_stroke(rect, 0.0, stroke, egui::StrokeKind::Inside);
-    let mut child = ui.new_child(UiBuilder::new().id_salt("under part").max_rect(rect.shrink2(vec2(4.0, 0.0))));
+    let mut child =
+        ui.new_child(UiBuilder::new().id_salt("under part").max_rect(rect.shrink2(vec2(4.0, 0.0))));
     let count = match list {
         PartList::Kit(_) => desk.scene.kit().map_or(0, |k| k.parts.len()),
         PartList::Discharge => desk.scene.document().discharge.len(),
@@ -127,14 +128,14 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
 fn sizes(desk: &Desk, list: PartList, at: usize) -> Vec<(&'static str, String, String)> {
     let document = desk.scene.document();
     let (part, path) = match list {
-        PartList::Kit(kit) => (
-            document.kits.get(kit).and_then(|k| k.parts.get(at)),
-            parts::kit_part_path(document, kit, at),
-        ),
+        PartList::Kit(kit) => {
+            (document.kits.get(kit).and_then(|k| k.parts.get(at)), parts::kit_part_path(document, kit, at))
+        }
         PartList::Discharge => (document.discharge.get(at), format!("discharge.{at}")),
     };
     let bore = part.and_then(|p| p.bore()).map(|b| ("Bore", format!("{path}.bore"), b.as_typed().to_owned()));
-    let length = part.and_then(|p| p.length()).map(|l| ("Length", format!("{path}.length"), l.as_typed().to_owned()));
+    let length =
+        part.and_then(|p| p.length()).map(|l| ("Length", format!("{path}.length"), l.as_typed().to_owned()));
     bore.into_iter().chain(length).collect()
 }
 

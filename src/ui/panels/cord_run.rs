@@ -36,8 +36,16 @@ pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
 
 fn table_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::Grid::new("wires").striped(true).min_row_height(TARGET).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
-        let words =
-            ["", "Gauge", "Length", "Breaker or marking", "Loses running", "Loses starting", "Heat", "Conductor"];
+        let words = [
+            "",
+            "Gauge",
+            "Length",
+            "Breaker or marking",
+            "Loses running",
+            "Loses starting",
+            "Heat",
+            "Conductor",
+        ];
         for word in words {
             let font = fonts::bold(desk.look.measures.small);
             ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));

@@ -96,9 +96,7 @@ fn kit_tab_ui(ui: &mut Ui, desk: &Desk, kit: usize, name: &str, open: bool) -> e
     let size = vec2(galley.size().x + 30.0, TARGET);
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     let words = format!("Kit {name}");
-    response.widget_info(|| {
-        egui::WidgetInfo::selected(egui::Role::Button, true, open, &words)
-    });
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, open, &words));
     if open {
         ui.painter().rect_filled(rect, 0.0, p.sheet);
         ui.painter().rect_stroke(rect, 0.0, Stroke::new(2.0, p.ink), StrokeKind::Inside);

@@ -87,7 +87,7 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
         // Other kits' numbers stand in the strip; here their letters are enough.
         let (text, anchor) = if kit == desk.scene.hand() {
             (format!("{name}  {}  ", desk.scene.units().rate(point.mass_flow)), egui::Align2::RIGHT_TOP)
-        } else if kit % 2 == 0 {
+        } else if kit.is_multiple_of(2) {
             (format!("  {name}"), egui::Align2::LEFT_TOP)
         } else {
             (format!("{name}  "), egui::Align2::RIGHT_BOTTOM)

@@ -8,14 +8,14 @@ use crate::ui::style::TARGET;
 use crate::ui::widgets::word_button::command_ui;
 
 /// A word that opens a list of the shelf's things; returns the one chosen.
-pub fn shelf_menu_ui<'a, T: Clone>(
+pub fn shelf_menu_ui<'a, T>(
     ui: &mut Ui,
     desk: &Desk,
     word: &str,
     items: impl Iterator<Item = &'a Item<T>>,
 ) -> Option<T>
 where
-    T: 'a,
+    T: Clone + 'a,
 {
     let response = command_ui(ui, &format!("{word} …"), true, desk.look);
     let mut chosen = None;

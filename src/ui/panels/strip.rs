@@ -5,10 +5,10 @@ use egui::{Align2, Sense, Ui, pos2, vec2};
 use super::Desk;
 use super::inspector::inspector_ui;
 use crate::ui::actions::Action;
-use crate::ui::present::cautions::cautions;
+use crate::ui::present::cautions::{Caution, cautions};
 use crate::ui::present::plates::plates;
 use crate::ui::style::{TARGET, fonts};
-use crate::ui::symbols::{paint_kit_mark, paint_mark};
+use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
 use crate::ui::widgets::plate::plate_ui;
 use crate::ui::widgets::word_button::command_ui;
 
@@ -23,8 +23,12 @@ pub fn strip_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     egui::ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
         kits_table_ui(ui, desk);
-        cautions_ui(ui, desk);
+        let (notes, grave): (Vec<Caution>, Vec<Caution>) =
+            cautions(desk.scene).into_iter().partition(|(mark, ..)| *mark == Mark::Note);
+        cautions_ui(ui, desk, "cautions", grave);
         inspector_ui(ui, desk);
+        ui.add_space(6.0);
+        cautions_ui(ui, desk, "notes", notes);
     });
 }
 
@@ -72,13 +76,12 @@ fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, St
 }
 
 /// One line each; all of it after a click.
-fn cautions_ui(ui: &mut Ui, desk: &Desk) {
+fn cautions_ui(ui: &mut Ui, desk: &Desk, salt: &str, all: Vec<Caution>) {
     let m = &desk.look.measures;
-    let all = cautions(desk.scene);
     if all.is_empty() {
         return;
     }
-    let id = egui::Id::unique("cautions in full");
+    let id = egui::Id::unique(("in full", salt));
     let mut full = ui.data(|d| d.get_temp::<bool>(id)).unwrap_or_default();
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.spacing_mut().interact_size.y = m.strong * 1.3;
@@ -88,11 +91,8 @@ fn cautions_ui(ui: &mut Ui, desk: &Desk) {
             let (rect, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
             paint_mark(mark, ui.painter(), rect, desk.look.palette);
             let mut text = egui::text::LayoutJob::default();
-            let format = |font| egui::TextFormat {
-                font_id: font,
-                color: desk.look.palette.ink,
-                ..Default::default()
-            };
+            let format =
+                |font| egui::TextFormat { font_id: font, color: desk.look.palette.ink, ..Default::default() };
             text.append(&format!("{word}. "), 0.0, format(fonts::bold(m.small)));
             text.append(&sentence, 0.0, format(fonts::regular(m.small)));
             let label = egui::Label::new(text).sense(Sense::click());
@@ -103,8 +103,8 @@ fn cautions_ui(ui: &mut Ui, desk: &Desk) {
         });
     }
     ui.spacing_mut().interact_size.y = TARGET;
-    let word = if full { "Shorter" } else { "In full" };
-    if command_ui(ui, word, true, desk.look).clicked() {
+    let word = if full { format!("Shorter {salt}") } else { format!("All {salt} in full") };
+    if command_ui(ui, &word, true, desk.look).clicked() {
         full = !full;
     }
     ui.spacing_mut().item_spacing.y = 6.0;

@@ -9,8 +9,7 @@ use narrows::kit::{Kit, PartKind};
 ///
 /// `first` is the kit whose parts make the columns; with `alone` no other kit adds any.
 pub fn columns(kits: &[Kit], first: usize, alone: bool) -> Vec<Vec<Option<usize>>> {
-    let kinds: Vec<Vec<PartKind>> =
-        kits.iter().map(|k| k.parts.iter().map(|p| p.kind()).collect()).collect();
+    let kinds: Vec<Vec<PartKind>> = kits.iter().map(|k| k.parts.iter().map(|p| p.kind()).collect()).collect();
     let mut columns: Vec<Column> = Vec::new();
     if let Some(own) = kinds.get(first) {
         columns = own.iter().enumerate().map(|(i, &kind)| Column::new(kits.len(), first, i, kind)).collect();
@@ -148,13 +147,7 @@ mod tests {
     }
 
     fn kits() -> Vec<Kit> {
-        let a = vec![
-            Part::ValveCore(hole()),
-            hose(),
-            gauges(),
-            hose(),
-            Part::SelfSealingEnd(hole()),
-        ];
+        let a = vec![Part::ValveCore(hole()), hose(), gauges(), hose(), Part::SelfSealingEnd(hole())];
         let b = vec![Part::Stem(hole()), hose(), Part::BallValve(hole())];
         vec![Kit::new("A", a), Kit::new("B", b)]
     }

@@ -110,10 +110,7 @@ fn machine_link(scene: &Scene) -> Link {
     let kit_machine = scene.kit().and_then(|k| k.machine.as_ref());
     let machine = kit_machine.unwrap_or(&scene.document().machine);
     let detail = machine.displacement.as_typed().to_owned();
-    let fluid = scene
-        .point(scene.hand())
-        .and_then(|p| p.parts.last())
-        .map_or(port_fluid(scene), fluid_after);
+    let fluid = scene.point(scene.hand()).and_then(|p| p.parts.last()).map_or(port_fluid(scene), fluid_after);
     Link {
         symbol: Some(Symbol::Machine),
         words: format!("Machine, {detail}"),

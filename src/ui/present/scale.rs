@@ -24,20 +24,12 @@ impl PressureScale {
     /// The scale of a set of units.
     pub fn of(units: UnitSet) -> Self {
         match units {
-            UnitSet::UsTrade => Self {
-                unit_pa: PSI_PA,
-                absolute: "psia",
-                gauge: "psig",
-                difference: "psi",
-                decimals: 1,
-            },
-            UnitSet::Si => Self {
-                unit_pa: 1e5,
-                absolute: "bar a",
-                gauge: "bar g",
-                difference: "bar",
-                decimals: 2,
-            },
+            UnitSet::UsTrade => {
+                Self { unit_pa: PSI_PA, absolute: "psia", gauge: "psig", difference: "psi", decimals: 1 }
+            }
+            UnitSet::Si => {
+                Self { unit_pa: 1e5, absolute: "bar a", gauge: "bar g", difference: "bar", decimals: 2 }
+            }
         }
     }
 

@@ -155,7 +155,9 @@ fn ghost(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
     let before = scene.session.before()?;
     let hand = scene.hand();
     let kit = before.document.kits.get(hand)?;
-    if kit.parts.len() != scene.kit()?.parts.len() || before.document.discharge.len() != scene.document().discharge.len() {
+    if kit.parts.len() != scene.kit()?.parts.len()
+        || before.document.discharge.len() != scene.document().discharge.len()
+    {
         return None;
     }
     let point = before.kits.get(hand)?.point()?;

@@ -13,16 +13,8 @@ pub fn install(ctx: &Context) {
     let mut fonts = FontDefinitions::default();
     let fallback = fonts.families.get(&FontFamily::Proportional).cloned().unwrap_or_default();
     let faces: [(&str, &'static [u8], FontFamily); 2] = [
-        (
-            "b612",
-            include_bytes!("../../../assets/fonts/B612-Regular.otf"),
-            FontFamily::Proportional,
-        ),
-        (
-            "b612-bold",
-            include_bytes!("../../../assets/fonts/B612-Bold.otf"),
-            FontFamily::Name(BOLD.into()),
-        ),
+        ("b612", include_bytes!("../../../assets/fonts/B612-Regular.otf"), FontFamily::Proportional),
+        ("b612-bold", include_bytes!("../../../assets/fonts/B612-Bold.otf"), FontFamily::Name(BOLD.into())),
     ];
     for (name, bytes, family) in faces {
         fonts.font_data.insert(name.to_owned(), Arc::new(FontData::from_static(bytes)));

@@ -70,8 +70,8 @@ pub fn paint_kit_mark(painter: &Painter, center: Pos2, r: f32, kit: usize, p: &P
             painter.rect_stroke(rect, 0.0, stroke(p.ink), StrokeKind::Inside);
         }
         2 => {
-            let points = [(0.0, -1.15), (1.15, 0.95), (-1.15, 0.95)]
-                .map(|(x, y)| center + vec2(x * r, y * r));
+            let points =
+                [(0.0, -1.15), (1.15, 0.95), (-1.15, 0.95)].map(|(x, y)| center + vec2(x * r, y * r));
             painter.add(egui::Shape::closed_line(points.to_vec(), stroke(p.kit_c)));
         }
         3 => {

@@ -178,13 +178,8 @@ fn paint_outline(ui: &Ui, rect: Rect, typing: bool, refused: bool, focused: bool
             painter.line_segment(ends, Stroke::new(2.5, p.ink));
         }
     } else if typing {
-        let corners = [
-            rect.left_top(),
-            rect.right_top(),
-            rect.right_bottom(),
-            rect.left_bottom(),
-            rect.left_top(),
-        ];
+        let corners =
+            [rect.left_top(), rect.right_top(), rect.right_bottom(), rect.left_bottom(), rect.left_top()];
         let dashes = egui::Shape::dashed_line(&corners, Stroke::new(1.8, p.ink), 5.0, 3.0);
         painter.extend(dashes);
     } else if focused {

@@ -89,8 +89,7 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
     let at = pos2(rect.left() + 16.0, base + m.numeral * 0.22 - numeral.size().y);
     let unit_at = pos2(at.x + numeral.size().x + 10.0, base);
     painter.galley(at, numeral, color);
-    let unit =
-        painter.text(unit_at, Align2::LEFT_BOTTOM, &plate.unit, fonts::regular(m.strong), p.ink2);
+    let unit = painter.text(unit_at, Align2::LEFT_BOTTOM, &plate.unit, fonts::regular(m.strong), p.ink2);
     if let Some(mark) = plate.mark {
         let side = m.numeral * 0.68;
         let square = Rect::from_min_size(pos2(rect.right() - 14.0 - side, base - side), vec2(side, side));

@@ -27,14 +27,10 @@ pub fn command_ui(ui: &mut Ui, text: &str, enabled: bool, look: &Look) -> Respon
 /// A tab in a row of views: the open one stands on the ground with a bar above it.
 pub fn tab_ui(ui: &mut Ui, text: &str, open: bool, height: f32, look: &Look) -> Response {
     let (m, p) = (&look.measures, look.palette);
-    let (font, color) =
-        if open { (fonts::bold(m.body), p.ink) } else { (fonts::regular(m.body), p.ink2) };
+    let (font, color) = if open { (fonts::bold(m.body), p.ink) } else { (fonts::regular(m.body), p.ink2) };
     let galley = ui.painter().layout_no_wrap(text.to_owned(), font, color);
-    let (rect, response) =
-        ui.allocate_exact_size(vec2(galley.size().x + 16.0, height), Sense::click());
-    response.widget_info(|| {
-        egui::WidgetInfo::selected(egui::Role::Button, true, open, text)
-    });
+    let (rect, response) = ui.allocate_exact_size(vec2(galley.size().x + 16.0, height), Sense::click());
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, open, text));
     if open {
         ui.painter().rect_filled(rect, 0.0, p.ground);
         let bar = egui::Rect::from_min_size(rect.min, vec2(rect.width(), 3.0 * m.line));

@@ -41,13 +41,7 @@ pub struct Chain {
 }
 
 /// Draws the chain and returns one response a column, in order.
-pub fn chain_ui(
-    ui: &mut Ui,
-    rect: Rect,
-    columns: &Columns,
-    chain: &Chain,
-    look: &Look,
-) -> Vec<Response> {
+pub fn chain_ui(ui: &mut Ui, rect: Rect, columns: &Columns, chain: &Chain, look: &Look) -> Vec<Response> {
     let responses: Vec<Response> =
         (0..chain.links.len()).map(|i| hit_ui(ui, rect, columns, chain, i)).collect();
     if ui.is_rect_visible(rect) {
@@ -63,9 +57,7 @@ fn hit_ui(ui: &Ui, rect: Rect, columns: &Columns, chain: &Chain, i: usize) -> Re
     let response = ui.interact(area, ui.scope_id().with(("link", i)), egui::Sense::click_and_drag());
     if let Some(link) = chain.links.get(i) {
         let chosen = chain.selected == Some(i);
-        response.widget_info(|| {
-            egui::WidgetInfo::selected(egui::Role::Button, true, chosen, &link.words)
-        });
+        response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, &link.words));
     }
     response
 }

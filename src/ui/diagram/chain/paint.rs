@@ -39,15 +39,7 @@ pub fn paint(
     }
 }
 
-fn paint_link(
-    painter: &Painter,
-    span: Rangef,
-    axis: f32,
-    size: f32,
-    link: &Link,
-    stale: bool,
-    look: &Look,
-) {
+fn paint_link(painter: &Painter, span: Rangef, axis: f32, size: f32, link: &Link, stale: bool, look: &Look) {
     let tints = Tints::new(look.palette, link.fluid, stale);
     let side = Rect::from_center_size(pos2(span.center(), axis), vec2(size, size));
     let Some(symbol) = link.symbol else {
@@ -109,7 +101,9 @@ fn paint_labels(painter: &Painter, span: Rangef, top: f32, link: &Link, look: &L
 fn split_name(painter: &Painter, link: &Link, font: egui::FontId, room: f32) -> (String, String) {
     let whole = painter.layout_no_wrap(link.name.clone(), font, egui::Color32::BLACK);
     match link.name.rsplit_once(' ') {
-        Some((first, last)) if whole.size().x > room => (first.to_owned(), format!("{last}, {}", link.detail)),
+        Some((first, last)) if whole.size().x > room => {
+            (first.to_owned(), format!("{last}, {}", link.detail))
+        }
         _ => (link.name.clone(), link.detail.clone()),
     }
 }

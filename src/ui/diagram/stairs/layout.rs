@@ -167,11 +167,7 @@ mod tests {
     fn a_hole_is_a_step_and_a_length_is_a_slope() {
         let look = Look::new(Theme::Light, 1366.0, 768.0);
         let columns = Columns { left: 50.0, width: 100.0, count: 3 };
-        let stair = |shape, levels: &[f64]| Stair {
-            shape,
-            levels: levels.to_vec(),
-            ..Stair::level(0.0)
-        };
+        let stair = |shape, levels: &[f64]| Stair { shape, levels: levels.to_vec(), ..Stair::level(0.0) };
         let run = Run {
             stairs: vec![
                 stair(Shape::Steps, &[234.0, 218.0]),

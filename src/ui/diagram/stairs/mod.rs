@@ -96,14 +96,7 @@ pub struct Stairs {
 }
 
 /// Draws the stairs; `unfolded` shows the axis without folds.
-pub fn stairs_ui(
-    ui: &mut Ui,
-    rect: Rect,
-    columns: &Columns,
-    stairs: &Stairs,
-    unfolded: bool,
-    look: &Look,
-) {
+pub fn stairs_ui(ui: &mut Ui, rect: Rect, columns: &Columns, stairs: &Stairs, unfolded: bool, look: &Look) {
     if rect.width() < 40.0 || rect.height() < 40.0 || !ui.is_rect_visible(rect) {
         return;
     }

@@ -260,10 +260,7 @@ fn flash(painter: &Painter, track: &Track, column: usize, text: &str, labels: &m
 
 fn ghost_name(painter: &Painter, ghost: &Track, name: &str, labels: &mut Labels, look: &Look) {
     let Some(at) = ghost.suction.get(ghost.suction.len() / 2) else { return };
-    let places = [
-        (*at + vec2(0.0, -5.0), Align2::LEFT_BOTTOM),
-        (*at + vec2(0.0, 5.0), Align2::LEFT_TOP),
-    ];
+    let places = [(*at + vec2(0.0, -5.0), Align2::LEFT_BOTTOM), (*at + vec2(0.0, 5.0), Align2::LEFT_TOP)];
     let font = fonts::regular(look.measures.small);
     labels.text(painter, &places, name, font, look.palette.ink2, look.palette.sheet);
 }
@@ -322,7 +319,13 @@ impl Labels {
     }
 
     /// Whether one of the places is free.
-    fn has_room(&self, painter: &Painter, places: &[(Pos2, Align2)], text: &str, font: &egui::FontId) -> bool {
+    fn has_room(
+        &self,
+        painter: &Painter,
+        places: &[(Pos2, Align2)],
+        text: &str,
+        font: &egui::FontId,
+    ) -> bool {
         let size = painter.layout_no_wrap(text.to_owned(), font.clone(), Color32::BLACK).size();
         places.iter().any(|(at, align)| self.is_free(align.anchor_size(*at, size)))
     }

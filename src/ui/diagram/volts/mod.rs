@@ -88,9 +88,7 @@ pub fn volts_ui(ui: &mut Ui, place: VoltsPlace, volts: &Volts, look: &Look) -> V
             let response = ui.interact(area, ui.scope_id().with(("wire", i)), egui::Sense::click());
             let words = volts.wires.get(i).map_or(&volts.motor_words, |w| &w.words);
             let chosen = volts.selected == Some(i);
-            response.widget_info(|| {
-                egui::WidgetInfo::selected(egui::Role::Button, true, chosen, words)
-            });
+            response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, words));
             response
         })
         .collect();

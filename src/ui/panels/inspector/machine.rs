@@ -34,7 +34,13 @@ pub fn machine_ui(ui: &mut Ui, desk: &mut Desk) {
     let exponent = machine.polytropic_exponent.as_typed();
     edit_field_ui(ui, desk, "Exponent", &at("polytropic_exponent"), exponent);
     let condenser = &machine.condenser;
-    optional(ui, desk, "Condensing at", &at("condenser.condensing_temperature"), &condenser.condensing_temperature);
+    optional(
+        ui,
+        desk,
+        "Condensing at",
+        &at("condenser.condensing_temperature"),
+        &condenser.condensing_temperature,
+    );
     optional(ui, desk, "Condenser UA", &at("condenser.conductance"), &condenser.conductance);
     let cut_out = machine.cut_out.as_ref().map(ToString::to_string).unwrap_or_default();
     edit_field_ui(ui, desk, "Cut-out", &at("cut_out"), &cut_out);

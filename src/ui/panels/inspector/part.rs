@@ -98,7 +98,9 @@ fn drier_state_ui(ui: &mut Ui, desk: &mut Desk, path: &str, state: DrierState) {
     };
     ui.horizontal(|ui| {
         label_ui(ui, "State", desk.look);
-        if let Some(word) = choice_ui(ui, "State", current, &words, 96.0, desk.look).and_then(|i| words.get(i)) {
+        if let Some(word) =
+            choice_ui(ui, "State", current, &words, 96.0, desk.look).and_then(|i| words.get(i))
+        {
             desk.edit(Edit::Set { path: path.to_owned(), text: word.clone() });
         }
     });

@@ -104,7 +104,8 @@ fn labelled_choice_ui(ui: &mut Ui, desk: &mut Desk, label: &str, path: &str, cur
     ui.horizontal(|ui| {
         label_ui(ui, label, desk.look);
         let current = current.replace('_', "-");
-        if let Some(word) = choice_ui(ui, label, &current, &shown, 96.0, desk.look).and_then(|i| words.get(i)) {
+        if let Some(word) = choice_ui(ui, label, &current, &shown, 96.0, desk.look).and_then(|i| words.get(i))
+        {
             desk.edit(Edit::Set { path: path.to_owned(), text: (*word).to_owned() });
         }
     });
