@@ -27,13 +27,25 @@ pub struct KitAnswer {
     pub curves: Option<MeetingCurves>,
 }
 
+/// Why no operating point is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NoPoint {
+    /// In words.
+    pub text: String,
+    /// A Stop withholds it; else there is none.
+    pub withheld: bool,
+}
+
 impl KitAnswer {
     /// The operating point, or why none is shown.
-    pub fn point_or_why(&self, units: UnitSet) -> Result<&OperatingPoint, String> {
-        let solved = self.solved.as_ref().map_err(Clone::clone)?;
+    pub fn point_or_why(&self, units: UnitSet) -> Result<&OperatingPoint, NoPoint> {
+        let no_point = |text: String| NoPoint { text, withheld: false };
+        let solved = self.solved.as_ref().map_err(|faults| no_point(faults.clone()))?;
         solved.shown_point().map_err(|unshown| match unshown {
-            Unshown::Withheld(caution) => caution.text.clone(),
-            Unshown::NoPoint(error) => job_error_text(error, units, solved.kit.setup.ambient.pressure),
+            Unshown::Withheld(caution) => NoPoint { text: caution.text.clone(), withheld: true },
+            Unshown::NoPoint(error) => {
+                no_point(job_error_text(error, units, solved.kit.setup.ambient.pressure))
+            }
         })
     }
 

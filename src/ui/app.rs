@@ -15,12 +15,13 @@ pub struct App {
     session: Session,
     shelf: Shelf,
     applied: Option<(Theme, [u32; 2])>,
+    title: String,
 }
 
 impl App {
     /// An application on a session.
     pub fn new(session: Session, shelf: Shelf) -> Self {
-        Self { session, shelf, applied: None }
+        Self { session, shelf, applied: None, title: String::new() }
     }
 
     /// The session.
@@ -80,8 +81,10 @@ impl eframe::App for App {
         }
         let mark = if self.session.is_unsaved() { "• " } else { "" };
         let title = format!("{mark}{} · Narrows", self.session.document().title);
-        if ctx.input(|i| i.viewport().title.as_deref() != Some(title.as_str())) {
-            ctx.send_viewport_cmd(egui::ViewportCommand::Title(title));
+        // A command asks for another frame; only send it when it changes something.
+        if self.title != title {
+            ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
+            self.title = title;
         }
     }
 

@@ -10,6 +10,7 @@ use crate::ui::diagram::chain::{Chain, chain_ui};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::stairs::stairs_ui;
 use crate::ui::diagram::volts::{VoltsPlace, volts_ui};
+use crate::ui::present::scale::sentence;
 use crate::ui::present::{Slot, chain, parts, stairs, volts};
 use crate::ui::style::{TARGET, fonts};
 use crate::ui::view::Selected;
@@ -106,7 +107,7 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
     let (Some((list, at)), Some(slot)) = (place, model.selected) else { return };
     let fields = sizes(desk, list, at).len() as f32 * 134.0;
     let width = (400.0 * desk.look.measures.body / 13.0 + fields).min(below.width());
-    let left = columns.span(slot).min.min(below.right() - width).max(below.left());
+    let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
     let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width, TARGET));
     let painter = ui.painter();
     painter.rect_filled(rect, 0.0, desk.look.palette.field);
@@ -151,7 +152,7 @@ fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
 fn no_stairs_ui(ui: &mut Ui, desk: &Desk, area: Rect) {
     let answer = desk.scene.session.answer().and_then(|a| a.kits.get(desk.scene.hand()));
     let text = match answer.map(|a| a.point_or_why(desk.scene.units())) {
-        Some(Err(why)) => why,
+        Some(Err(why)) => sentence(&why.text),
         _ => "Solving.".to_owned(),
     };
     let inner = area.shrink2(vec2(60.0, TARGET + 16.0));

@@ -25,7 +25,11 @@ pub fn plates(scene: &Scene) -> Vec<Plate> {
                     rate(scene, point, before.and_then(KitAnswer::point)),
                     inlet(scene, point, before.and_then(KitAnswer::point)),
                 ],
-                Err(why) => vec![Plate { instead: Some((Mark::Stop, why)), ..titled("Rate now") }],
+                Err(why) => {
+                    // The octagon is for what is withheld, not for what cannot be answered.
+                    let mark = if why.withheld { Mark::Stop } else { Mark::Note };
+                    vec![Plate { instead: Some((mark, sentence(&why.text))), ..titled("Rate now") }]
+                }
             };
             if let Some(power) = now.power() {
                 let before = before.and_then(KitAnswer::power);

@@ -94,8 +94,12 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
         let side = m.numeral * 0.68;
         let square = Rect::from_min_size(pos2(rect.right() - 14.0 - side, base - side), vec2(side, side));
         paint_mark(mark, &painter, square, p);
-    } else if unit.right() + 90.0 < rect.right() {
-        let was = pos2(rect.right() - 16.0, base);
-        painter.text(was, Align2::RIGHT_BOTTOM, &plate.was, fonts::regular(m.small), p.ink2);
+    } else {
+        let was = painter.layout_no_wrap(plate.was.clone(), fonts::regular(m.small), p.ink2);
+        let right = rect.right() - 16.0;
+        // Beside the number; above it where it would touch the unit.
+        let fits = unit.right() + 8.0 + was.size().x < right;
+        let bottom = if fits { base } else { base - m.strong * 1.3 };
+        painter.galley(pos2(right - was.size().x, bottom - was.size().y), was, p.ink2);
     }
 }

@@ -12,12 +12,14 @@ pub fn paint(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<us
     let foot = foot_height(look);
     let bottom = place.rect.bottom() - foot - 6.0;
     let pixels = Rangef::new(place.rect.top() + 12.0, bottom.max(place.rect.top() + 13.0));
-    let fixed = if pixels.span() > 240.0 { Fixed::TALL } else { Fixed::LOW };
-    let axis = Axis::new(&levels(v), &losses_of(v), pixels, true, fixed);
-    let x = Rangef::new(place.left, place.machine.max);
-    grid(painter, place, v, &axis, x, look);
-    losses(painter, place, v, &axis, look);
-    level_lines(painter, place, v, &axis, look);
+    if v.wires.iter().any(|w| w.running.is_some() || w.starting.is_some()) {
+        let fixed = if pixels.span() > 240.0 { Fixed::TALL } else { Fixed::LOW };
+        let axis = Axis::new(&levels(v), &losses_of(v), pixels, true, fixed);
+        let x = Rangef::new(place.left, place.machine.max);
+        grid(painter, place, v, &axis, x, look);
+        losses(painter, place, v, &axis, look);
+        level_lines(painter, place, v, &axis, look);
+    }
     feet(painter, place, v, hovered, look);
     verdicts(painter, place, v, look);
 }
