@@ -3,6 +3,8 @@
 #![cfg_attr(not(test), warn(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 mod terminal;
+#[cfg(feature = "gui")]
+mod ui;
 
 use std::process::ExitCode;
 
@@ -13,6 +15,17 @@ fn main() -> ExitCode {
     match arguments.command {
         Some(command) => terminal::run(command),
         None => open_window(arguments.file),
+    }
+}
+
+#[cfg(feature = "gui")]
+fn open_window(file: Option<std::path::PathBuf>) -> ExitCode {
+    match ui::run(file) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("narrows: {error}");
+            ExitCode::FAILURE
+        }
     }
 }
 

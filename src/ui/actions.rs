@@ -1,0 +1,95 @@
+//! What a view wants done. Views return these; the session does them.
+
+use std::path::PathBuf;
+
+use narrows::kit::{Branch, Cord, Cylinder, Machine, Motor, Part};
+use narrows::scenario::Document;
+use narrows::units::UnitSet;
+
+use super::style::Theme;
+use super::view::{Selected, View};
+
+/// A list of parts in the document.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PartList {
+    /// A kit's, by its place.
+    Kit(usize),
+    /// From the machine to the cylinder.
+    Discharge,
+}
+
+/// A change of the document. Each is one step of undo.
+#[derive(Clone, Debug)]
+pub enum Edit {
+    /// A field by its path.
+    Set { path: String, text: String },
+    /// A part before the one at `at`.
+    Insert { list: PartList, at: usize, part: Box<Part> },
+    /// A part out of the list.
+    Remove { list: PartList, at: usize },
+    /// A part to another place.
+    Move { list: PartList, from: usize, to: usize },
+    /// Another part in its place.
+    Replace { list: PartList, at: usize, part: Box<Part> },
+    /// A copy of a kit, as a new kit at the end.
+    CopyKit(usize),
+    /// A kit out of the document.
+    RemoveKit(usize),
+    /// A cord at the end of the cords in hand.
+    AddCord(Box<Cord>),
+    /// A cord out of the cords in hand.
+    RemoveCord(usize),
+    /// Another cord in its place.
+    SwapCord { at: usize, cord: Box<Cord> },
+    /// Another circuit in the wall; its breaker's other loads stay.
+    SwapBranch(Box<Branch>),
+    /// Another machine for the kit in hand.
+    SwapMachine(Box<Machine>),
+    /// Another motor in the machine of the kit in hand.
+    SwapMotor(Box<Motor>),
+    /// Another cylinder.
+    SwapCylinder(Box<Cylinder>),
+}
+
+/// Something to do.
+#[derive(Clone, Debug)]
+pub enum Action {
+    /// Change the document.
+    Edit(Edit),
+    /// One step back.
+    Undo,
+    /// One step forward.
+    Redo,
+    /// Start from a document that is not in a file.
+    Start(Box<Document>),
+    /// Open by a native dialog.
+    OpenDialog,
+    /// Open a file.
+    Open(PathBuf),
+    /// Save to the document's file, or ask for one.
+    Save,
+    /// Save by a native dialog.
+    SaveDialog,
+    /// Save to a file.
+    SaveTo(PathBuf),
+    /// Show another view.
+    View(View),
+    /// Take another kit in hand.
+    Kit(usize),
+    /// Draw all kits, or only the one in hand.
+    Overlay(bool),
+    /// Show the axis without folds.
+    Unfold(bool),
+    /// Put the focus box on something.
+    Select(Option<Selected>),
+    /// Other units for answers.
+    Units(UnitSet),
+    /// Another theme.
+    Theme(Theme),
+    /// Show or hide the field for a file's path.
+    PathField(bool),
+    /// Show or hide the about box.
+    About(bool),
+    /// Take note of the message.
+    Dismiss,
+}

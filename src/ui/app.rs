@@ -1,0 +1,170 @@
+//! The application: takes in news, draws the panels, does what they want. Nothing else.
+
+use egui::{Frame, Key, KeyboardShortcut, Margin, Modifiers, Panel, Ui};
+use narrows::presets::Shelf;
+
+use super::actions::Action;
+use super::panels::{Desk, bench, cord_run, header, line_up, meeting_point, notices, strip};
+use super::present::Scene;
+use super::session::Session;
+use super::style::{Look, Theme};
+use super::view::View;
+
+/// The window's application.
+pub struct App {
+    session: Session,
+    shelf: Shelf,
+    applied: Option<(Theme, [u32; 2])>,
+    title: String,
+}
+
+impl App {
+    /// An application on a session.
+    pub fn new(session: Session, shelf: Shelf) -> Self {
+        Self { session, shelf, applied: None, title: String::new() }
+    }
+
+    /// The session.
+    #[cfg(test)]
+    pub fn session(&self) -> &Session {
+        &self.session
+    }
+
+    /// Does one thing, as a panel would have it done.
+    #[cfg(test)]
+    pub fn apply(&mut self, action: Action, ctx: &egui::Context) {
+        self.session.apply(action, ctx);
+    }
+
+    /// One frame.
+    pub fn show(&mut self, ui: &mut Ui) {
+        let look = self.look(ui);
+        let mut actions = shortcuts(ui, &self.session);
+        let scene = Scene::new(&self.session);
+        let mut desk = Desk { scene: &scene, look: &look, shelf: &self.shelf, actions: Vec::new() };
+        panels_ui(ui, &mut desk);
+        actions.append(&mut desk.actions);
+        for action in actions {
+            self.session.apply(action, ui.ctx());
+            ui.ctx().request_repaint();
+        }
+    }
+
+    fn look(&mut self, ui: &Ui) -> Look {
+        let size = ui.ctx().content_rect().size();
+        let theme = self.session.view.theme;
+        let look = Look::new(theme, size.x, size.y);
+        let key = (theme, [size.x as u32, size.y as u32]);
+        if self.applied.is_none() {
+            // The builder's wish for a maximized window is lost with some window managers.
+            ui.ctx().send_viewport_cmd(egui::ViewportCommand::Maximized(true));
+        }
+        if self.applied != Some(key) {
+            look.apply(ui.ctx());
+            self.applied = Some(key);
+        }
+        look
+    }
+}
+
+impl eframe::App for App {
+    fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
+        self.session.poll();
+        let dropped = ctx.input(|i| {
+            i.raw
+                .dropped_files
+                .iter()
+                .find_map(|f| Some(f.path().to_owned()).filter(|p| !p.as_os_str().is_empty()))
+        });
+        if let Some(path) = dropped {
+            self.session.apply(Action::Open(path), ctx);
+        }
+        let mark = if self.session.is_unsaved() { "• " } else { "" };
+        let title = format!("{mark}{} · Narrows", self.session.document().title);
+        // A command asks for another frame; only send it when it changes something.
+        if self.title != title {
+            ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.show(ui);
+    }
+
+    fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {
+        visuals.panel_fill.to_normalized_gamma_f32()
+    }
+
+    fn persist_egui_memory(&self) -> bool {
+        // Half-typed fields and open menus belong to this run.
+        false
+    }
+}
+
+fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
+    let (undo, redo) = session.can_undo_redo();
+    let typing = ui.ctx().egui_wants_keyboard_input();
+    let mut actions = Vec::new();
+    ui.input_mut(|input| {
+        let mut on = |modifiers, key, action: Action| {
+            if input.consume_shortcut(&KeyboardShortcut::new(modifiers, key)) {
+                actions.push(action);
+            }
+        };
+        on(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S, Action::SaveDialog);
+        on(Modifiers::COMMAND, Key::S, Action::Save);
+        on(Modifiers::COMMAND, Key::O, Action::OpenDialog);
+        if typing {
+            return;
+        }
+        if redo {
+            on(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z, Action::Redo);
+            on(Modifiers::COMMAND, Key::Y, Action::Redo);
+        }
+        if undo {
+            on(Modifiers::COMMAND, Key::Z, Action::Undo);
+        }
+        on(Modifiers::NONE, Key::Z, Action::Unfold(!session.view.unfolded));
+    });
+    actions
+}
+
+fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
+    let (m, p) = (desk.look.measures, desk.look.palette);
+    let bar = |fill, x: i8| Frame::new().fill(fill).inner_margin(Margin::symmetric(x, 0));
+    Panel::top("header").exact_size(m.header).frame(bar(p.ground, 12)).show(ui, |ui| {
+        header::header_ui(ui, desk);
+    });
+    Panel::top("views").exact_size(m.views).frame(bar(p.sheet, 6)).show(ui, |ui| {
+        header::views_ui(ui, desk);
+    });
+    notices_ui(ui, desk);
+    let frame = Frame::new().fill(p.ground).inner_margin(Margin::symmetric(10, 8));
+    let width = m.strip.min(ui.available_width() * 0.5);
+    Panel::right("strip").exact_size(width).resizable(false).frame(frame).show(ui, |ui| {
+        strip::strip_ui(ui, desk);
+    });
+    egui::CentralPanel::default().frame(Frame::new().fill(p.sheet)).show(ui, |ui| {
+        match desk.scene.session.view.view {
+            View::Bench => bench::bench_ui(ui, desk),
+            View::LineUp => line_up::line_up_ui(ui, desk),
+            View::CordRun => cord_run::cord_run_ui(ui, desk),
+            View::MeetingPoint => meeting_point::meeting_point_ui(ui, desk),
+        }
+    });
+}
+
+fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
+    let frame = Frame::new().fill(desk.look.palette.plate).inner_margin(Margin::symmetric(12, 6));
+    let view = &desk.scene.session.view;
+    if let Some(message) = view.message.clone() {
+        Panel::top("message").frame(frame).show(ui, |ui| notices::message_ui(ui, desk, &message));
+    }
+    if view.path_field {
+        Panel::top("path").frame(frame).show(ui, |ui| notices::path_field_ui(ui, desk));
+    }
+    if view.about {
+        Panel::top("about").frame(frame).show(ui, |ui| notices::about_ui(ui, desk));
+    }
+}

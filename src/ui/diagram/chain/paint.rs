@@ -1,0 +1,122 @@
+//! Painting of the chain: focus box, passage, parts, marks, labels.
+
+use egui::{Align2, Painter, Rangef, Rect, Stroke, StrokeKind, pos2, vec2};
+
+use super::{Chain, Link};
+use crate::ui::diagram::columns::Columns;
+use crate::ui::diagram::lines;
+use crate::ui::style::measures::{COLUMN_NAMED, COLUMN_TWO_LINES};
+use crate::ui::style::{Look, fonts};
+use crate::ui::symbols::{BOX, JOINT_HALF, JOINT_WALL, Tints, paint_mark};
+
+pub fn paint(
+    painter: &Painter,
+    rect: Rect,
+    columns: &Columns,
+    chain: &Chain,
+    hovered: Option<usize>,
+    focused: Option<usize>,
+    look: &Look,
+) {
+    let size = columns.symbol_size(&look.measures);
+    let axis = rect.top() + (look.measures.symbol * 0.5 + 6.0).min(rect.height() * 0.45);
+    for (i, link) in chain.links.iter().enumerate() {
+        let span = columns.span(i);
+        let area = Rect::from_x_y_ranges(span, rect.y_range()).shrink2(vec2(1.5, 1.5));
+        if chain.selected == Some(i) {
+            painter.rect_filled(area, 0.0, look.palette.field);
+        }
+        paint_link(painter, span, axis, size, link, chain.stale, look);
+        paint_labels(painter, span, axis + look.measures.symbol * 0.5 + 5.0, link, look);
+        if chain.selected == Some(i) {
+            let stroke = Stroke::new(look.measures.focus_line(), look.palette.ink);
+            painter.rect_stroke(area, 0.0, stroke, StrokeKind::Inside);
+        } else if hovered == Some(i) || focused == Some(i) {
+            let width = if focused == Some(i) { 2.0 } else { 1.0 };
+            let stroke = Stroke::new(width, look.palette.edge);
+            painter.rect_stroke(area, 0.0, stroke, StrokeKind::Inside);
+        }
+    }
+}
+
+fn paint_link(painter: &Painter, span: Rangef, axis: f32, size: f32, link: &Link, stale: bool, look: &Look) {
+    let tints = Tints::new(look.palette, link.fluid, stale);
+    let side = Rect::from_center_size(pos2(span.center(), axis), vec2(size, size));
+    let Some(symbol) = link.symbol else {
+        let stroke = Stroke::new(2.0 * look.measures.line, look.palette.edge);
+        let points = vec![pos2(span.min + 4.0, axis), pos2(span.max - 4.0, axis)];
+        lines::polyline(painter, points, stroke, Some((&[6.0], &[4.0])));
+        return;
+    };
+    if symbol.fills_column() {
+        let whole = Rect::from_x_y_ranges(span, side.y_range());
+        symbol.paint(painter, whole, size, tints);
+    } else {
+        let stubs = [
+            (link.joined_left, Rangef::new(span.min, side.left() + 1.0)),
+            (link.joined_right, Rangef::new(side.right() - 1.0, span.max)),
+        ];
+        for (_, x) in stubs.into_iter().filter(|(joined, _)| *joined) {
+            stub(painter, x, axis, size, tints);
+        }
+        symbol.paint(painter, side, size, tints);
+    }
+    if let Some(mark) = link.mark {
+        let at = Rect::from_center_size(side.right_top() + vec2(-4.0, 8.0), vec2(22.0, 22.0));
+        paint_mark(mark, painter, at, look.palette);
+    }
+}
+
+/// The pipe between two symbols.
+fn stub(painter: &Painter, x: Rangef, axis: f32, size: f32, t: Tints) {
+    let k = size / BOX;
+    for (half, color) in [(JOINT_HALF + JOINT_WALL, t.wall), (JOINT_HALF, t.fluid)] {
+        let y = Rangef::new(axis - half * k, axis + half * k);
+        painter.rect_filled(Rect::from_x_y_ranges(x, y), 0.0, color);
+    }
+}
+
+fn paint_labels(painter: &Painter, span: Rangef, top: f32, link: &Link, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    if span.span() < COLUMN_NAMED {
+        return;
+    }
+    let room = span.span() - 4.0;
+    let center = span.center();
+    let (first, second) = split_name(painter, link, fonts::bold(m.small), room);
+    let name = fit(painter, &first, fonts::bold(m.small), p.ink, room);
+    let size = name.size();
+    painter.galley(pos2(center - size.x / 2.0, top), name, p.ink);
+    if span.span() >= COLUMN_TWO_LINES * 0.9 {
+        let detail = fit(painter, &second, fonts::regular(m.small), p.ink2, room);
+        let x = Align2::CENTER_TOP.align_size_within_rect(
+            detail.size(),
+            Rect::from_x_y_ranges(span, Rangef::new(top + size.y, top + 2.0 * size.y)),
+        );
+        painter.galley(x.min, detail, p.ink2);
+    }
+}
+
+/// Name and detail; the last word of a name that is too long goes before the detail.
+fn split_name(painter: &Painter, link: &Link, font: egui::FontId, room: f32) -> (String, String) {
+    let whole = painter.layout_no_wrap(link.name.clone(), font, egui::Color32::BLACK);
+    match link.name.rsplit_once(' ') {
+        Some((first, last)) if whole.size().x > room => {
+            (first.to_owned(), format!("{last}, {}", link.detail))
+        }
+        _ => (link.name.clone(), link.detail.clone()),
+    }
+}
+
+/// One line of text, cut with an ellipsis if there is no room.
+pub fn fit(
+    painter: &Painter,
+    text: &str,
+    font: egui::FontId,
+    color: egui::Color32,
+    room: f32,
+) -> std::sync::Arc<egui::Galley> {
+    let mut job = egui::text::LayoutJob::simple_singleline(text.to_owned(), font, color);
+    job.wrap = egui::text::TextWrapping::truncate_at_width(room.max(1.0));
+    painter.layout_job(job)
+}

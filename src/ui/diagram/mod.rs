@@ -1,0 +1,11 @@
+//! The drawings: the chain of parts, the pressure stairs under it, the voltage stairs.
+//!
+//! Each is `model → layout → paint`. A model is plain numbers and words, ready to be shown; no
+//! drawing knows the document, the results or a unit.
+
+pub mod axis;
+pub mod chain;
+pub mod columns;
+pub mod lines;
+pub mod stairs;
+pub mod volts;

@@ -1,0 +1,359 @@
+//! Painting of the pressure stairs.
+
+use egui::{Align2, Color32, Painter, Pos2, Rangef, Rect, Shape as Paint, Stroke, StrokeKind, pos2, vec2};
+
+use super::layout::{Fall, Plan, Track};
+use super::{Run, Stairs};
+use crate::ui::diagram::columns::Columns;
+use crate::ui::diagram::lines;
+use crate::ui::style::{Look, fonts};
+use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
+
+pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
+    grid(painter, columns, s, plan, look);
+    let mut labels = Labels::new(plan.rect);
+    labels.placed.extend(plan.axis.folds().map(|(_, y)| Rect::from_x_y_ranges(plan.x, y)));
+    if let Some(run) = s.runs.first() {
+        band(painter, columns, run, plan, look);
+    }
+    if let Some(track) = plan.tracks.first() {
+        for fall in &track.falls {
+            fill_fall(painter, fall, look);
+        }
+    }
+    if let Some((ghost, (_, name))) = plan.ghost.as_ref().zip(s.ghost.as_ref()) {
+        lines::ghost(painter, ghost.suction.clone(), look);
+        ghost_name(painter, ghost, name, &mut labels, look);
+    }
+    for (track, run) in plan.tracks.iter().zip(&s.runs).skip(1) {
+        let color = lines::kit_color(run.kit, look.palette);
+        let stroke = Stroke::new(look.measures.level_line() * 0.8, color);
+        lines::polyline(painter, track.suction.clone(), stroke, lines::kit_dash(run.kit));
+    }
+    if let (Some(track), Some(run)) = (plan.tracks.first(), s.runs.first()) {
+        main_track(painter, track, run, s, &mut labels, look);
+    }
+    kit_letters(painter, plan, s, look);
+    labels.text(
+        painter,
+        &note_places(plan, s),
+        &s.note,
+        fonts::regular(look.measures.small),
+        look.palette.ink2,
+        look.palette.sheet,
+    );
+}
+
+/// Above the lowest fold, or above the reference lines.
+fn note_places(plan: &Plan, s: &Stairs) -> Vec<(Pos2, Align2)> {
+    let x = plan.x.min + 8.0;
+    let fold = plan.axis.folds().map(|(_, y)| y.min).fold(f32::NEG_INFINITY, f32::max);
+    let low = plan.axis.y(s.ambient) - 22.0;
+    let heights = if fold.is_finite() { vec![fold - 2.0, low] } else { vec![low, low - 20.0] };
+    heights.into_iter().map(|y| (pos2(x, y), Align2::LEFT_BOTTOM)).collect()
+}
+
+fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let y = plan.axis.pixels();
+    for i in 1..columns.count {
+        painter.vline(columns.span(i).min, Rangef::new(plan.rect.top(), y.max), look.hairline(p.rule));
+    }
+    let font = fonts::regular(m.small);
+    let min_px = m.small * 2.2;
+    for tick in plan.axis.ticks(0.0, min_px) {
+        let at = plan.axis.y(tick);
+        painter.hline(plan.x, at, look.hairline(p.rule));
+        let label = pos2(plan.x.min - 8.0, at);
+        painter.text(label, Align2::RIGHT_CENTER, number(tick), font.clone(), p.ink2);
+    }
+    // A gauge scale has no negative numbers; below the air outside the absolute scale speaks.
+    for tick in plan.axis.ticks(s.ambient, min_px).into_iter().filter(|t| *t >= 0.0) {
+        let at = plan.axis.y(tick + s.ambient);
+        painter.hline(Rangef::new(plan.x.max, plan.x.max + 4.0), at, look.hairline(p.edge));
+        let label = pos2(plan.x.max + 8.0, at);
+        painter.text(label, Align2::LEFT_CENTER, number(tick), font.clone(), p.ink2);
+    }
+    for x in [plan.x.min, plan.x.max] {
+        painter.vline(x, y, look.hairline(p.edge));
+    }
+    painter.hline(plan.x, y.max, Stroke::new(2.0 * m.line, p.ink));
+    let top = plan.rect.top() + 3.0;
+    let bold = fonts::bold(m.small);
+    painter.text(pos2(plan.rect.left() + 4.0, top), Align2::LEFT_TOP, &s.absolute_unit, bold.clone(), p.ink2);
+    let right = pos2(plan.x.max + m.right_margin - 2.0, top);
+    painter.text(right, Align2::RIGHT_TOP, &s.gauge_unit, bold, p.ink2);
+    for (level, text) in &s.references {
+        let at = plan.axis.y(*level);
+        lines::reference(painter, plan.x, at, look);
+        let place = pos2(plan.x.min + 8.0, at - 2.0);
+        painter.text(place, Align2::LEFT_BOTTOM, text, font.clone(), p.ink2);
+    }
+    for (fold, band) in plan.axis.folds() {
+        let text = format!("{} {} folded away", number((fold.to - fold.from).round()), s.difference_unit);
+        lines::fold(painter, plan.x, band, &text, look);
+    }
+}
+
+fn band(painter: &Painter, columns: &Columns, run: &Run, plan: &Plan, look: &Look) {
+    for (i, stair) in run.stairs.iter().enumerate() {
+        if let Some([(low_in, high_in), (low_out, high_out)]) = stair.band {
+            let x = columns.span(i);
+            let y = |v| plan.axis.y(v);
+            let outline = [
+                pos2(x.min, y(high_in)),
+                pos2(x.max, y(high_out)),
+                pos2(x.max, y(low_out)),
+                pos2(x.min, y(low_in)),
+            ];
+            lines::hatch(painter, &outline, look.palette.level.gamma_multiply(0.7), 7.0);
+        }
+    }
+}
+
+fn fill_fall(painter: &Painter, fall: &Fall, look: &Look) {
+    let fill = look.palette.fall_fill;
+    if fall.step {
+        let width = 7.0 * look.measures.line;
+        let rect = Rect::from_min_max(pos2(fall.from.x - width, fall.from.y), fall.to);
+        painter.rect_filled(rect, 0.0, fill);
+    } else if fall.to.y - fall.from.y > 0.3 {
+        let points = vec![fall.from, fall.to, pos2(fall.from.x, fall.to.y)];
+        painter.add(Paint::convex_polygon(points, fill, Stroke::NONE));
+    }
+}
+
+fn main_track(painter: &Painter, track: &Track, run: &Run, s: &Stairs, labels: &mut Labels, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let color = if s.stale { p.edge } else { lines::kit_color(run.kit, p) };
+    let stroke = Stroke::new(m.level_line(), color);
+    for line in [&track.suction, &track.discharge] {
+        labels.keep_clear_of(line);
+        if line.len() > 1 {
+            lines::polyline(painter, line.clone(), stroke, lines::kit_dash(run.kit));
+        }
+    }
+    if let Some(lift) = track.lift {
+        machine_lift(painter, lift, color, look);
+        labels.placed.push(lift.expand(3.0));
+    }
+    for &joint in &track.joints {
+        painter.circle(joint, 3.6 * m.line, p.field, Stroke::new(1.6 * m.line, color));
+    }
+    for fall in track.falls.iter().filter(|f| f.choked) {
+        choked(painter, fall, labels, look);
+    }
+    ends(painter, track, s, color, labels, look);
+    let largest = track.falls.iter().map(|f| f.to.y - f.from.y).fold(0.0, f32::max);
+    for fall in &track.falls {
+        let is_largest = fall.to.y - fall.from.y >= largest;
+        drop_number(painter, fall, is_largest, &s.difference_unit, labels, look);
+    }
+    for (joint, stair) in run.stairs.iter().enumerate().filter(|(_, st)| st.flash.is_some()) {
+        flash(painter, track, joint, stair.flash.as_deref().unwrap_or_default(), labels, look);
+    }
+}
+
+fn machine_lift(painter: &Painter, lift: Rect, color: Color32, look: &Look) {
+    painter.rect_filled(lift, 0.0, look.palette.field);
+    painter.rect_stroke(lift, 0.0, Stroke::new(2.0, color), StrokeKind::Inside);
+    let (half, pitch) = (lift.width() * 0.22, 8.0 * look.measures.line);
+    let mut y = lift.bottom() - 6.0;
+    while y - half > lift.top() + 4.0 {
+        let tip = pos2(lift.center().x, y - half);
+        let wings = [pos2(tip.x - half, y), tip, pos2(tip.x + half, y)];
+        painter.add(Paint::line(wings.to_vec(), Stroke::new(1.5 * look.measures.line, color)));
+        y -= pitch;
+    }
+}
+
+fn ends(painter: &Painter, track: &Track, s: &Stairs, color: Color32, labels: &mut Labels, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let bold = fonts::bold(m.strong);
+    if let Some(start) = track.suction.first() {
+        let at = pos2(start.x + 18.0, start.y - 5.0);
+        let places = [(at, Align2::LEFT_BOTTOM), (at + vec2(0.0, 10.0), Align2::LEFT_TOP)];
+        labels.text(painter, &places, &s.start_text, bold.clone(), color, p.sheet);
+    }
+    if let Some(end) = track.discharge.last() {
+        let at = pos2(end.x - 14.0, end.y - 5.0);
+        let below = pos2(end.x - 14.0, end.y + 5.0);
+        let places = [(at, Align2::RIGHT_BOTTOM), (below, Align2::RIGHT_TOP)];
+        labels.text(painter, &places, &s.end_text, bold.clone(), color, p.sheet);
+    }
+    if let Some(lift) = track.lift {
+        let right = lift.right() + 7.0;
+        let inlet = pos2(right, lift.bottom() + 2.0);
+        labels.text(painter, &[(inlet, Align2::LEFT_BOTTOM)], &s.inlet_text, bold, color, p.sheet);
+        let small = fonts::regular(m.small);
+        let above = pos2(right, lift.bottom() - m.strong * 1.25);
+        labels.text(painter, &[(above, Align2::LEFT_BOTTOM)], "inlet", small.clone(), p.ink2, p.sheet);
+        let places = [0.5, 0.6, 0.4, 0.7, 0.3]
+            .map(|share| (pos2(right, lift.top() + share * lift.height()), Align2::LEFT_CENTER));
+        if labels.has_room(painter, &places, &s.lift_text, &small) {
+            labels.text(painter, &places, &s.lift_text, small, p.ink2, p.sheet);
+        }
+    }
+}
+
+fn drop_number(painter: &Painter, fall: &Fall, largest: bool, unit: &str, labels: &mut Labels, look: &Look) {
+    if fall.text.is_empty() {
+        return;
+    }
+    let (m, p) = (&look.measures, look.palette);
+    let size = if largest { m.strong } else { m.small };
+    let middle = fall.from + (fall.to - fall.from) * 0.5;
+    let tall = fall.to.y - fall.from.y > 1.35 * size;
+    let side = if fall.choked { 16.0 } else { 8.0 };
+    let beside = (pos2(fall.to.x + side, middle.y), Align2::LEFT_CENTER);
+    let under = (pos2(middle.x, fall.to.y + 6.0), Align2::CENTER_TOP);
+    let lower = (pos2(middle.x, fall.to.y + 8.0 + 1.3 * size), Align2::CENTER_TOP);
+    let above = (pos2(middle.x, fall.from.y - 6.0), Align2::CENTER_BOTTOM);
+    let under_right = (pos2(fall.to.x + 6.0, fall.to.y + 6.0), Align2::LEFT_TOP);
+    let places = if fall.step && tall {
+        vec![beside, under, under_right, lower, above]
+    } else {
+        vec![under, lower, under_right, above]
+    };
+    let text = if largest { format!("{} {unit}", fall.text) } else { fall.text.clone() };
+    labels.text(painter, &places, &text, fonts::bold(size), p.fall_text, p.sheet);
+}
+
+fn choked(painter: &Painter, fall: &Fall, labels: &mut Labels, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let y = Rangef::new(fall.from.y - 14.0, fall.to.y + 14.0);
+    for dx in [-11.0, 11.0] {
+        painter.vline(fall.from.x + dx, y, Stroke::new(5.0 * m.line, p.ink));
+    }
+    let galley = painter.layout_no_wrap("CHOKED".to_owned(), fonts::bold(m.small), p.sheet);
+    let size = galley.size() + vec2(14.0, 6.0);
+    let rect = Rect::from_center_size(pos2(fall.from.x, y.max + 4.0 + size.y / 2.0), size);
+    painter.rect_filled(rect, 0.0, p.ink);
+    painter.galley(rect.min + vec2(7.0, 3.0), galley, p.sheet);
+    labels.placed.push(rect);
+    labels.text(
+        painter,
+        &[
+            (pos2(rect.right() + 8.0, rect.center().y), Align2::LEFT_CENTER),
+            (pos2(rect.left() - 8.0, rect.center().y), Align2::RIGHT_CENTER),
+        ],
+        "pulling harder does nothing",
+        fonts::regular(m.small),
+        p.ink2,
+        p.sheet,
+    );
+}
+
+fn flash(painter: &Painter, track: &Track, column: usize, text: &str, labels: &mut Labels, look: &Look) {
+    // The first point of a column is where liquid enters it.
+    let at = track.falls.iter().find(|f| f.to.y >= f.from.y).map(|f| f.from);
+    let at = track.joints.get(column.wrapping_sub(1)).copied().or(at);
+    let Some(at) = at else { return };
+    let size = 26.0 * look.measures.line;
+    let rect = Rect::from_center_size(at + vec2(20.0, -size * 0.9), vec2(size, size));
+    paint_mark(Mark::Flash, painter, rect, look.palette);
+    let places = [(rect.right_center() + vec2(6.0, 0.0), Align2::LEFT_CENTER)];
+    let font = fonts::regular(look.measures.small);
+    labels.text(painter, &places, text, font, look.palette.ink2, look.palette.sheet);
+    labels.placed.push(rect);
+}
+
+fn ghost_name(painter: &Painter, ghost: &Track, name: &str, labels: &mut Labels, look: &Look) {
+    let Some(at) = ghost.suction.get(ghost.suction.len() / 2) else { return };
+    let places = [(*at + vec2(0.0, -5.0), Align2::LEFT_BOTTOM), (*at + vec2(0.0, 5.0), Align2::LEFT_TOP)];
+    let font = fonts::regular(look.measures.small);
+    labels.text(painter, &places, name, font, look.palette.ink2, look.palette.sheet);
+}
+
+/// Letters at the ends of the kits' lines, pushed apart where they would touch.
+fn kit_letters(painter: &Painter, plan: &Plan, s: &Stairs, look: &Look) {
+    if s.runs.len() < 2 {
+        return;
+    }
+    let mut ends: Vec<(Pos2, &Run)> = plan
+        .tracks
+        .iter()
+        .zip(&s.runs)
+        .filter_map(|(track, run)| Some((*track.suction.last()?, run)))
+        .collect();
+    ends.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
+    let pitch = look.measures.strong * 1.25;
+    let mut last = f32::NEG_INFINITY;
+    for (end, run) in ends {
+        let y = end.y.max(last + pitch);
+        last = y;
+        let mark = pos2(end.x - 30.0, y);
+        let patch = Rect::from_center_size(pos2(end.x - 22.0, y), vec2(34.0, pitch));
+        painter.rect_filled(patch, 0.0, look.palette.sheet);
+        paint_kit_mark(painter, mark, 5.0 * look.measures.line, run.kit, look.palette);
+        let text = pos2(mark.x + 9.0 * look.measures.line, y);
+        let font = fonts::bold(look.measures.strong);
+        painter.text(text, Align2::LEFT_CENTER, &run.letter, font, look.palette.ink);
+    }
+}
+
+/// A number on an axis, with a true minus.
+fn number(v: f64) -> String {
+    let text = if v == v.round() { format!("{v:.0}") } else { format!("{v:.1}") };
+    text.replace('-', "\u{2212}")
+}
+
+/// Text that keeps clear of what is already there.
+struct Labels {
+    placed: Vec<Rect>,
+    area: Rect,
+}
+
+impl Labels {
+    fn new(area: Rect) -> Self {
+        Self { placed: Vec::new(), area }
+    }
+
+    /// Level stretches and steps of a line count as taken.
+    fn keep_clear_of(&mut self, line: &[Pos2]) {
+        for pair in line.windows(2) {
+            if let [a, b] = *pair {
+                self.placed.push(Rect::from_two_pos(a, b).expand(1.0));
+            }
+        }
+    }
+
+    /// Whether one of the places is free.
+    fn has_room(
+        &self,
+        painter: &Painter,
+        places: &[(Pos2, Align2)],
+        text: &str,
+        font: &egui::FontId,
+    ) -> bool {
+        let size = painter.layout_no_wrap(text.to_owned(), font.clone(), Color32::BLACK).size();
+        places.iter().any(|(at, align)| self.is_free(align.anchor_size(*at, size)))
+    }
+
+    fn is_free(&self, rect: Rect) -> bool {
+        self.area.contains_rect(rect) && !self.placed.iter().any(|other| other.intersects(rect))
+    }
+
+    /// Writes at the first free place, else at the first one.
+    fn text(
+        &mut self,
+        painter: &Painter,
+        places: &[(Pos2, Align2)],
+        text: &str,
+        font: egui::FontId,
+        color: Color32,
+        patch: Color32,
+    ) {
+        if text.is_empty() {
+            return;
+        }
+        let galley = painter.layout_no_wrap(text.to_owned(), font, color);
+        let rects: Vec<Rect> =
+            places.iter().map(|(at, align)| align.anchor_size(*at, galley.size())).collect();
+        let free = |r: &&Rect| self.is_free(**r);
+        let Some(&rect) = rects.iter().find(free).or(rects.first()) else { return };
+        painter.rect_filled(rect.expand2(vec2(2.0, -1.0)), 0.0, patch);
+        painter.galley(rect.min, galley, color);
+        self.placed.push(rect);
+    }
+}

@@ -1,0 +1,222 @@
+//! Painting of the voltage stairs.
+
+use egui::{Align2, Painter, Pos2, Rangef, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
+
+use super::{Volts, VoltsPlace, Wire, foot_height};
+use crate::ui::diagram::axis::{Axis, Fixed};
+use crate::ui::diagram::lines;
+use crate::ui::style::{Look, fonts};
+use crate::ui::symbols::{Fluid, Symbol, Tints, paint_mark};
+
+pub fn paint(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>, look: &Look) {
+    let foot = foot_height(look);
+    let bottom = place.rect.bottom() - foot - 6.0;
+    let pixels = Rangef::new(place.rect.top() + 12.0, bottom.max(place.rect.top() + 13.0));
+    if v.wires.iter().any(|w| w.running.is_some() || w.starting.is_some()) {
+        let fixed = if pixels.span() > 240.0 { Fixed::TALL } else { Fixed::LOW };
+        let axis = Axis::new(&levels(v), &losses_of(v), pixels, true, fixed);
+        let x = Rangef::new(place.left, place.machine.max);
+        grid(painter, place, v, &axis, x, look);
+        losses(painter, place, v, &axis, look);
+        level_lines(painter, place, v, &axis, look);
+    }
+    feet(painter, place, v, hovered, look);
+    verdicts(painter, place, v, look);
+}
+
+fn levels(v: &Volts) -> Vec<f64> {
+    let wires = v.wires.iter().flat_map(|w| [w.running, w.starting]).flatten();
+    let mut all: Vec<f64> = wires.flat_map(|(a, b)| [a, b]).collect();
+    all.extend(v.references.iter().map(|r| r.0));
+    all.extend([&v.running, &v.starting].into_iter().flatten().map(|r| r.0));
+    all
+}
+
+fn losses_of(v: &Volts) -> Vec<(f64, f64)> {
+    v.wires.iter().filter(|w| w.slope).flat_map(|w| [w.running, w.starting]).flatten().collect()
+}
+
+fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let font = fonts::regular(m.small);
+    for i in 1..=v.wires.len() {
+        painter.vline(place.span(i, v.wires.len()).min, axis.pixels(), look.hairline(p.rule));
+    }
+    let ticks = axis.ticks(0.0, m.small * 1.9);
+    for (i, tick) in ticks.iter().enumerate() {
+        let y = axis.y(*tick);
+        painter.hline(x, y, look.hairline(p.rule));
+        let unit = if i + 1 == ticks.len() { " V" } else { "" };
+        let at = pos2(place.left - 6.0, y);
+        painter.text(at, Align2::RIGHT_CENTER, format!("{tick:.0}{unit}"), font.clone(), p.ink2);
+    }
+    painter.vline(x.min, axis.pixels(), look.hairline(p.edge));
+    painter.hline(x, axis.pixels().max, Stroke::new(1.5 * m.line, p.ink));
+    for (fold, band) in axis.folds() {
+        let text = format!("{:.0} V folded away", fold.to - fold.from);
+        lines::fold(painter, x, band, &text, look);
+    }
+    let mut last = f32::INFINITY;
+    for (level, text) in &v.references {
+        let y = axis.y(*level);
+        lines::reference(painter, x, y, look);
+        if (y - last).abs() > m.small {
+            // Clear of the volts written beside the motor's dots.
+            let at = pos2((x.max + 6.0).max(place.machine.center() + m.strong * 4.2), y);
+            painter.text(at, Align2::LEFT_CENTER, text, font.clone(), p.ink2);
+            last = y;
+        }
+    }
+}
+
+fn losses(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, look: &Look) {
+    let count = v.wires.len();
+    let triangle = |i: usize, (a, b): (f64, f64)| {
+        let x = place.span(i, count);
+        [pos2(x.min, axis.y(a)), pos2(x.max, axis.y(b)), pos2(x.min, axis.y(b))]
+    };
+    for (i, wire) in v.wires.iter().enumerate().filter(|(_, w)| w.slope) {
+        if let Some(starting) = wire.starting {
+            lines::hatch(painter, &triangle(i, starting), look.palette.fall_fill, 7.0);
+        }
+        if let Some(running) = wire.running {
+            let points = triangle(i, running).to_vec();
+            painter.add(Shape::convex_polygon(points, look.palette.fall_fill, Stroke::NONE));
+        }
+    }
+}
+
+fn level_lines(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let count = v.wires.len();
+    let color = if v.stale { p.edge } else { p.level };
+    let motor = place.machine.center();
+    let mut ends: Vec<(f32, &str, bool)> = Vec::new();
+    for running in [false, true] {
+        let of = |w: &Wire| if running { w.running } else { w.starting };
+        let mut points: Vec<Pos2> = Vec::new();
+        for (i, wire) in v.wires.iter().enumerate() {
+            if let Some((a, b)) = of(wire) {
+                let x = place.span(i, count);
+                points.extend([pos2(x.min, axis.y(a)), pos2(x.max, axis.y(b))]);
+            }
+        }
+        let end = if running { &v.running } else { &v.starting };
+        if let Some((level, text)) = end {
+            points.push(pos2(motor, axis.y(*level)));
+            ends.push((axis.y(*level), text, running));
+        }
+        let dash: Option<(&[f32], &[f32])> = (!running).then_some((&[9.0], &[4.0]));
+        let width = if running { m.level_line() } else { m.level_line() * 0.8 };
+        if points.len() > 1 {
+            lines::polyline(painter, points, Stroke::new(width, color), dash);
+        }
+    }
+    line_names(painter, place, v, axis, look);
+    end_dots(painter, motor, ends, color, look);
+}
+
+fn line_names(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let count = v.wires.len();
+    // The widest stretch between the lines is where their names fit.
+    let Some(i) = v.wires.iter().position(|w| w.symbol == Symbol::Receptacle) else { return };
+    let Some(wire) = v.wires.get(i) else { return };
+    let center = place.span(i, count).center();
+    let font = fonts::bold(m.small);
+    if let Some((level, _)) = wire.running {
+        let at = pos2(center, axis.y(level) - 3.0);
+        painter.text(at, Align2::CENTER_BOTTOM, "running", font.clone(), p.level);
+    }
+    if let Some((level, _)) = wire.starting {
+        let at = pos2(center, axis.y(level) + 3.0);
+        painter.text(at, Align2::CENTER_TOP, "starting", font.clone(), p.level);
+    }
+    if let Some((i, wire)) = v.wires.iter().enumerate().rfind(|(_, w)| w.slope)
+        && let Some((level, _)) = wire.running
+    {
+        let span = place.span(i, count);
+        let at = pos2(span.max - 6.0, axis.y(level) - 1.0);
+        painter.text(at, Align2::RIGHT_BOTTOM, &v.heat, font, p.fall_text);
+    }
+}
+
+fn end_dots(painter: &Painter, x: f32, ends: Vec<(f32, &str, bool)>, color: egui::Color32, look: &Look) {
+    let m = &look.measures;
+    let mut taken = f32::NEG_INFINITY;
+    let mut ends = ends;
+    ends.sort_by(|a, b| a.0.total_cmp(&b.0));
+    for (y, text, running) in ends {
+        let fill = if running { color } else { look.palette.field };
+        painter.circle(pos2(x, y), 5.0 * m.line, fill, Stroke::new(2.0 * m.line, color));
+        let at = y.max(taken + m.strong * 1.1);
+        taken = at;
+        let galley = painter.layout_no_wrap(text.to_owned(), fonts::bold(m.strong), color);
+        let rect = Align2::LEFT_CENTER.anchor_size(pos2(x + 10.0 * m.line, at), galley.size());
+        painter.rect_filled(rect.expand2(vec2(2.0, -2.0)), 0.0, look.palette.sheet);
+        painter.galley(rect.min, galley, color);
+    }
+}
+
+fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let count = v.wires.len();
+    let tints = Tints::new(p, Fluid::Vapor, v.stale);
+    let foot = foot_height(look);
+    let y = Rangef::new(place.rect.bottom() - foot, place.rect.bottom() - 2.0);
+    let size = (foot - 12.0).min(40.0 * m.line);
+    for i in 0..=count {
+        let x = place.span(i, count);
+        let area = Rect::from_x_y_ranges(x, y).shrink(1.5);
+        if v.selected == Some(i) {
+            painter.rect(area, 0.0, p.field, Stroke::new(m.focus_line(), p.ink), StrokeKind::Inside);
+        } else if hovered == Some(i) {
+            painter.rect_stroke(area, 0.0, look.hairline(p.edge), StrokeKind::Inside);
+        }
+        let Some(wire) = v.wires.get(i) else {
+            let square = Rect::from_center_size(area.center(), vec2(size, size));
+            Symbol::Motor.paint(painter, square, size, tints);
+            continue;
+        };
+        let square = Rect::from_min_size(area.left_center() + vec2(6.0, -size / 2.0), vec2(size, size));
+        wire.symbol.paint(painter, square, size, tints);
+        let mut at = pos2(square.right() + 8.0, y.min + 5.0);
+        let room = area.right() - at.x - 2.0;
+        let full = painter.layout_no_wrap(wire.loss.clone(), fonts::bold(m.small), p.fall_text);
+        let loss = if full.size().x <= room { &wire.loss } else { &wire.loss_short };
+        for (text, font, color) in [
+            (&wire.name, fonts::bold(m.small), p.ink),
+            (&wire.detail, fonts::regular(m.small), p.ink2),
+            (loss, fonts::bold(m.small), p.fall_text),
+        ] {
+            let galley = crate::ui::diagram::chain::paint::fit(painter, text, font, color, room);
+            let height = galley.size().y;
+            painter.galley(at, galley, color);
+            at.y += height;
+        }
+    }
+}
+
+fn verdicts(painter: &Painter, place: VoltsPlace, v: &Volts, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let left = (place.machine.max + 6.0).max(place.machine.center() + m.strong * 4.2) + m.small * 7.6;
+    let room = place.rect.right() - left - 8.0;
+    if room < 110.0 {
+        return;
+    }
+    let mut y = place.rect.top() + 8.0;
+    for (mark, word, sentence) in &v.verdicts {
+        let body = painter.layout(sentence.clone(), fonts::regular(m.small), p.ink, room);
+        let height = m.strong * 1.7 + body.size().y + 8.0;
+        if y + height > place.rect.bottom() {
+            break;
+        }
+        let side = m.strong * 1.4;
+        let square = Rect::from_min_size(pos2(left, y), vec2(side, side));
+        paint_mark(*mark, painter, square, p);
+        let at = pos2(square.right() + 6.0, square.center().y);
+        painter.text(at, Align2::LEFT_CENTER, word, fonts::bold(m.strong), p.ink);
+        painter.galley(pos2(left, square.bottom() + 4.0), body, p.ink);
+        y += height;
+    }
+}

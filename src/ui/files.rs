@@ -1,0 +1,154 @@
+//! Files: the native dialogs, reading, and writing so that a failed save leaves the old file.
+
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use std::sync::mpsc::{Receiver, Sender, channel};
+
+use narrows::scenario::{self, Document};
+
+/// Ending of a document's file.
+pub const EXTENSION: &str = "ron";
+
+/// What a dialog was for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Purpose {
+    /// To open.
+    Open,
+    /// To save.
+    Save,
+}
+
+/// A dialog's answer. `None`: cancelled, or there is no dialog on this machine.
+pub struct Picked {
+    /// What it was for.
+    pub purpose: Purpose,
+    /// The file.
+    pub path: Option<PathBuf>,
+}
+
+/// Dialogs that may be open; each runs on a thread of its own, so that the window goes on.
+pub struct Dialogs {
+    sender: Sender<Picked>,
+    receiver: Receiver<Picked>,
+}
+
+impl Default for Dialogs {
+    fn default() -> Self {
+        let (sender, receiver) = channel();
+        Self { sender, receiver }
+    }
+}
+
+impl Dialogs {
+    /// Opens a native dialog.
+    ///
+    /// # Errors
+    /// The thread could not be started.
+    pub fn ask(&self, purpose: Purpose, name: &str, ctx: &egui::Context) -> Result<(), String> {
+        let (sender, ctx, name) = (self.sender.clone(), ctx.clone(), name.to_owned());
+        std::thread::Builder::new()
+            .name("file dialog".to_owned())
+            .spawn(move || {
+                let dialog = rfd::FileDialog::new().add_filter("Narrows document", &[EXTENSION]);
+                let path = match purpose {
+                    Purpose::Open => dialog.pick_file(),
+                    Purpose::Save => dialog.set_file_name(name).save_file(),
+                };
+                // A window that has gone needs no answer.
+                let _ = sender.send(Picked { purpose, path });
+                ctx.request_repaint();
+            })
+            .map_err(|error| format!("the file dialog did not open: {error}"))?;
+        Ok(())
+    }
+
+    /// Answers that have come since.
+    pub fn answers(&mut self) -> Vec<Picked> {
+        self.receiver.try_iter().collect()
+    }
+}
+
+/// Reads a document.
+///
+/// # Errors
+/// The file cannot be read, or is no document; in words, with its name.
+pub fn read(path: &Path) -> Result<Document, String> {
+    let text = std::fs::read_to_string(path)
+        .map_err(|error| format!("{} cannot be read: {error}", path.display()))?;
+    scenario::read(&text).map_err(|error| format!("{}: {error}", path.display()))
+}
+
+/// Writes a document: to a neighbour first, which then takes the file's place.
+///
+/// # Errors
+/// The file cannot be written; the old one is then untouched.
+pub fn write(path: &Path, document: &Document) -> Result<(), String> {
+    let failed = |error: &dyn std::fmt::Display| format!("{} is not saved: {error}", path.display());
+    let text = scenario::write(document).map_err(|e| failed(&e))?;
+    let name = path.file_name().ok_or_else(|| failed(&"it has no file name"))?;
+    let mut neighbour_name = std::ffi::OsString::from(".");
+    neighbour_name.push(name);
+    neighbour_name.push(".new");
+    let neighbour = path.with_file_name(neighbour_name);
+    let written = write_all(&neighbour, &text).and_then(|()| std::fs::rename(&neighbour, path));
+    written.map_err(|error| {
+        // The neighbour may not exist; then there is nothing to take away.
+        let _ = std::fs::remove_file(&neighbour);
+        failed(&error)
+    })
+}
+
+fn write_all(path: &Path, text: &str) -> std::io::Result<()> {
+    let mut file = std::fs::File::create(path)?;
+    file.write_all(text.as_bytes())?;
+    file.sync_all()
+}
+
+/// The file that a typed path means: with the ending, if none was typed.
+pub fn typed_path(text: &str) -> PathBuf {
+    let path = PathBuf::from(text.trim());
+    if path.extension().is_none() { path.with_extension(EXTENSION) } else { path }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn document() -> Document {
+        crate::ui::examples::first().expect("the first example reads")
+    }
+
+    #[test]
+    fn what_is_written_reads_the_same() {
+        let folder = tempdir("round");
+        let path = folder.join("a.ron");
+        write(&path, &document()).unwrap();
+        assert_eq!(read(&path).unwrap(), document());
+        assert_eq!(std::fs::read_dir(&folder).unwrap().count(), 1, "no neighbour is left");
+        std::fs::remove_dir_all(folder).unwrap();
+    }
+
+    #[test]
+    fn failures_are_sentences_with_the_file() {
+        let missing = Path::new("no such folder/x.ron");
+        for error in [read(missing).unwrap_err(), write(missing, &document()).unwrap_err()] {
+            assert!(error.contains("x.ron"), "{error}");
+        }
+    }
+
+    #[test]
+    fn a_damaged_file_is_refused_and_untouched() {
+        let folder = tempdir("damaged");
+        let path = folder.join("b.ron");
+        std::fs::write(&path, "(narrows: 1, title: \"cut o").unwrap();
+        assert!(read(&path).is_err());
+        assert_eq!(std::fs::read_to_string(&path).unwrap(), "(narrows: 1, title: \"cut o");
+        std::fs::remove_dir_all(folder).unwrap();
+    }
+
+    fn tempdir(name: &str) -> PathBuf {
+        let folder = std::env::temp_dir().join(format!("narrows-{name}-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).unwrap();
+        folder
+    }
+}

@@ -1,0 +1,185 @@
+//! Bench: chain, pressure stairs on the same columns, voltage stairs.
+
+use egui::{Key, Rangef, Rect, Response, Ui, UiBuilder, pos2, vec2};
+
+use super::Desk;
+use super::edit_field::bare_field_ui;
+use super::inspector::part_commands_ui;
+use crate::ui::actions::{Action, Edit, PartList};
+use crate::ui::diagram::chain::{Chain, chain_ui};
+use crate::ui::diagram::columns::Columns;
+use crate::ui::diagram::stairs::stairs_ui;
+use crate::ui::diagram::volts::{VoltsPlace, volts_ui};
+use crate::ui::present::scale::sentence;
+use crate::ui::present::{Slot, chain, parts, stairs, volts};
+use crate::ui::style::{TARGET, fonts};
+use crate::ui::view::Selected;
+
+/// Everything on one page.
+pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
+    let area = ui.max_rect();
+    let m = desk.look.measures;
+    let power = m.power.min(area.height() * 0.34);
+    let columns = Columns::fit(area.x_range(), desk.scene.slots.len(), &m);
+    let split = (area.bottom() - power).max(area.top());
+    let upper = Rect::from_min_max(area.min, pos2(area.right(), split));
+    chain_and_stairs_ui(ui, desk, upper, &columns);
+    ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
+    let lower = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
+    power_ui(ui, desk, lower, &columns);
+}
+
+/// The chain with its stairs under it, in one rectangle.
+pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &Columns) {
+    let height = desk.look.measures.chain.min(area.height());
+    let chain_area = Rect::from_min_size(area.min, vec2(area.width(), height));
+    let stairs_area = Rect::from_min_max(pos2(area.left(), chain_area.bottom()), area.max);
+    let model = chain::chain(desk.scene);
+    let responses = chain_ui(ui, chain_area, columns, &model, desk.look);
+    for (slot, response) in responses.iter().enumerate() {
+        link_events(ui, desk, slot, response, columns);
+    }
+    let stairs = stairs::stairs(desk.scene);
+    if stairs.runs.is_empty() {
+        no_stairs_ui(ui, desk, stairs_area);
+    } else {
+        let unfolded = desk.scene.session.view.unfolded;
+        stairs_ui(ui, stairs_area, columns, &stairs, unfolded, desk.look);
+    }
+    commands_under_part_ui(ui, desk, &model, stairs_area, columns);
+}
+
+/// Clicks, drags and keys on one column of the chain.
+fn link_events(ui: &Ui, desk: &mut Desk, slot: usize, response: &Response, columns: &Columns) {
+    let Some(selected) = desk.scene.selected_at(slot) else { return };
+    if response.clicked() || (response.gained_focus() && desk.scene.session.view.selected != Some(selected)) {
+        desk.want(Action::Select(Some(selected)));
+    }
+    let Some((list, at)) = list_place(desk, selected) else { return };
+    let (delete, earlier, later) = ui.input(|i| {
+        let ctrl = i.modifiers.command;
+        (
+            i.key_pressed(Key::Delete),
+            ctrl && i.key_pressed(Key::ArrowLeft),
+            ctrl && i.key_pressed(Key::ArrowRight),
+        )
+    });
+    if response.has_focus() {
+        if delete {
+            desk.edit(Edit::Remove { list, at });
+        } else if earlier && at > 0 {
+            desk.edit(Edit::Move { list, from: at, to: at - 1 });
+        } else if later {
+            desk.edit(Edit::Move { list, from: at, to: at + 1 });
+        }
+    }
+    if response.drag_stopped()
+        && let Some(pointer) = response.interact_pointer_pos()
+        && let Some(to) = dropped_on(desk, list, pointer.x, columns)
+        && to != at
+    {
+        desk.edit(Edit::Move { list, from: at, to });
+    }
+}
+
+/// The list that a selected thing is in, and its place there.
+fn list_place(desk: &Desk, selected: Selected) -> Option<(PartList, usize)> {
+    match selected {
+        Selected::Part(at) => Some((PartList::Kit(desk.scene.hand()), at)),
+        Selected::Discharge(at) => Some((PartList::Discharge, at)),
+        _ => None,
+    }
+}
+
+/// The place in a list whose column lies at this height.
+fn dropped_on(desk: &Desk, list: PartList, x: f32, columns: &Columns) -> Option<usize> {
+    let slot = (0..columns.count).find(|i| columns.span(*i).contains(x))?;
+    match (list, desk.scene.slots.get(slot)?) {
+        (PartList::Kit(kit), Slot::Part(places)) => places.get(kit).copied().flatten(),
+        (PartList::Discharge, Slot::Discharge(at)) => Some(*at),
+        _ => None,
+    }
+}
+
+/// What can be done with the part in hand, right under it.
+fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Rect, columns: &Columns) {
+    let place = desk.scene.session.view.selected.and_then(|s| list_place(desk, s));
+    let (Some((list, at)), Some(slot)) = (place, model.selected) else { return };
+    let fields = sizes(desk, list, at).len() as f32 * 134.0;
+    let width = (400.0 * desk.look.measures.body / 13.0 + fields).min(below.width());
+    let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
+    let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width, TARGET));
+    let painter = ui.painter();
+    painter.rect_filled(rect, 0.0, desk.look.palette.field);
+    let stroke = egui::Stroke::new(1.5, desk.look.palette.ink);
+    painter.rect_stroke(rect, 0.0, stroke, egui::StrokeKind::Inside);
+    let mut child =
+        ui.new_child(UiBuilder::new().id_salt("under part").max_rect(rect.shrink2(vec2(4.0, 0.0))));
+    let count = match list {
+        PartList::Kit(_) => desk.scene.kit().map_or(0, |k| k.parts.len()),
+        PartList::Discharge => desk.scene.document().discharge.len(),
+    };
+    child.horizontal_centered(|ui| {
+        sizes_ui(ui, desk, list, at);
+        part_commands_ui(ui, desk, list, at, count);
+    });
+}
+
+/// Bore and length of a part: name, path, text.
+fn sizes(desk: &Desk, list: PartList, at: usize) -> Vec<(&'static str, String, String)> {
+    let document = desk.scene.document();
+    let (part, path) = match list {
+        PartList::Kit(kit) => {
+            (document.kits.get(kit).and_then(|k| k.parts.get(at)), parts::kit_part_path(document, kit, at))
+        }
+        PartList::Discharge => (document.discharge.get(at), format!("discharge.{at}")),
+    };
+    let bore = part.and_then(|p| p.bore()).map(|b| ("Bore", format!("{path}.bore"), b.as_typed().to_owned()));
+    let length =
+        part.and_then(|p| p.length()).map(|l| ("Length", format!("{path}.length"), l.as_typed().to_owned()));
+    bore.into_iter().chain(length).collect()
+}
+
+fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
+    for (name, path, text) in sizes(desk, list, at) {
+        let font = fonts::regular(desk.look.measures.small);
+        ui.label(egui::RichText::new(name).font(font).color(desk.look.palette.ink2));
+        bare_field_ui(ui, desk, &format!("{name} of part {}", at + 1), &path, &text, 74.0);
+    }
+}
+
+/// In place of stairs: why there are none.
+fn no_stairs_ui(ui: &mut Ui, desk: &Desk, area: Rect) {
+    let answer = desk.scene.session.answer().and_then(|a| a.kits.get(desk.scene.hand()));
+    let text = match answer.map(|a| a.point_or_why(desk.scene.units())) {
+        Some(Err(why)) => sentence(&why.text),
+        _ => "Solving.".to_owned(),
+    };
+    let inner = area.shrink2(vec2(60.0, TARGET + 16.0));
+    let mut child = ui.new_child(UiBuilder::new().id_salt("no stairs").max_rect(inner));
+    let font = fonts::regular(desk.look.measures.strong);
+    child.add(egui::Label::new(egui::RichText::new(text).font(font)).wrap());
+}
+
+/// The voltage stairs, with the motor in the machine's column.
+pub fn power_ui(ui: &mut Ui, desk: &mut Desk, rect: Rect, columns: &Columns) {
+    let machine = columns.span(desk.scene.machine_slot());
+    power_in_ui(ui, desk, VoltsPlace { rect, left: columns.left, machine });
+}
+
+/// The voltage stairs in a place of their own.
+pub fn power_in_ui(ui: &mut Ui, desk: &mut Desk, place: VoltsPlace) {
+    let model = volts::volts(desk.scene);
+    let responses = volts_ui(ui, place, &model, desk.look);
+    for (i, response) in responses.iter().enumerate() {
+        if response.clicked() {
+            desk.want(Action::Select(volts::selected_at(&model.wires, i)));
+        }
+    }
+}
+
+/// The motor's column where there is no chain: at the right, as wide as is good to read.
+pub fn motor_column(area: Rect, width: f32) -> Rangef {
+    let right = area.right() - 300.0_f32.min(area.width() * 0.28);
+    Rangef::new((right - width).max(area.left()), right)
+}

@@ -1,0 +1,72 @@
+//! A field bound to a path of the document: shows what was typed, checks before it is used.
+
+use egui::Ui;
+use narrows::scenario::{self, Document, SetError};
+
+use super::Desk;
+use crate::ui::actions::Edit;
+use crate::ui::present::scale::pretty;
+use crate::ui::widgets::field::Field;
+
+/// A labelled field for a path; an empty text means none.
+pub fn edit_field_ui(ui: &mut Ui, desk: &mut Desk, label: &str, path: &str, value: &str) {
+    let shown = pretty(value);
+    show(ui, desk, Field::new(label, &shown), path);
+}
+
+/// The same without a visible label.
+pub fn bare_field_ui(ui: &mut Ui, desk: &mut Desk, label: &str, path: &str, value: &str, width: f32) {
+    let shown = pretty(value);
+    show(ui, desk, Field::new(label, &shown).width(width).bare(), path);
+}
+
+fn show(ui: &mut Ui, desk: &mut Desk, field: Field, path: &str) {
+    let document = desk.scene.document();
+    let fault = desk.scene.session.faults().iter().find(|f| f.path == path);
+    let field = field.fault(fault.map(|f| f.message.as_str()));
+    let old = field.value;
+    let accept = |text: &str| accepted(document, path, old, text).map(drop);
+    let id = ui.scope_id().with(("field", path));
+    if let Some(text) = field.show(ui, id, desk.look, accept)
+        && let Ok(text) = accepted(document, path, old, &text)
+    {
+        desk.edit(Edit::Set { path: path.to_owned(), text });
+    }
+}
+
+/// The text to set, if the document takes it; else what is expected.
+fn accepted(document: &Document, path: &str, old: &str, text: &str) -> Result<String, String> {
+    let text = if text.is_empty() { "none" } else { text };
+    match try_set(document, path, text) {
+        Ok(()) => Ok(text.to_owned()),
+        Err(refusal) => {
+            // A bare number keeps the unit that stood there.
+            let Some(unit) = unit_of(old).filter(|_| is_number(text)) else { return Err(refusal) };
+            let with_unit = format!("{text} {unit}");
+            try_set(document, path, &with_unit).map(|()| with_unit).map_err(|_| refusal)
+        }
+    }
+}
+
+fn try_set(document: &Document, path: &str, text: &str) -> Result<(), String> {
+    let mut changed = document.clone();
+    scenario::set(&mut changed, path, text).map_err(|error| match error {
+        SetError::Value { expected, .. } => expected,
+        SetError::Required { expected, .. } => format!("expected {expected}"),
+        other => other.to_string(),
+    })?;
+    match scenario::check(&changed).into_iter().find(|fault| fault.path == path) {
+        Some(fault) => Err(fault.message),
+        None => Ok(()),
+    }
+}
+
+fn is_number(text: &str) -> bool {
+    text.replace(',', ".").replace('\u{2212}', "-").parse::<f64>().is_ok_and(f64::is_finite)
+}
+
+/// The unit behind the number.
+fn unit_of(text: &str) -> Option<&str> {
+    let start = text.find(|c: char| c.is_alphabetic() || matches!(c, '°' | '%' | '"' | '\''))?;
+    text.get(start..).map(str::trim)
+}

@@ -1,0 +1,175 @@
+//! Header and row of views: what the job is, which kit is in hand, commands.
+
+use egui::{Align, Layout, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
+use narrows::kit::Port;
+use narrows::units::UnitSet;
+
+use super::Desk;
+use super::edit_field::bare_field_ui;
+use crate::ui::actions::{Action, Edit};
+use crate::ui::style::{TARGET, fonts};
+use crate::ui::symbols::paint_kit_mark;
+use crate::ui::view::View;
+use crate::ui::widgets::choice::{choice_ui, menu_ui};
+use crate::ui::widgets::word_button::{command_ui, tab_ui};
+
+/// The header.
+pub fn header_ui(ui: &mut Ui, desk: &mut Desk) {
+    ui.horizontal_centered(|ui| {
+        title_ui(ui, desk);
+        source_ui(ui, desk);
+        kits_ui(ui, desk);
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| commands_ui(ui, desk));
+    });
+}
+
+fn title_ui(ui: &mut Ui, desk: &Desk) {
+    let mut text = desk.scene.document().title.clone();
+    if desk.scene.session.is_unsaved() {
+        text.push_str(" •");
+    }
+    let room = (ui.available_width() * 0.17).clamp(90.0, 420.0);
+    let rich = egui::RichText::new(&text).font(fonts::bold(desk.look.measures.title));
+    let label = egui::Label::new(rich).truncate().halign(Align::LEFT);
+    ui.scope(|ui| {
+        ui.set_max_width(room);
+        let response = ui.add(label);
+        let place = desk.scene.document().place.clone().unwrap_or_default();
+        let saved = if desk.scene.session.is_unsaved() { "Not saved" } else { "Saved" };
+        response.on_hover_text(format!("{text}\n{place}\n{saved}"));
+    });
+    ui.add_space(6.0);
+}
+
+fn source_ui(ui: &mut Ui, desk: &mut Desk) {
+    let document = desk.scene.document();
+    let scale = desk.look.measures.body / 13.0;
+    let names: Vec<String> = narrows::fluid::list().map(|l| l.designation.to_owned()).collect();
+    let current = document.refrigerant.as_str();
+    if let Some(name) =
+        choice_ui(ui, "Refrigerant", current, &names, 92.0 * scale, desk.look).and_then(|i| names.get(i))
+    {
+        desk.edit(Edit::Set { path: "refrigerant".to_owned(), text: name.clone() });
+    }
+    let ports = ["vapour", "liquid", "both"].map(str::to_owned);
+    let port = match document.source.port {
+        Port::Vapour => "vapour",
+        Port::Liquid => "liquid",
+        Port::Both => "both",
+    };
+    if let Some(port) =
+        choice_ui(ui, "Port", port, &ports, 82.0 * scale, desk.look).and_then(|i| ports.get(i))
+    {
+        desk.edit(Edit::Set { path: "source.port".to_owned(), text: port.clone() });
+    }
+    let temperature = document.source.temperature.as_typed();
+    bare_field_ui(ui, desk, "System temperature", "source.temperature", temperature, 66.0 * scale);
+    ui.add_space(6.0);
+}
+
+fn kits_ui(ui: &mut Ui, desk: &mut Desk) {
+    let hand = desk.scene.hand();
+    for (i, kit) in desk.scene.document().kits.iter().enumerate() {
+        let label = kit.label.clone().unwrap_or_default();
+        if kit_tab_ui(ui, desk, i, &kit.name, i == hand).on_hover_text(label).clicked() {
+            desk.want(Action::Kit(i));
+        }
+    }
+    let many = desk.scene.document().kits.len() > 1;
+    let commands: &[&str] = if many {
+        &["Copy this kit", "Remove this kit", "Draw all kits", "Draw this kit alone"]
+    } else {
+        &["Copy this kit"]
+    };
+    match menu_ui(ui, "Kits", commands, desk.look) {
+        Some(0) => desk.edit(Edit::CopyKit(hand)),
+        Some(1) => desk.edit(Edit::RemoveKit(hand)),
+        Some(2) => desk.want(Action::Overlay(true)),
+        Some(3) => desk.want(Action::Overlay(false)),
+        _ => {}
+    }
+}
+
+fn kit_tab_ui(ui: &mut Ui, desk: &Desk, kit: usize, name: &str, open: bool) -> egui::Response {
+    let (m, p) = (&desk.look.measures, desk.look.palette);
+    let galley = ui.painter().layout_no_wrap(name.to_owned(), fonts::bold(m.strong), p.ink);
+    let size = vec2(galley.size().x + 30.0, TARGET);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::click());
+    let words = format!("Kit {name}");
+    response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, open, &words));
+    if open {
+        ui.painter().rect_filled(rect, 0.0, p.sheet);
+        ui.painter().rect_stroke(rect, 0.0, Stroke::new(2.0, p.ink), StrokeKind::Inside);
+    } else if response.hovered() || response.has_focus() {
+        ui.painter().rect_stroke(rect, 0.0, Stroke::new(1.0, p.edge), StrokeKind::Inside);
+    }
+    paint_kit_mark(ui.painter(), pos2(rect.left() + 13.0, rect.center().y), 5.5, kit, p);
+    let at = pos2(rect.left() + 23.0, rect.center().y - galley.size().y / 2.0);
+    ui.painter().galley(at, galley, p.ink);
+    response
+}
+
+fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
+    ui.spacing_mut().item_spacing.x = 2.0;
+    let view = &desk.scene.session.view;
+    if command_ui(ui, "About", true, desk.look).clicked() {
+        desk.want(Action::About(!view.about));
+    }
+    if command_ui(ui, view.theme.name(), true, desk.look).on_hover_text("Theme").clicked() {
+        desk.want(Action::Theme(view.theme.next()));
+    }
+    let (words, other) = match view.units {
+        UnitSet::UsTrade => ("lb psig °F", UnitSet::Si),
+        UnitSet::Si => ("kg bar °C", UnitSet::UsTrade),
+    };
+    if command_ui(ui, words, true, desk.look).on_hover_text("Units of answers").clicked() {
+        desk.want(Action::Units(other));
+    }
+    let (undo, redo) = desk.scene.session.can_undo_redo();
+    if command_ui(ui, "Redo", redo, desk.look).clicked() {
+        desk.want(Action::Redo);
+    }
+    if command_ui(ui, "Undo", undo, desk.look).clicked() {
+        desk.want(Action::Undo);
+    }
+    let commands = ["Open…", "Save", "Save as…", "Type a path"];
+    match menu_ui(ui, "File", &commands, desk.look) {
+        Some(0) => desk.want(Action::OpenDialog),
+        Some(1) => desk.want(Action::Save),
+        Some(2) => desk.want(Action::SaveDialog),
+        Some(3) => desk.want(Action::PathField(true)),
+        _ => {}
+    }
+}
+
+/// The row of views, with what to start from at its end.
+pub fn views_ui(ui: &mut Ui, desk: &mut Desk) {
+    let height = ui.available_height();
+    let open = desk.scene.session.view.view;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 0.0;
+        for view in View::ALL {
+            if tab_ui(ui, view.name(), view == open, height, desk.look).clicked() {
+                desk.want(Action::View(view));
+            }
+        }
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.add_space(8.0);
+            start_from_ui(ui, desk);
+        });
+    });
+}
+
+fn start_from_ui(ui: &mut Ui, desk: &mut Desk) {
+    let examples = crate::ui::examples::all();
+    let titles: Vec<&str> = examples.iter().map(|(title, _)| title.as_str()).collect();
+    if let Some(i) = menu_ui(ui, "Start from an example", &titles, desk.look)
+        && let Some((_, document)) = examples.get(i)
+    {
+        desk.want(Action::Start(Box::new(document.clone())));
+    }
+    if desk.scene.session.is_example() {
+        let text = egui::RichText::new("Example. Change anything.");
+        ui.label(text.font(fonts::regular(desk.look.measures.small)).color(desk.look.palette.ink2));
+    }
+}

@@ -1,0 +1,133 @@
+//! A part of the kit in hand or of the discharge path.
+
+use egui::Ui;
+use narrows::job::PartPoint;
+use narrows::kit::{DrierState, Part};
+
+use super::super::Desk;
+use super::super::edit_field::edit_field_ui;
+use super::super::shelf_menu::shelf_menu_ui;
+use super::{field, heading_ui, optional, say_ui};
+use crate::ui::actions::{Edit, PartList};
+use crate::ui::present::parts;
+use crate::ui::widgets::choice::choice_ui;
+use crate::ui::widgets::field::label_ui;
+use crate::ui::widgets::word_button::command_ui;
+
+/// A part of the kit in hand.
+pub fn kit_part_ui(ui: &mut Ui, desk: &mut Desk, at: usize) {
+    let hand = desk.scene.hand();
+    let Some(part) = desk.scene.kit().and_then(|k| k.parts.get(at)) else { return };
+    let path = parts::kit_part_path(desk.scene.document(), hand, at);
+    let solved = desk.scene.point(hand).and_then(|p| p.parts.get(at));
+    part_ui(ui, desk, part, &path, solved);
+    let count = desk.scene.kit().map_or(0, |k| k.parts.len());
+    commands_ui(ui, desk, PartList::Kit(hand), at, count);
+}
+
+/// A part between machine and cylinder.
+pub fn discharge_part_ui(ui: &mut Ui, desk: &mut Desk, at: usize) {
+    let Some(part) = desk.scene.document().discharge.get(at) else { return };
+    let solved = desk.scene.point(desk.scene.hand()).and_then(|p| p.discharge_parts.get(at));
+    part_ui(ui, desk, part, &format!("discharge.{at}"), solved);
+    let count = desk.scene.document().discharge.len();
+    commands_ui(ui, desk, PartList::Discharge, at, count);
+}
+
+fn part_ui(ui: &mut Ui, desk: &mut Desk, part: &Part, path: &str, solved: Option<&PartPoint>) {
+    heading_ui(ui, desk, &parts::name(part));
+    if let Some(solved) = solved {
+        say_ui(ui, desk, &solved_text(desk, solved));
+    }
+    let at = |name: &str| format!("{path}.{name}");
+    match part {
+        Part::Hose(tube) | Part::DipTube(tube) => {
+            field(ui, desk, "Bore", &at("bore"), &tube.bore);
+            field(ui, desk, "Length", &at("length"), &tube.length);
+            optional(ui, desk, "Rise", &at("rise"), &tube.rise);
+            optional(ui, desk, "Roughness", &at("roughness"), &tube.roughness);
+        }
+        Part::GaugeSet(set) => {
+            edit_field_ui(ui, desk, "Seats", &at("seats"), &set.seats.to_string());
+            field(ui, desk, "Hole", &at("bore"), &set.bore);
+            optional(ui, desk, "Flow factor", &at("discharge_coefficient"), &set.discharge_coefficient);
+            optional(ui, desk, "Recovery F_L", &at("pressure_recovery"), &set.pressure_recovery);
+        }
+        Part::FilterDrier(drier) => {
+            drier_state_ui(ui, desk, &at("state"), drier.state);
+            optional(ui, desk, "Size", &at("flow_coefficient"), &drier.flow_coefficient);
+            optional(ui, desk, "Rated flow", &at("rated_flow"), &drier.rated_flow);
+            optional(ui, desk, "Rated capacity", &at("rated_capacity"), &drier.rated_capacity);
+        }
+        Part::Valve(valve) => {
+            field(ui, desk, "Size", &at("flow_coefficient"), &valve.flow_coefficient);
+            optional(ui, desk, "Recovery F_L", &at("pressure_recovery"), &valve.pressure_recovery);
+        }
+        Part::ValveCore(hole)
+        | Part::Stem(hole)
+        | Part::SelfSealingEnd(hole)
+        | Part::BallValve(hole)
+        | Part::SightGlass(hole)
+        | Part::InletScreen(hole)
+        | Part::Adapter(hole)
+        | Part::ServiceValve(hole)
+        | Part::Tee(hole) => {
+            field(ui, desk, "Hole", &at("bore"), &hole.bore);
+            optional(ui, desk, "Flow factor", &at("discharge_coefficient"), &hole.discharge_coefficient);
+            optional(ui, desk, "Recovery F_L", &at("pressure_recovery"), &hole.pressure_recovery);
+        }
+    }
+}
+
+fn solved_text(desk: &Desk, solved: &PartPoint) -> String {
+    let units = desk.scene.units();
+    let loss = units.pressure_loss(solved.drop());
+    let after = desk.scene.pressure_text(solved.outlet_pressure);
+    let choked = if solved.choked { " Choked." } else { "" };
+    let held = units.mass(solved.trapped_mass);
+    let held = if solved.trapped_mass.value > 1e-6 { format!(" Holds {held}.") } else { String::new() };
+    format!("Loses {loss}; {after} after it.{choked}{held}")
+}
+
+fn drier_state_ui(ui: &mut Ui, desk: &mut Desk, path: &str, state: DrierState) {
+    let words = ["clean", "used", "loaded"].map(str::to_owned);
+    let current = match state {
+        DrierState::Clean => "clean",
+        DrierState::Used => "used",
+        DrierState::Loaded => "loaded",
+    };
+    ui.horizontal(|ui| {
+        label_ui(ui, "State", desk.look);
+        if let Some(word) =
+            choice_ui(ui, "State", current, &words, 96.0, desk.look).and_then(|i| words.get(i))
+        {
+            desk.edit(Edit::Set { path: path.to_owned(), text: word.clone() });
+        }
+    });
+}
+
+/// Out, another one, one more, another place.
+pub fn commands_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize, count: usize) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 2.0;
+        if command_ui(ui, "Out", true, desk.look).clicked() {
+            desk.edit(Edit::Remove { list, at });
+        }
+        let shelf = desk.shelf;
+        if let Some(part) = shelf_menu_ui(ui, desk, "Swap", shelf.parts.iter()) {
+            desk.edit(Edit::Replace { list, at, part: Box::new(part) });
+        }
+        if let Some(part) = shelf_menu_ui(ui, desk, "Add before", shelf.parts.iter()) {
+            desk.edit(Edit::Insert { list, at, part: Box::new(part) });
+        }
+        if let Some(part) = shelf_menu_ui(ui, desk, "Add after", shelf.parts.iter()) {
+            desk.edit(Edit::Insert { list, at: at + 1, part: Box::new(part) });
+        }
+        if command_ui(ui, "Earlier", at > 0, desk.look).clicked() {
+            desk.edit(Edit::Move { list, from: at, to: at.saturating_sub(1) });
+        }
+        if command_ui(ui, "Later", at + 1 < count, desk.look).clicked() {
+            desk.edit(Edit::Move { list, from: at, to: at + 1 });
+        }
+    });
+}

@@ -1,0 +1,127 @@
+//! Meeting point: what the path passes and what the machine draws, against the inlet pressure.
+
+use egui::{Ui, vec2};
+use egui_plot::{Line, LineStyle, Plot, PlotPoints, Points, Text};
+use narrows::units::UnitSet;
+use uom::si::f64::{MassRate, Pressure};
+use uom::si::mass_rate::kilogram_per_second;
+
+use super::Desk;
+use crate::ui::diagram::lines::kit_color;
+use crate::ui::present::scale::PressureScale;
+use crate::ui::style::fonts;
+
+/// The view.
+pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
+    let area = ui.max_rect().shrink2(vec2(12.0, 8.0));
+    let mut child = ui.new_child(egui::UiBuilder::new().id_salt("meeting").max_rect(area));
+    let scale = PressureScale::of(desk.scene.units());
+    let rate = rate_scale(desk.scene.units());
+    let help = "Where the curves cross, path and machine agree. Where the path's curve is level, \
+                pulling harder does nothing.";
+    let text = egui::RichText::new(help).font(fonts::regular(desk.look.measures.small));
+    child.label(text.color(desk.look.palette.ink2));
+    if desk.scene.session.answer().is_none_or(|a| a.kits.iter().all(|k| k.curves.is_none())) {
+        child.label("No curves: there is no answer to draw.");
+        return;
+    }
+    let plot = Plot::new("meeting point")
+        .grid_color(desk.look.palette.rule)
+        .grid_spacing(40.0..=300.0)
+        .set_margin_fraction(vec2(0.02, 0.04))
+        .x_axis_label(format!("pressure at the compressor, {}", scale.absolute))
+        .y_axis_label(rate.1)
+        .include_x(0.0)
+        .include_y(0.0)
+        .allow_scroll(false)
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_boxed_zoom(false)
+        .show_x(true);
+    plot.show(&mut child, |plot| {
+        for kit in shown_kits(desk) {
+            kit_curves(plot, desk, kit, scale, rate.0);
+        }
+    });
+}
+
+/// Units of rate in one kg/s, and their name.
+fn rate_scale(units: UnitSet) -> (f64, &'static str) {
+    match units {
+        UnitSet::UsTrade => (60.0 / narrows::units::factors::POUND_KG, "lb/min"),
+        UnitSet::Si => (60.0, "kg/min"),
+    }
+}
+
+fn shown_kits(desk: &Desk) -> Vec<usize> {
+    let count = desk.scene.document().kits.len();
+    if desk.scene.session.view.alone { vec![desk.scene.hand()] } else { (0..count).collect() }
+}
+
+fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: PressureScale, per_kg_s: f64) {
+    let p = desk.look.palette;
+    let Some(answer) = desk.scene.session.answer().and_then(|a| a.kits.get(kit)) else { return };
+    let name = desk.scene.document().kits.get(kit).map_or("", |k| k.name.as_str());
+    let at = |(pressure, rate): &(Pressure, MassRate)| {
+        [scale.on(*pressure), rate.get::<kilogram_per_second>() * per_kg_s]
+    };
+    let points = |curve: &[(Pressure, MassRate)]| -> PlotPoints<'static> { curve.iter().map(at).collect() };
+    let color = kit_color(kit, p);
+    let width = desk.look.measures.level_line();
+    if let Some(curves) = &answer.curves {
+        let width = if kit == 2 { 0.6 * width } else { width };
+        let line = Line::new(format!("{name}, path"), points(&curves.path)).color(color).width(width);
+        plot.line(line.style(line_style(kit)));
+        plateau_ui(plot, desk, &curves.path, at);
+        if kit == desk.scene.hand() {
+            let line = Line::new("machine", points(&curves.machine)).color(p.ink2);
+            plot.line(line.width(width * 0.7).style(LineStyle::dashed_loose()));
+            if let Some(middle) = curves.machine.get(curves.machine.len() / 3) {
+                words(plot, desk, at(middle), "machine  ".to_owned(), egui::Align2::RIGHT_BOTTOM);
+            }
+        }
+    }
+    if let Some(point) = answer.point() {
+        let place = at(&(point.machine.suction_pressure, point.mass_flow));
+        plot.points(Points::new(format!("{name}, meeting point"), vec![place]).color(color).radius(6.0));
+        // Other kits' numbers stand in the strip; here their letters are enough.
+        let (text, anchor) = if kit == desk.scene.hand() {
+            (format!("{name}  {}  ", desk.scene.units().rate(point.mass_flow)), egui::Align2::RIGHT_TOP)
+        } else if kit.is_multiple_of(2) {
+            (format!("  {name}"), egui::Align2::LEFT_TOP)
+        } else {
+            (format!("{name}  "), egui::Align2::RIGHT_BOTTOM)
+        };
+        words(plot, desk, place, text, anchor);
+    }
+}
+
+/// Says it where a path's curve is level.
+fn plateau_ui(
+    plot: &mut egui_plot::PlotUi,
+    desk: &Desk,
+    path: &[(Pressure, MassRate)],
+    at: impl Fn(&(Pressure, MassRate)) -> [f64; 2],
+) {
+    let (Some(first), Some(second)) = (path.first(), path.get(1)) else { return };
+    let ([x0, y0], [x1, y1]) = (at(first), at(second));
+    if (y0 - y1).abs() <= 1e-6 * y0.abs() && x1 - x0 > 0.05 * at(path.last().unwrap_or(second))[0] {
+        let text = "pulling harder does nothing".to_owned();
+        words(plot, desk, [x0, y0], format!("  {text}"), egui::Align2::LEFT_BOTTOM);
+    }
+}
+
+fn words(plot: &mut egui_plot::PlotUi, desk: &Desk, at: [f64; 2], text: String, anchor: egui::Align2) {
+    let font = fonts::bold(desk.look.measures.strong);
+    let rich = egui::RichText::new(&text).font(font).color(desk.look.palette.ink);
+    plot.text(Text::new(text, at.into(), rich).anchor(anchor));
+}
+
+fn line_style(kit: usize) -> LineStyle {
+    match kit {
+        1 => LineStyle::Dashed { length: 12.0 },
+        2 => LineStyle::Dotted { spacing: 9.0 },
+        3 => LineStyle::Dashed { length: 6.0 },
+        _ => LineStyle::Solid,
+    }
+}

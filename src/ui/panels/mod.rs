@@ -1,0 +1,42 @@
+//! The panels of the window. Each draws what it is given and returns what it wants done.
+
+pub mod bench;
+pub mod cord_run;
+pub mod edit_field;
+pub mod header;
+pub mod inspector;
+pub mod line_up;
+pub mod meeting_point;
+pub mod notices;
+pub mod shelf_menu;
+pub mod strip;
+
+use narrows::presets::Shelf;
+
+use super::actions::{Action, Edit};
+use super::present::Scene;
+use super::style::Look;
+
+/// What every panel works with.
+pub struct Desk<'a> {
+    /// What is shown.
+    pub scene: &'a Scene<'a>,
+    /// How it looks.
+    pub look: &'a Look,
+    /// The parts to choose from.
+    pub shelf: &'a Shelf,
+    /// What is wanted.
+    pub actions: Vec<Action>,
+}
+
+impl Desk<'_> {
+    /// Wants something done.
+    pub fn want(&mut self, action: Action) {
+        self.actions.push(action);
+    }
+
+    /// Wants the document changed.
+    pub fn edit(&mut self, edit: Edit) {
+        self.actions.push(Action::Edit(edit));
+    }
+}

@@ -1,0 +1,63 @@
+//! What went wrong or must be said, across the window; the path field; the about box.
+
+use egui::Ui;
+
+use super::Desk;
+use crate::ui::actions::Action;
+use crate::ui::files::typed_path;
+use crate::ui::style::TARGET;
+use crate::ui::widgets::word_button::command_ui;
+
+/// A message until it is taken note of.
+pub fn message_ui(ui: &mut Ui, desk: &mut Desk, message: &str) {
+    ui.horizontal(|ui| {
+        let room = ui.available_width() - 80.0;
+        ui.scope(|ui| {
+            ui.set_max_width(room);
+            ui.add(egui::Label::new(message).wrap());
+        });
+        if command_ui(ui, "Close", true, desk.look).clicked() {
+            desk.want(Action::Dismiss);
+        }
+    });
+}
+
+/// A file's path to type, where there is no file dialog.
+pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
+    let id = egui::Id::unique("typed path");
+    let file = desk.scene.session.file().map(|f| f.display().to_string());
+    let mut text = ui.data(|d| d.get_temp::<String>(id)).or(file).unwrap_or_default();
+    ui.horizontal(|ui| {
+        let label = ui.label("File");
+        let edit = egui::TextEdit::singleline(&mut text).desired_width(420.0);
+        let edit = edit.min_size(egui::vec2(420.0, TARGET)).align(egui::Align2::LEFT_CENTER);
+        ui.add(edit).labelled_by(label.id);
+        let ready = !text.trim().is_empty();
+        if command_ui(ui, "Open it", ready, desk.look).clicked() {
+            desk.want(Action::Open(typed_path(&text)));
+        }
+        if command_ui(ui, "Save to it", ready, desk.look).clicked() {
+            desk.want(Action::SaveTo(typed_path(&text)));
+        }
+        if command_ui(ui, "Close", true, desk.look).clicked() {
+            desk.want(Action::PathField(false));
+        }
+    });
+    ui.data_mut(|d| d.insert_temp(id, text));
+}
+
+/// What the program is, and what comes before it.
+pub fn about_ui(ui: &mut Ui, desk: &mut Desk) {
+    ui.set_max_width(560.0);
+    ui.heading("Narrows");
+    ui.label(concat!("Version ", env!("CARGO_PKG_VERSION")));
+    ui.add_space(6.0);
+    ui.label(narrows::advice::DEFERENCE);
+    ui.add_space(6.0);
+    ui.label("Built-in parts are generic: standard, typical or invented, and say which.");
+    ui.label("Typeface: B612, SIL Open Font License 1.1.");
+    ui.add_space(6.0);
+    if command_ui(ui, "Close", true, desk.look).clicked() {
+        desk.want(Action::About(false));
+    }
+}

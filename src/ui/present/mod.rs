@@ -1,0 +1,114 @@
+//! From document and results to the plain models that the drawings show. No physics, only words,
+//! scales and places.
+
+pub mod align;
+pub mod cautions;
+pub mod chain;
+pub mod parts;
+pub mod plates;
+pub mod scale;
+pub mod stairs;
+pub mod volts;
+
+use narrows::job::OperatingPoint;
+use narrows::kit::Kit;
+use narrows::power::PowerPoint;
+use narrows::scenario::Document;
+use narrows::units::UnitSet;
+
+use super::session::Session;
+use super::view::Selected;
+
+/// A column of the chain and of the stairs.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Slot {
+    /// The system.
+    Source,
+    /// A part: for each kit its place in that kit, or none.
+    Part(Vec<Option<usize>>),
+    /// The machine.
+    Machine,
+    /// A part between machine and cylinder.
+    Discharge(usize),
+    /// The cylinder.
+    Cylinder,
+}
+
+/// What the presenters look at.
+pub struct Scene<'a> {
+    /// The session.
+    pub session: &'a Session,
+    /// The columns.
+    pub slots: Vec<Slot>,
+}
+
+impl<'a> Scene<'a> {
+    /// The scene of a session: with all kits, or with the one in hand alone.
+    pub fn new(session: &'a Session) -> Self {
+        let document = session.document();
+        let mut slots = vec![Slot::Source];
+        let alone = session.view.alone || document.kits.len() < 2;
+        slots.extend(align::columns(&document.kits, session.view.kit, alone).into_iter().map(Slot::Part));
+        slots.push(Slot::Machine);
+        slots.extend((0..document.discharge.len()).map(Slot::Discharge));
+        slots.push(Slot::Cylinder);
+        Self { session, slots }
+    }
+
+    /// The document.
+    pub fn document(&self) -> &'a Document {
+        self.session.document()
+    }
+
+    /// Place of the kit in hand.
+    pub fn hand(&self) -> usize {
+        self.session.view.kit
+    }
+
+    /// The kit in hand.
+    pub fn kit(&self) -> Option<&'a Kit> {
+        self.document().kits.get(self.hand())
+    }
+
+    /// Units of answers.
+    pub fn units(&self) -> UnitSet {
+        self.session.view.units
+    }
+
+    /// The operating point of a kit, if there is one. A stale one is still shown.
+    pub fn point(&self, kit: usize) -> Option<&'a OperatingPoint> {
+        self.session.answer()?.kits.get(kit)?.point()
+    }
+
+    /// Volts and amps of a kit; they stand even where the flow has no answer.
+    pub fn power(&self, kit: usize) -> Option<&'a PowerPoint> {
+        self.session.answer()?.kits.get(kit)?.power()
+    }
+
+    /// The document that the shown answer is for.
+    pub fn solved_document(&self) -> Option<&'a Document> {
+        self.session.answer().map(|a| &a.document)
+    }
+
+    /// What a slot is, for the kit in hand.
+    pub fn selected_at(&self, slot: usize) -> Option<Selected> {
+        match self.slots.get(slot)? {
+            Slot::Source => Some(Selected::Source),
+            Slot::Part(places) => places.get(self.hand()).copied().flatten().map(Selected::Part),
+            Slot::Machine => Some(Selected::Machine),
+            Slot::Discharge(i) => Some(Selected::Discharge(*i)),
+            Slot::Cylinder => Some(Selected::Cylinder),
+        }
+    }
+
+    /// The slot of what has the focus box.
+    pub fn slot_of_selected(&self) -> Option<usize> {
+        let selected = self.session.view.selected?;
+        (0..self.slots.len()).find(|i| self.selected_at(*i) == Some(selected))
+    }
+
+    /// The machine's slot.
+    pub fn machine_slot(&self) -> usize {
+        self.slots.iter().position(|s| *s == Slot::Machine).unwrap_or_default()
+    }
+}

@@ -1,0 +1,169 @@
+//! The pressure stairs of the kit in hand, with the other kits and the answer before.
+
+use narrows::job::{OperatingPoint, PartPoint};
+use narrows::kit::Part;
+use uom::si::f64::Pressure;
+use uom::si::ratio::ratio;
+
+use super::scale::PressureScale;
+use super::{Scene, Slot};
+use crate::ui::diagram::stairs::{Run, Shape, Stair, Stairs};
+
+/// A loss below this share of the whole is not printed beside its step.
+const PRINTED_RATIO: f64 = 0.03;
+
+impl Scene<'_> {
+    /// A pressure in the units of answers, as gauge.
+    pub fn pressure_text(&self, pressure: Pressure) -> String {
+        self.units().pressure(pressure, self.ambient())
+    }
+
+    fn ambient(&self) -> Pressure {
+        self.solved_document().unwrap_or(self.document()).ambient.absolute_pressure()
+    }
+}
+
+/// The model of the stairs; without any answer it is empty.
+pub fn stairs(scene: &Scene) -> Stairs {
+    let scale = PressureScale::of(scene.units());
+    let hand = scene.hand();
+    let mut runs = Vec::new();
+    let others = (0..scene.document().kits.len()).filter(|k| *k != hand && !scene.session.view.alone);
+    for kit in std::iter::once(hand).chain(others) {
+        runs.extend(scene.point(kit).and_then(|point| run(scene, kit, point, scale)));
+    }
+    if runs.first().is_some_and(|r| r.kit != hand) {
+        runs.clear();
+    }
+    let ambient = scale.on(scene.ambient());
+    let zero = format!("0 {}, the air outside", scale.gauge);
+    let mut stairs = Stairs {
+        ghost: ghost(scene, scale),
+        references: vec![(ambient, zero)],
+        ambient,
+        absolute_unit: scale.absolute.to_owned(),
+        gauge_unit: scale.gauge.to_owned(),
+        difference_unit: scale.difference.to_owned(),
+        stale: scene.session.is_stale(),
+        runs,
+        ..Stairs::default()
+    };
+    if let Some(point) = scene.point(hand) {
+        say(scene, point, scale, &mut stairs);
+    }
+    stairs
+}
+
+fn say(scene: &Scene, point: &OperatingPoint, scale: PressureScale, stairs: &mut Stairs) {
+    let discharge = point.machine.discharge_pressure;
+    stairs.start_text = scene.pressure_text(point.system_pressure);
+    stairs.inlet_text = scene.pressure_text(point.machine_inlet_pressure);
+    stairs.end_text = scene.pressure_text(point.cylinder_pressure);
+    let lift = scale.on(discharge - point.machine_inlet_pressure);
+    stairs.lift_text = if lift >= 0.0 {
+        format!("machine lifts {} {}", scale.loss(lift), scale.difference)
+    } else {
+        "flows by itself".to_owned()
+    };
+    stairs.note = if point.throttle_choked {
+        "The machine's own inlet is choked.".to_owned()
+    } else if point.choked_part.is_none() {
+        "No part is choked.".to_owned()
+    } else {
+        String::new()
+    };
+}
+
+fn run(scene: &Scene, kit: usize, point: &OperatingPoint, scale: PressureScale) -> Option<Run> {
+    // A result for another line-up of parts cannot be drawn in these columns.
+    let solved = scene.solved_document()?.kits.get(kit)?;
+    if solved.parts.len() != point.parts.len() || solved.name != scene.document().kits.get(kit)?.name {
+        return None;
+    }
+    let whole = scale.on(point.system_pressure - point.machine_inlet_pressure).max(1e-9);
+    let mut at = scale.on(point.system_pressure);
+    let mut stairs = Vec::with_capacity(scene.slots.len());
+    for slot in &scene.slots {
+        let stair = match slot {
+            Slot::Source => Stair::level(at),
+            Slot::Part(places) => match places.get(kit).copied().flatten() {
+                Some(place) => {
+                    let is_tube = solved.parts.get(place).is_some_and(|p| p.tube().is_some());
+                    part_stair(point.parts.get(place)?, is_tube, whole, scale)
+                }
+                None => Stair::level(at),
+            },
+            Slot::Machine => Stair {
+                shape: Shape::Lift,
+                levels: vec![
+                    scale.on(point.machine_inlet_pressure),
+                    scale.on(point.machine.discharge_pressure),
+                ],
+                ..Stair::level(at)
+            },
+            Slot::Discharge(i) => {
+                let part = scene.solved_document()?.discharge.get(*i);
+                match point.discharge_parts.get(*i) {
+                    Some(solved) => part_stair(solved, part.is_some_and(is_tube), whole, scale),
+                    None => Stair::level(at),
+                }
+            }
+            Slot::Cylinder => Stair::level(scale.on(point.cylinder_pressure)),
+        };
+        at = stair.levels.last().copied().unwrap_or(at);
+        stairs.push(stair);
+    }
+    let letter = solved.name.clone();
+    Some(Run { kit, letter, stairs })
+}
+
+fn is_tube(part: &Part) -> bool {
+    part.tube().is_some()
+}
+
+fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureScale) -> Stair {
+    let mut levels = vec![scale.on(part.inlet_pressure)];
+    levels.extend(part.between.iter().map(|p| scale.on(*p)));
+    levels.push(scale.on(part.outlet_pressure));
+    let text = |loss: f64| {
+        if loss >= PRINTED_RATIO * whole { scale.loss(loss) } else { String::new() }
+    };
+    let losses = levels.windows(2).map(|w| match *w {
+        [a, b] => a - b,
+        _ => 0.0,
+    });
+    let flash = part.flash_onset.then(|| {
+        let percent = 100.0 * part.outlet_quality.get::<ratio>().clamp(0.0, 1.0);
+        if percent < 1.0 {
+            "liquid begins to flash, under 1 % vapour after it".to_owned()
+        } else {
+            format!("liquid begins to flash, {percent:.0} % vapour after it")
+        }
+    });
+    Stair {
+        shape: if is_tube { Shape::Slope } else { Shape::Steps },
+        drops: losses.map(text).collect(),
+        levels,
+        choked: part.choked,
+        flash,
+        band: None,
+    }
+}
+
+/// The answer before the last change, if the line-up is still the same.
+fn ghost(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
+    let before = scene.session.before()?;
+    let hand = scene.hand();
+    let kit = before.document.kits.get(hand)?;
+    if kit.parts.len() != scene.kit()?.parts.len()
+        || before.document.discharge.len() != scene.document().discharge.len()
+    {
+        return None;
+    }
+    let point = before.kits.get(hand)?.point()?;
+    if scene.point(hand).is_some_and(|now| now == point) {
+        return None;
+    }
+    let run = run(scene, hand, point, scale)?;
+    Some((run, format!("before: {}", scene.units().rate(point.mass_flow))))
+}

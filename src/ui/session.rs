@@ -1,0 +1,357 @@
+//! Document, results and view, each with one owner; and the one place where actions are done.
+
+use std::path::PathBuf;
+
+use narrows::kit::{Branch, Cord, Machine, Part};
+use narrows::scenario::{self, Document, Fault};
+use narrows::units::UnitSet;
+
+use super::actions::{Action, Edit, PartList};
+use super::answer::Answer;
+use super::files::{self, Dialogs, Purpose};
+use super::history::History;
+use super::view::{Selected, ViewState};
+use super::worker::Worker;
+
+/// Everything the window works on.
+pub struct Session {
+    document: Document,
+    saved: Document,
+    file: Option<PathBuf>,
+    is_example: bool,
+    history: History,
+    faults: Vec<Fault>,
+    answer: Option<Answer>,
+    before: Option<Answer>,
+    /// What is looked at.
+    pub view: ViewState,
+    dialogs: Dialogs,
+    worker: Option<Worker>,
+}
+
+impl Session {
+    /// A session on a document that is in no file. Without a worker, answers are sought at once.
+    pub fn new(document: Document, worker: Option<Worker>) -> Self {
+        let mut session = Self {
+            saved: document.clone(),
+            faults: Vec::new(),
+            document,
+            file: None,
+            is_example: true,
+            history: History::default(),
+            answer: None,
+            before: None,
+            view: ViewState::default(),
+            dialogs: Dialogs::default(),
+            worker,
+        };
+        session.solve_now();
+        session.view.units = units_of(&session.document);
+        session
+    }
+
+    /// The document.
+    pub fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// What is wrong in it.
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// The newest answer; it may be for an earlier document, see [`Self::is_stale`].
+    pub fn answer(&self) -> Option<&Answer> {
+        self.answer.as_ref()
+    }
+
+    /// The answer before the last change.
+    pub fn before(&self) -> Option<&Answer> {
+        self.before.as_ref()
+    }
+
+    /// Whether the answer is for an earlier document.
+    pub fn is_stale(&self) -> bool {
+        self.answer.as_ref().is_none_or(|a| a.document != self.document)
+    }
+
+    /// Whether the document differs from its file.
+    pub fn is_unsaved(&self) -> bool {
+        self.document != self.saved
+    }
+
+    /// The document is one of the built-in examples.
+    pub fn is_example(&self) -> bool {
+        self.is_example
+    }
+
+    /// Its file.
+    pub fn file(&self) -> Option<&PathBuf> {
+        self.file.as_ref()
+    }
+
+    /// Whether undo and redo have somewhere to go.
+    pub fn can_undo_redo(&self) -> (bool, bool) {
+        (self.history.can_undo(), self.history.can_redo())
+    }
+
+    /// Takes in what came from other threads.
+    pub fn poll(&mut self) {
+        if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {
+            self.take(answer);
+        }
+        for picked in self.dialogs.answers() {
+            match (picked.purpose, picked.path) {
+                (Purpose::Open, Some(path)) => self.open(path),
+                (Purpose::Save, Some(path)) => self.save_to(path),
+                // Cancelled, or this machine has no file dialog: a path can be typed.
+                (_, None) => self.view.path_field = true,
+            }
+        }
+    }
+
+    /// Does one thing.
+    pub fn apply(&mut self, action: Action, ctx: &egui::Context) {
+        match action {
+            Action::Edit(edit) => self.edit(edit),
+            Action::Undo => self.travel(History::undo),
+            Action::Redo => self.travel(History::redo),
+            Action::Start(document) => self.start(*document, None),
+            Action::OpenDialog => self.ask(Purpose::Open, ctx),
+            Action::Open(path) => self.open(path),
+            Action::Save => match self.file.clone() {
+                Some(path) => self.save_to(path),
+                None => self.ask(Purpose::Save, ctx),
+            },
+            Action::SaveDialog => self.ask(Purpose::Save, ctx),
+            Action::SaveTo(path) => self.save_to(path),
+            Action::View(view) => self.view.view = view,
+            Action::Kit(kit) => self.take_in_hand(kit),
+            Action::Overlay(all) => self.view.alone = !all,
+            Action::Unfold(unfolded) => self.view.unfolded = unfolded,
+            Action::Select(selected) => self.view.selected = selected,
+            Action::Units(units) => self.view.units = units,
+            Action::Theme(theme) => self.view.theme = theme,
+            Action::PathField(shown) => self.view.path_field = shown,
+            Action::About(shown) => self.view.about = shown,
+            Action::Dismiss => self.view.message = None,
+        }
+    }
+
+    fn ask(&mut self, purpose: Purpose, ctx: &egui::Context) {
+        let name = format!("{}.{}", self.document.title, files::EXTENSION);
+        if let Err(error) = self.dialogs.ask(purpose, &name, ctx) {
+            self.view.message = Some(error);
+        }
+    }
+
+    fn open(&mut self, path: PathBuf) {
+        match files::read(&path) {
+            Ok(document) => self.start(document, Some(path)),
+            Err(error) => self.view.message = Some(error),
+        }
+    }
+
+    fn save_to(&mut self, path: PathBuf) {
+        match files::write(&path, &self.document) {
+            Ok(()) => {
+                self.saved = self.document.clone();
+                self.file = Some(path);
+                self.is_example = false;
+                self.view.path_field = false;
+            }
+            Err(error) => self.view.message = Some(error),
+        }
+    }
+
+    fn start(&mut self, document: Document, file: Option<PathBuf>) {
+        self.saved = document.clone();
+        self.document = document;
+        self.is_example = file.is_none();
+        self.file = file;
+        self.history.clear();
+        (self.answer, self.before) = (None, None);
+        self.view.kit = 0;
+        self.view.selected = None;
+        self.view.units = units_of(&self.document);
+        self.view.path_field = false;
+        self.view.message = None;
+        self.changed();
+    }
+
+    fn travel(&mut self, step: impl FnOnce(&mut History, &mut Document)) {
+        self.remember_answer();
+        step(&mut self.history, &mut self.document);
+        self.changed();
+    }
+
+    fn edit(&mut self, edit: Edit) {
+        let before = self.document.clone();
+        let outcome = self.carry_out(edit);
+        if let Err(error) = outcome {
+            self.view.message = Some(error);
+            self.document = before;
+            return;
+        }
+        if self.document != before {
+            self.history.push(before);
+            self.remember_answer();
+            self.changed();
+        }
+    }
+
+    fn carry_out(&mut self, edit: Edit) -> Result<(), String> {
+        let document = &mut self.document;
+        match edit {
+            Edit::Set { path, text } => {
+                scenario::set(document, &path, &text).map_err(|e| e.to_string())?;
+            }
+            Edit::Insert { list, at, part } => {
+                let parts = parts_mut(document, list)?;
+                let at = at.min(parts.len());
+                parts.insert(at, *part);
+                self.view.selected = Some(selected_in(list, at));
+            }
+            Edit::Remove { list, at } => {
+                let parts = parts_mut(document, list)?;
+                if at < parts.len() {
+                    parts.remove(at);
+                }
+                let left = parts.len();
+                self.view.selected = (left > 0).then(|| selected_in(list, at.min(left - 1)));
+            }
+            Edit::Move { list, from, to } => {
+                let parts = parts_mut(document, list)?;
+                if from < parts.len() && to < parts.len() {
+                    let part = parts.remove(from);
+                    parts.insert(to, part);
+                    self.view.selected = Some(selected_in(list, to));
+                }
+            }
+            Edit::Replace { list, at, part } => {
+                if let Some(slot) = parts_mut(document, list)?.get_mut(at) {
+                    *slot = *part;
+                }
+            }
+            Edit::CopyKit(kit) => {
+                if let Some(mut copy) = document.kits.get(kit).cloned() {
+                    copy.label = Some(format!("as {}", copy.name));
+                    copy.name = document.free_kit_name();
+                    document.kits.push(copy);
+                    self.view.kit = document.kits.len() - 1;
+                }
+            }
+            Edit::RemoveKit(kit) => {
+                if kit < document.kits.len() && document.kits.len() > 1 {
+                    document.kits.remove(kit);
+                }
+            }
+            Edit::AddCord(cord) => self.cords_mut().push(*cord),
+            Edit::RemoveCord(at) => {
+                let cords = self.cords_mut();
+                if at < cords.len() {
+                    cords.remove(at);
+                    self.view.selected = Some(Selected::Supply);
+                }
+            }
+            Edit::SwapCord { at, cord } => {
+                if let Some(slot) = self.cords_mut().get_mut(at) {
+                    *slot = *cord;
+                }
+            }
+            Edit::SwapBranch(branch) => {
+                let old = document.supply.branch.as_ref();
+                let other_load = old.and_then(|b| b.other_load.clone());
+                document.supply.branch = Some(Branch { other_load, ..*branch });
+            }
+            Edit::SwapMachine(machine) => *self.machine_mut() = *machine,
+            Edit::SwapMotor(motor) => self.machine_mut().motor = *motor,
+            Edit::SwapCylinder(cylinder) => document.cylinder = *cylinder,
+        }
+        Ok(())
+    }
+
+    /// The cords that feed the kit in hand.
+    fn cords_mut(&mut self) -> &mut Vec<Cord> {
+        let own = self.document.kits.get_mut(self.view.kit).and_then(|k| k.cords.as_mut());
+        own.unwrap_or(&mut self.document.supply.cords)
+    }
+
+    /// The machine that the kit in hand is on.
+    fn machine_mut(&mut self) -> &mut Machine {
+        let own = self.document.kits.get_mut(self.view.kit).and_then(|k| k.machine.as_mut());
+        own.unwrap_or(&mut self.document.machine)
+    }
+
+    /// After any change of the document: view state that points nowhere is put right, and a new
+    /// answer is sought.
+    fn changed(&mut self) {
+        self.take_in_hand(self.view.kit);
+        self.faults = scenario::check(&self.document);
+        match &self.worker {
+            Some(worker) => worker.ask(&self.document),
+            None => self.solve_now(),
+        }
+    }
+
+    fn take_in_hand(&mut self, kit: usize) {
+        self.view.kit = kit.min(self.document.kits.len().saturating_sub(1));
+        let parts = self.document.kits.get(self.view.kit).map_or(0, |k| k.parts.len());
+        if matches!(self.view.selected, Some(Selected::Part(i)) if i >= parts) {
+            self.view.selected = parts.checked_sub(1).map(Selected::Part);
+        }
+    }
+
+    /// The ghost is the last answer that was complete for its document.
+    fn remember_answer(&mut self) {
+        if let Some(answer) = &self.answer {
+            self.before = Some(answer.clone());
+        }
+    }
+
+    fn solve_now(&mut self) {
+        self.faults = scenario::check(&self.document);
+        let answer = super::answer::solve(self.document.clone());
+        self.take(answer);
+    }
+
+    fn take(&mut self, answer: Answer) {
+        self.answer = Some(answer);
+        if self.view.selected.is_none() {
+            self.view.selected = self.largest_loss();
+        }
+    }
+
+    /// The part with the largest loss: where a change is worth most.
+    fn largest_loss(&self) -> Option<Selected> {
+        let parts = &self.answer.as_ref()?.kits.get(self.view.kit)?.point()?.parts;
+        let largest = (0..parts.len()).max_by(|a, b| {
+            let drop = |i: &usize| parts.get(*i).map_or(0.0, |p| p.drop().value);
+            drop(a).total_cmp(&drop(b))
+        });
+        largest.map(Selected::Part)
+    }
+}
+
+/// The units of answers that go with how a document was typed.
+fn units_of(document: &Document) -> UnitSet {
+    let unit = document.source.temperature.unit().to_lowercase();
+    if unit.contains('f') { UnitSet::UsTrade } else { UnitSet::Si }
+}
+
+fn selected_in(list: PartList, at: usize) -> Selected {
+    match list {
+        PartList::Kit(_) => Selected::Part(at),
+        PartList::Discharge => Selected::Discharge(at),
+    }
+}
+
+fn parts_mut(document: &mut Document, list: PartList) -> Result<&mut Vec<Part>, String> {
+    match list {
+        PartList::Kit(kit) => match document.kits.get_mut(kit) {
+            Some(kit) => Ok(&mut kit.parts),
+            None => Err("that kit is not in the document any more".to_owned()),
+        },
+        PartList::Discharge => Ok(&mut document.discharge),
+    }
+}

@@ -1,0 +1,6 @@
+//! Small pieces shared by the panels: fields to ask, plates to answer.
+
+pub mod choice;
+pub mod field;
+pub mod plate;
+pub mod word_button;

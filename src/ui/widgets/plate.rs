@@ -1,0 +1,105 @@
+//! A plate: an answer in large numerals, riveted on. Nothing on it can be typed.
+
+use egui::{Align2, Rect, Response, Stroke, StrokeKind, Ui, pos2, vec2};
+
+use crate::ui::style::{Look, fonts};
+use crate::ui::symbols::{Mark, paint_mark};
+
+/// What a plate says.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Plate {
+    /// What the number is, as "Rate now, vapour".
+    pub title: String,
+    /// Upper right, as "92 % of nameplate".
+    pub aside: String,
+    /// The number; empty if there is none.
+    pub numeral: String,
+    /// Its unit.
+    pub unit: String,
+    /// The number before the last change, as "was 1.41".
+    pub was: String,
+    /// Instead of a number: why there is none.
+    pub instead: Option<(Mark, String)>,
+    /// A mark beside the number.
+    pub mark: Option<Mark>,
+    /// The answer is being renewed.
+    pub stale: bool,
+    /// The answer just changed.
+    pub changed: bool,
+}
+
+/// Draws a plate over the available width.
+pub fn plate_ui(ui: &mut Ui, plate: &Plate, height: f32, look: &Look) -> Response {
+    let size = vec2(ui.available_width(), height);
+    let (rect, response) = ui.allocate_exact_size(size, egui::Sense::hover());
+    let words = plate.words();
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &words));
+    if ui.is_rect_visible(rect) {
+        paint(ui, rect, plate, look);
+    }
+    response
+}
+
+impl Plate {
+    /// The plate read aloud.
+    pub fn words(&self) -> String {
+        let answer = match &self.instead {
+            Some((_, text)) => text.clone(),
+            None => format!("{} {}", self.numeral, self.unit),
+        };
+        let mut words = format!("{}: {answer}", self.title);
+        for more in [&self.aside, &self.was] {
+            if !more.is_empty() {
+                words = format!("{words}, {more}");
+            }
+        }
+        words
+    }
+}
+
+fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
+    painter.rect(rect, 0.0, p.plate, Stroke::new(1.3 * m.line, p.edge), StrokeKind::Inside);
+    for x in [rect.left() + 7.0, rect.right() - 7.0] {
+        painter.circle_filled(pos2(x, rect.top() + 7.0), 2.0, p.edge);
+    }
+    if plate.changed {
+        let bar = Rect::from_min_max(rect.min, pos2(rect.left() + 4.0, rect.bottom()));
+        painter.rect_filled(bar, 0.0, p.level);
+    }
+    let title = rect.min + vec2(16.0, 9.0);
+    painter.text(title, Align2::LEFT_TOP, &plate.title, fonts::regular(m.body), p.ink2);
+    let aside = if plate.stale { "solving" } else { plate.aside.as_str() };
+    let right = pos2(rect.right() - 16.0, rect.top() + 9.0);
+    painter.text(right, Align2::RIGHT_TOP, aside, fonts::regular(m.small), p.ink2);
+    let base = rect.bottom() - 9.0;
+    if let Some((mark, text)) = &plate.instead {
+        let side = m.numeral * 0.7;
+        let square = Rect::from_min_size(pos2(rect.left() + 16.0, base - side), vec2(side, side));
+        paint_mark(*mark, &painter, square, p);
+        let room = rect.right() - square.right() - 20.0;
+        let galley = painter.layout(text.clone(), fonts::bold(m.small), p.ink, room);
+        let top = (square.center().y - galley.size().y / 2.0).max(rect.top() + 28.0);
+        painter.galley(pos2(square.right() + 10.0, top), galley, p.ink);
+        return;
+    }
+    let color = if plate.stale { p.edge } else { p.ink };
+    let numeral = painter.layout_no_wrap(plate.numeral.clone(), fonts::bold(m.numeral), color);
+    let at = pos2(rect.left() + 16.0, base + m.numeral * 0.22 - numeral.size().y);
+    let unit_at = pos2(at.x + numeral.size().x + 10.0, base);
+    painter.galley(at, numeral, color);
+    let unit = painter.text(unit_at, Align2::LEFT_BOTTOM, &plate.unit, fonts::regular(m.strong), p.ink2);
+    if let Some(mark) = plate.mark {
+        let side = m.numeral * 0.68;
+        let square = Rect::from_min_size(pos2(rect.right() - 14.0 - side, base - side), vec2(side, side));
+        paint_mark(mark, &painter, square, p);
+    } else {
+        let was = painter.layout_no_wrap(plate.was.clone(), fonts::regular(m.small), p.ink2);
+        let right = rect.right() - 16.0;
+        // Beside the number; above it where it would touch the unit.
+        let fits = unit.right() + 8.0 + was.size().x < right;
+        let bottom = if fits { base } else { base - m.strong * 1.3 };
+        painter.galley(pos2(right - was.size().x, bottom - was.size().y), was, p.ink2);
+    }
+}
