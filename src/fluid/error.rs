@@ -1,5 +1,7 @@
 //! What can be wrong with a question about a refrigerant, said in whole sentences.
 
+use crate::units::factors::{FAHRENHEIT_DEGREE_K, FAHRENHEIT_SHIFT, PSI_PA};
+
 /// Why a refrigerant has no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -24,7 +26,7 @@ pub enum FluidError {
     },
     /// The quantity is above what the table, or the substance, allows.
     #[error(
-        "{quantity} of {refrigerant} is {value:.6} {unit}; expected at most {limit:.6} {unit} ({reason})"
+        "{quantity} of {refrigerant} is {}; expected at most {} ({reason})", amount(*value, unit), amount(*limit, unit)
     )]
     AboveRange {
         /// Designation.
@@ -42,7 +44,7 @@ pub enum FluidError {
     },
     /// The quantity is below what the table, or the substance, allows.
     #[error(
-        "{quantity} of {refrigerant} is {value:.6} {unit}; expected at least {limit:.6} {unit} ({reason})"
+        "{quantity} of {refrigerant} is {}; expected at least {} ({reason})", amount(*value, unit), amount(*limit, unit)
     )]
     BelowRange {
         /// Designation.
@@ -82,4 +84,29 @@ pub enum FluidError {
         /// Dew temperature at that pressure, K.
         dew_temperature_k: f64,
     },
+}
+
+/// A value as people in the trade read it, with the other half of the world's in brackets.
+fn amount(value: f64, unit: &str) -> String {
+    match unit {
+        "K" => format!("{:.1} °F ({:.1} °C)", value / FAHRENHEIT_DEGREE_K - FAHRENHEIT_SHIFT, value - 273.15),
+        "Pa" => format!("{} psia ({} kPa)", figures(value / PSI_PA), figures(value / 1e3)),
+        _ => format!("{} {unit}", figures(value)),
+    }
+}
+
+/// Five figures, without an exponent where that is readable.
+fn figures(value: f64) -> String {
+    let size = value.abs();
+    if size != 0.0 && !(1e-3..1e7).contains(&size) {
+        return format!("{value:.4e}");
+    }
+    let places = if size >= 1e4 {
+        0
+    } else if size >= 100.0 {
+        1
+    } else {
+        4
+    };
+    format!("{value:.places$}")
 }

@@ -36,10 +36,20 @@ pub struct Cylinder {
 
 impl Cylinder {
     pub(crate) fn check(&self, door: &mut Door<'_>) {
-        door.range("temperature", &self.temperature, 200.0..=400.0, "−73 to 127 degC");
-        door.optional("excess_pressure", self.excess_pressure.as_ref(), 0.0..=3e6, "0 to 30 bar");
-        door.optional("water_capacity", self.water_capacity.as_ref(), 0.1..=1e5, "0.1 kg to 100 t");
-        door.optional("tare", self.tare.as_ref(), 0.0..=1e5, "0 kg to 100 t");
-        door.optional("contents", self.contents.as_ref(), 0.0..=1e5, "0 kg to 100 t");
+        door.range("temperature", &self.temperature, 200.0..=400.0, "−100 to 260 degF (−73 to 127 degC)");
+        door.optional(
+            "excess_pressure",
+            self.excess_pressure.as_ref(),
+            0.0..=3e6,
+            "0 to 435 psi (0 to 30 bar)",
+        );
+        door.optional(
+            "water_capacity",
+            self.water_capacity.as_ref(),
+            0.1..=1e5,
+            "0.3 to 220000 lb (0.1 kg to 100 t)",
+        );
+        door.optional("tare", self.tare.as_ref(), 0.0..=1e5, "0 to 220000 lb (0 kg to 100 t)");
+        door.optional("contents", self.contents.as_ref(), 0.0..=1e5, "0 to 220000 lb (0 kg to 100 t)");
     }
 }
