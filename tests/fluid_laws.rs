@@ -192,6 +192,29 @@ fn saturation_pressure_and_temperature_are_inverse() {
 }
 
 #[test]
+fn the_phase_is_told_by_bubble_and_dew_enthalpy() {
+    for_every_isobar(|r, s, states| {
+        for state in states {
+            // Within a microjoule of the line either name will do.
+            let expected = if state.enthalpy_j_kg < s.liquid_enthalpy_j_kg - 1e-6 {
+                Phase::SubcooledLiquid
+            } else if state.enthalpy_j_kg > s.vapor_enthalpy_j_kg + 1e-6 {
+                Phase::SuperheatedVapor
+            } else {
+                Phase::TwoPhase
+            };
+            assert_eq!(
+                state.phase(),
+                expected,
+                "{} at {} Pa: {state:?}",
+                r.designation(),
+                s.pressure_pa
+            );
+        }
+    });
+}
+
+#[test]
 fn viscosity_belongs_to_one_phase_and_is_a_fluids() {
     for_every_isobar(|r, _, states| {
         for state in states {
