@@ -4,7 +4,7 @@ use egui::{Frame, Key, KeyboardShortcut, Margin, Modifiers, Panel, Ui};
 use narrows::presets::Shelf;
 
 use super::actions::Action;
-use super::panels::{Desk, bench, cord_run, header, line_up, meeting_point, notices, strip};
+use super::panels::{Desk, bench, cord_run, header, line_up, meeting_point, narrow, notices, strip};
 use super::present::Scene;
 use super::session::Session;
 use super::style::{Look, Theme};
@@ -130,7 +130,25 @@ fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
     actions
 }
 
+/// The window where there is little room.
+fn narrow_panels_ui(ui: &mut Ui, desk: &mut Desk) {
+    let (m, p) = (desk.look.measures, desk.look.palette);
+    let frame = |fill| Frame::new().fill(fill).inner_margin(Margin::symmetric(10, 0));
+    Panel::top("header").exact_size(m.header).frame(frame(p.ground)).show(ui, |ui| {
+        narrow::narrow_header_ui(ui, desk);
+    });
+    notices_ui(ui, desk);
+    egui::CentralPanel::default().frame(frame(p.sheet)).show(ui, |ui| match desk.scene.session.view.view {
+        View::Bench | View::LineUp => narrow::narrow_ui(ui, desk),
+        View::CordRun => cord_run::cord_run_ui(ui, desk),
+        View::MeetingPoint => meeting_point::meeting_point_ui(ui, desk),
+    });
+}
+
 fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
+    if narrow::is_narrow(ui) {
+        return narrow_panels_ui(ui, desk);
+    }
     let (m, p) = (desk.look.measures, desk.look.palette);
     let bar = |fill, x: i8| Frame::new().fill(fill).inner_margin(Margin::symmetric(x, 0));
     Panel::top("header").exact_size(m.header).frame(bar(p.ground, 12)).show(ui, |ui| {
