@@ -79,6 +79,10 @@ impl eframe::App for App {
         if let Some(path) = dropped {
             self.session.apply(Action::Open(path), ctx);
         }
+        if ctx.input(|i| i.viewport().close_requested()) && !self.session.may_close() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.session.apply(Action::Close, ctx);
+        }
         let mark = if self.session.is_unsaved() { "• " } else { "" };
         let title = format!("{mark}{} · Narrows", self.session.document().title);
         // A command asks for another frame; only send it when it changes something.
@@ -178,6 +182,9 @@ fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     let view = &desk.scene.session.view;
     if let Some(message) = view.message.clone() {
         Panel::top("message").frame(frame).show(ui, |ui| notices::message_ui(ui, desk, &message));
+    }
+    if desk.scene.session.is_holding_back() {
+        Panel::top("not saved").frame(frame).show(ui, |ui| notices::not_saved_ui(ui, desk));
     }
     if view.path_field {
         Panel::top("path").frame(frame).show(ui, |ui| notices::path_field_ui(ui, desk));

@@ -226,3 +226,20 @@ fn wild_edits_do_not_end_the_window() {
     }
     assert_eq!(h.state().app.session().document().kits.len(), 1);
 }
+
+#[test]
+fn changes_are_not_lost_without_a_word() {
+    let mut h = window(named("reference-kits"), [1366.0, 768.0]);
+    apply(&mut h, Action::Edit(Edit::Remove { list: super::actions::PartList::Kit(0), at: 0 }));
+    let edited = h.state().app.session().document().clone();
+    let other = || Action::Start(Box::new(named("long-cord")));
+    apply(&mut h, other());
+    assert_eq!(*h.state().app.session().document(), edited);
+    h.get_by_label("Go on editing").click();
+    h.run_steps(3);
+    assert_eq!(*h.state().app.session().document(), edited);
+    apply(&mut h, other());
+    h.get_by_label("Drop the changes").click();
+    h.run_steps(3);
+    assert_eq!(*h.state().app.session().document(), named("long-cord"));
+}
