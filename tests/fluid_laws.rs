@@ -203,13 +203,7 @@ fn the_phase_is_told_by_bubble_and_dew_enthalpy() {
             } else {
                 Phase::TwoPhase
             };
-            assert_eq!(
-                state.phase(),
-                expected,
-                "{} at {} Pa: {state:?}",
-                r.designation(),
-                s.pressure_pa
-            );
+            assert_eq!(state.phase(), expected, "{} at {} Pa: {state:?}", r.designation(), s.pressure_pa);
         }
     });
 }
