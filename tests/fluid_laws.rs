@@ -1,6 +1,9 @@
 //! What must hold for every refrigerant, whatever the numbers.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
 use narrows::fluid::{self, FluidError, Phase, Refrigerant, Saturation, State};
+use proptest::prelude::*;
 use std::sync::Arc;
 
 fn every() -> Vec<Arc<Refrigerant>> {
@@ -189,6 +192,23 @@ fn saturation_pressure_and_temperature_are_inverse() {
 }
 
 #[test]
+fn the_phase_is_told_by_bubble_and_dew_enthalpy() {
+    for_every_isobar(|r, s, states| {
+        for state in states {
+            // Within a microjoule of the line either name will do.
+            let expected = if state.enthalpy_j_kg < s.liquid_enthalpy_j_kg - 1e-6 {
+                Phase::SubcooledLiquid
+            } else if state.enthalpy_j_kg > s.vapor_enthalpy_j_kg + 1e-6 {
+                Phase::SuperheatedVapor
+            } else {
+                Phase::TwoPhase
+            };
+            assert_eq!(state.phase(), expected, "{} at {} Pa: {state:?}", r.designation(), s.pressure_pa);
+        }
+    });
+}
+
+#[test]
 fn viscosity_belongs_to_one_phase_and_is_a_fluids() {
     for_every_isobar(|r, _, states| {
         for state in states {
@@ -268,9 +288,47 @@ fn outside_the_range_is_an_error_that_names_it() {
 fn errors_are_whole_sentences() {
     let r = Refrigerant::load("R-744").unwrap();
     let said = r.bubble_pressure_pa(310.0).unwrap_err().to_string();
-    assert!(said.contains("R-744") && said.contains("310") && said.contains("critical"), "{said}");
+    assert!(said.contains("R-744") && said.contains("36.9 °C") && said.contains("critical"), "{said}");
     let said = r.saturation_at_pressure(4e5).unwrap_err().to_string();
     assert!(said.contains("triple point"), "{said}");
     let said = Refrigerant::load("R-410X").unwrap_err().to_string();
     assert_eq!(said, "unknown refrigerant \"R-410X\"; did you mean R-410A?");
+}
+
+proptest! {
+    /// Any bit pattern, NaN and infinities included, and numbers near the range: an answer that is
+    /// finite or an error, never a panic.
+    #[test]
+    fn no_number_panics_and_no_answer_is_not_a_number(
+        index in 0usize..54,
+        wild_p in any::<f64>(), wild_x in any::<f64>(),
+        share in 0.0f64..1.0, tame_x in -1e5f64..8e5, wild in any::<bool>(),
+    ) {
+        let listing = fluid::list().nth(index).unwrap();
+        let r = Refrigerant::load(listing.designation).unwrap();
+        let (low, high) = (r.lowest_pressure_pa(), r.highest_pressure_pa());
+        let p = if wild { wild_p } else { low * (high / low).powf(share) };
+        for x in [wild_x, tame_x, tame_x / 300.0] {
+            for question in [Refrigerant::state_ph, Refrigerant::state_ps, Refrigerant::state_pt] {
+                if let Ok(state) = question(&r, p, x) {
+                    let numbers = [state.pressure_pa, state.temperature_k, state.density_kg_m3, state.enthalpy_j_kg,
+                        state.entropy_j_kg_k, state.quality, state.vapor_mass_fraction()];
+                    prop_assert!(numbers.iter().all(|n| n.is_finite()), "{}: {state:?}", listing.designation);
+                    prop_assert!(state.density_kg_m3 > 0.0 && state.temperature_k > 0.0);
+                    prop_assert!(state.viscosity_pa_s().is_none_or(|mu| mu > 0.0));
+                }
+            }
+            for answer in [r.bubble_pressure_pa(x), r.dew_pressure_pa(x)] {
+                prop_assert!(answer.is_err() || answer.is_ok_and(|p| p > 0.0));
+            }
+        }
+    }
+
+    /// A name is any text.
+    #[test]
+    fn no_name_panics(name in ".*") {
+        if let Err(error) = Refrigerant::load(&name) {
+            prop_assert!(error.to_string().contains("did you mean"));
+        }
+    }
 }

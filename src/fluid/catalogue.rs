@@ -116,6 +116,12 @@ pub fn list() -> impl ExactSizeIterator<Item = Listing> {
     ENTRIES.iter().map(|entry| entry.listing)
 }
 
+/// Designation and table text of every refrigerant.
+#[cfg(test)]
+pub(crate) fn texts() -> impl Iterator<Item = (&'static str, &'static str)> {
+    ENTRIES.iter().map(|entry| (entry.listing.designation, entry.text))
+}
+
 /// The refrigerant of this name, its table parsed on first use.
 pub(crate) fn load(name: &str) -> Result<Arc<Refrigerant>, FluidError> {
     let entry = find(name)?;

@@ -15,9 +15,11 @@ pub(crate) const VAPOR_ENTROPY: usize = 7;
 pub(crate) const LN_LIQUID_VISCOSITY: usize = 8;
 pub(crate) const LN_VAPOR_VISCOSITY: usize = 9;
 pub(crate) const HOT_ENTHALPY: usize = 10;
+/// Not in the file: entropy on the hottest isotherm, from the vapour grid.
+pub(crate) const HOT_ENTROPY: usize = 11;
 
-/// Room for the columns, a multiple of the machine's vector width.
-const LANES: usize = 12;
+/// Columns with the derived one.
+pub(crate) const LANES: usize = 12;
 
 /// Polynomial coefficients of one cell, all columns side by side.
 type Cell = [[f64; LANES]; 4];
@@ -31,10 +33,10 @@ pub(crate) struct Curve {
 
 impl Curve {
     /// From equally spaced rows, lowest pressure first; at least two rows.
-    pub(crate) fn new(rows: &[[f64; COLUMNS]]) -> Self {
+    pub(crate) fn new(rows: &[[f64; LANES]]) -> Self {
         let count = rows.len().saturating_sub(1);
         let mut cells = vec![[[0.0; LANES]; 4]; count];
-        for column in 0..COLUMNS {
+        for column in 0..LANES {
             let values: Vec<f64> = rows.iter().map(|row| row[column]).collect();
             let slopes = slopes(&values);
             for (i, cell) in cells.iter_mut().enumerate() {

@@ -1,14 +1,14 @@
 //! The state at (p, h), (p, s) and (p, T), whatever the phase.
 //!
-//! At constant pressure `ds = dh/T`, which makes the entropy inverse a Newton step away.
+//! The entropy inverse solves the one table column that holds entropy, then looks up the rest once.
 
 use super::error::FluidError;
 use super::refrigerant::Refrigerant;
 use super::saturation::Saturation;
 use super::state::State;
 
-/// How closely the inverse meets the entropy asked for, of the dew vapour's: some microjoules per kelvin.
-const ENTROPY_TOLERANCE_RATIO: f64 = 1e-9;
+/// Column of entropy in both grids.
+const ENTROPY: usize = 2;
 
 const HOT: &str = "the table ends at its hottest isotherm";
 
@@ -86,8 +86,13 @@ impl Refrigerant {
     fn vapor(&self, at: &Saturation, enthalpy_j_kg: f64) -> State {
         let span = at.hot_enthalpy_j_kg - at.vapor_enthalpy_j_kg;
         let share = (enthalpy_j_kg - at.vapor_enthalpy_j_kg) / span;
-        let [temperature, compressibility, entropy, ln_viscosity] =
-            self.vapor_grid.values(at.position, share.sqrt());
+        self.vapor_at_share(at, share, share.sqrt())
+    }
+
+    /// Superheated vapour at a share of the way in enthalpy from dew to the hottest isotherm.
+    fn vapor_at_share(&self, at: &Saturation, share: f64, root: f64) -> State {
+        let enthalpy_j_kg = at.vapor_enthalpy_j_kg + share * (at.hot_enthalpy_j_kg - at.vapor_enthalpy_j_kg);
+        let [temperature, compressibility, entropy, ln_viscosity] = self.vapor_grid.values(at.position, root);
         let temperature_k = at.dew_temperature_k + share * temperature;
         let compressibility = at.vapor_compressibility + share * compressibility;
         State {
@@ -103,32 +108,17 @@ impl Refrigerant {
     }
 
     fn vapor_at_entropy(&self, at: &Saturation, entropy_j_kg_k: f64) -> Result<State, FluidError> {
-        let (dew, hot) = (at.vapor_enthalpy_j_kg, at.hot_enthalpy_j_kg);
-        let rise = entropy_j_kg_k - at.vapor_entropy_j_kg_k;
-        // Constant heat capacity: h - h_dew = cp T_dew (exp(rise/cp) - 1), its series to third order.
-        let heat_capacity = (hot - dew) / (self.hot_temperature_k - at.dew_temperature_k);
-        let x = rise / heat_capacity;
-        let guess = dew + at.dew_temperature_k * rise * (1.0 + x * (0.5 + x / 6.0));
-        let mut state = self.vapor(at, guess.min(hot));
-        let enough = ENTROPY_TOLERANCE_RATIO * at.vapor_entropy_j_kg_k.abs();
-        for _ in 0..12 {
-            let miss = entropy_j_kg_k - state.entropy_j_kg_k;
-            if miss.abs() <= enough {
-                return Ok(state);
-            }
-            if miss > 0.0 && state.enthalpy_j_kg >= hot {
-                return Err(self.out_of_range(
-                    "entropy",
-                    "J/(kg K)",
-                    entropy_j_kg_k,
-                    state.entropy_j_kg_k,
-                    HOT,
-                ));
-            }
-            let next = state.enthalpy_j_kg + state.temperature_k * miss * (1.0 + 0.5 * miss / heat_capacity);
-            state = self.vapor(at, next.clamp(dew, hot));
+        if entropy_j_kg_k > at.hot_entropy_j_kg_k {
+            return Err(self.out_of_range("entropy", "J/(kg K)", entropy_j_kg_k, at.hot_entropy_j_kg_k, HOT));
         }
-        Ok(state)
+        let rise = entropy_j_kg_k - at.vapor_entropy_j_kg_k;
+        let whole =
+            (at.hot_enthalpy_j_kg - at.vapor_enthalpy_j_kg, at.hot_entropy_j_kg_k - at.vapor_entropy_j_kg_k);
+        let guess = share_of_entropy(rise, whole, at.dew_temperature_k, self.hot_temperature_k);
+        let line = self.vapor_grid.line(at.position, ENTROPY);
+        let t =
+            line.solve(guess.sqrt(), |t, value, slope| (rise - t * t * value, t * (2.0 * value + t * slope)));
+        Ok(self.vapor_at_share(at, t * t, t))
     }
 
     fn vapor_at_temperature(&self, at: &Saturation, temperature_k: f64) -> Result<State, FluidError> {
@@ -188,20 +178,31 @@ impl Refrigerant {
     }
 
     fn two_phase_at_entropy(&self, at: &Saturation, entropy_j_kg_k: f64) -> State {
-        let straight = (entropy_j_kg_k - at.liquid_entropy_j_kg_k)
-            / (at.vapor_entropy_j_kg_k - at.liquid_entropy_j_kg_k);
-        let mut state = self.two_phase(at, straight);
-        if self.two_phase_grid.is_none() {
-            return state;
-        }
-        for _ in 0..12 {
-            let miss = entropy_j_kg_k - state.entropy_j_kg_k;
-            if miss.abs() <= ENTROPY_TOLERANCE_RATIO * at.vapor_entropy_j_kg_k.abs() {
-                break;
-            }
-            let step = state.temperature_k * miss / at.latent_heat_j_kg();
-            state = self.two_phase(at, (state.quality + step).clamp(0.0, 1.0));
-        }
-        state
+        let rise = entropy_j_kg_k - at.liquid_entropy_j_kg_k;
+        let span = at.vapor_entropy_j_kg_k - at.liquid_entropy_j_kg_k;
+        let Some(grid) = &self.two_phase_grid else {
+            return self.two_phase(at, rise / span);
+        };
+        let whole = (at.latent_heat_j_kg(), span);
+        let guess = share_of_entropy(rise, whole, at.bubble_temperature_k, at.dew_temperature_k);
+        // With q = r^2: q span + q (1 - q) g(r) is the rise in entropy.
+        let root = grid.line(at.position, ENTROPY).solve(guess.max(0.0).sqrt(), |r, value, slope| {
+            let q = r * r;
+            let rate = 2.0 * r * (span + (1.0 - 2.0 * q) * value) + q * (1.0 - q) * slope;
+            (rise - q * (span + (1.0 - q) * value), rate)
+        });
+        self.two_phase(at, root * root)
     }
+}
+
+/// Share of a rise in enthalpy that goes with a rise in entropy, nearly.
+///
+/// A cubic through both ends with the slopes that `dh = T ds` gives there. `whole` is the
+/// (enthalpy, entropy) of the full rise.
+fn share_of_entropy(rise: f64, whole: (f64, f64), first_temperature_k: f64, last_temperature_k: f64) -> f64 {
+    let (enthalpy, entropy) = whole;
+    let x = rise / entropy;
+    let scale = entropy / enthalpy;
+    let (first, last) = (first_temperature_k * scale, last_temperature_k * scale);
+    x * (first + x * ((3.0 - 2.0 * first - last) + x * (first + last - 2.0)))
 }

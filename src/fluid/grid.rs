@@ -60,6 +60,66 @@ impl Grid {
     }
 }
 
+/// One property along the second coordinate at a fixed position: what an inverse walks on.
+pub(crate) struct Line<'a> {
+    grid: &'a Grid,
+    first: usize,
+    weights: [f64; 4],
+    property: usize,
+}
+
+impl Grid {
+    /// The line of one property at a position.
+    pub(crate) fn line(&self, position: f64, property: usize) -> Line<'_> {
+        let (i, x) = split(position * self.row_scale, self.row_scale);
+        Line { grid: self, first: i * self.columns, weights: hermite_weights(x), property }
+    }
+}
+
+impl Line<'_> {
+    /// Finds the second coordinate in 0..=1 where `miss` vanishes, by Newton from a good `guess`.
+    ///
+    /// `miss(second, value, slope)` returns what is still missing and its rate per unit of the
+    /// second coordinate.
+    pub(crate) fn solve(&self, guess: f64, miss: impl Fn(f64, f64, f64) -> (f64, f64)) -> f64 {
+        let mut second = guess.clamp(0.0, 1.0);
+        for _ in 0..12 {
+            let (value, slope) = self.value_and_slope(second);
+            let (missing, rate) = miss(second, value, slope);
+            if missing == 0.0 {
+                break;
+            }
+            let next = (second + missing / rate).clamp(0.0, 1.0);
+            let step = (next - second).abs();
+            second = next;
+            // Quadratic convergence: the next step would be of the order of 1e-10.
+            if step <= 1e-5 * second {
+                break;
+            }
+        }
+        second
+    }
+
+    fn value_and_slope(&self, second: f64) -> (f64, f64) {
+        let scale = self.grid.column_scale;
+        let (j, y) = split(second * scale, scale);
+        let ((v0, d0), (v1, d1)) = (self.node(j), self.node(j + 1));
+        let c2 = 3.0 * (v1 - v0) - 2.0 * d0 - d1;
+        let c3 = 2.0 * (v0 - v1) + d0 + d1;
+        (((c3 * y + c2) * y + d0) * y + v0, ((3.0 * c3 * y + 2.0 * c2) * y + d0) * scale)
+    }
+
+    /// Value and slope along the second coordinate at column `j` of this line.
+    fn node(&self, j: usize) -> (f64, f64) {
+        let (low, high) =
+            (&self.grid.nodes[self.first + j], &self.grid.nodes[self.first + self.grid.columns + j]);
+        let (w, k) = (&self.weights, self.property);
+        let value = w[0] * low[0][k] + w[1] * high[0][k] + w[2] * low[1][k] + w[3] * high[1][k];
+        let slope = w[0] * low[2][k] + w[1] * high[2][k] + w[2] * low[3][k] + w[3] * high[3][k];
+        (value, slope)
+    }
+}
+
 /// Cell index and place within the cell. The cast saturates, so a rounding below zero is cell zero.
 fn split(along: f64, cells: f64) -> (usize, f64) {
     let index = (along as usize).min(cells as usize - 1);

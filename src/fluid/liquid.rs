@@ -43,15 +43,15 @@ impl Refrigerant {
         let mut position = self.liquid_entropy.guess(entropy_j_kg_k);
         let mut miss = f64::INFINITY;
         for _ in 0..8 {
-            let (enthalpy, slope) = self.curve.value_and_slope(LIQUID_ENTHALPY, position);
-            let state = self.liquid_at_position(at, position, enthalpy);
-            miss = entropy_j_kg_k - state.entropy_j_kg_k;
-            // ds = dh/T at constant pressure, to within v dp/(cp T), a few thousandths.
-            let step = miss * state.temperature_k / slope;
-            if step.abs() < 1e-12 {
+            let (entropy, rate) = self.pressed_entropy(at.pressure_pa, position);
+            miss = entropy_j_kg_k - entropy;
+            let next = (position + miss / rate).clamp(0.0, 1.0);
+            let step = (next - position).abs();
+            position = next;
+            // Quadratic convergence: the next step would be near rounding.
+            if step < 1e-8 {
                 break;
             }
-            position = (position + step).clamp(0.0, 1.0);
         }
         if miss.is_nan() || miss < -1e-3 {
             let coldest = self.liquid_at_position(at, 0.0, self.liquid_enthalpy.low).entropy_j_kg_k;
@@ -59,6 +59,21 @@ impl Refrigerant {
         }
         let (enthalpy, _) = self.curve.value_and_slope(LIQUID_ENTHALPY, position);
         Ok(self.liquid_at_position(at, position, enthalpy))
+    }
+
+    /// Entropy of liquid at `position` under a pressure, and its slope per unit position.
+    ///
+    /// `s = s_sat - (p - p_sat) w` with `w = 1/(rho T)`. Along saturation `T ds = dh - v dp`, so
+    /// `ds/dx = h'/T - (p - p_sat) w'`.
+    fn pressed_entropy(&self, pressure_pa: f64, position: f64) -> (f64, f64) {
+        let (entropy, _) = self.curve.value_and_slope(LIQUID_ENTROPY, position);
+        let (_, enthalpy_slope) = self.curve.value_and_slope(LIQUID_ENTHALPY, position);
+        let (temperature, temperature_slope) = self.curve.value_and_slope(BUBBLE_TEMPERATURE, position);
+        let (density, density_slope) = self.curve.value_and_slope(LIQUID_DENSITY, position);
+        let pressed_pa = pressure_pa - self.coordinate.pressure_pa(position);
+        let weight = 1.0 / (density * temperature);
+        let weight_slope = -weight * weight * (density_slope * temperature + density * temperature_slope);
+        (entropy - pressed_pa * weight, enthalpy_slope / temperature - pressed_pa * weight_slope)
     }
 
     /// Subcooled liquid at (p, T).

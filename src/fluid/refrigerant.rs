@@ -6,7 +6,10 @@ use super::GAS_CONSTANT_J_MOL_K;
 use super::catalogue::{self, Entry, Listing};
 use super::class::{PressureClass, SafetyClass};
 use super::coordinate::Coordinate;
-use super::curve::{BUBBLE_TEMPERATURE, Curve, DEW_TEMPERATURE, Inverse, LIQUID_ENTHALPY, LIQUID_ENTROPY};
+use super::curve::{
+    BUBBLE_TEMPERATURE, COLUMNS, Curve, DEW_TEMPERATURE, HOT_ENTROPY, Inverse, LANES, LIQUID_ENTHALPY,
+    LIQUID_ENTROPY, VAPOR_ENTROPY,
+};
 use super::error::FluidError;
 use super::grid::Grid;
 use super::table::{Floor, Nodes, parse};
@@ -60,7 +63,8 @@ impl Refrigerant {
     pub(crate) fn from_entry(entry: &Entry) -> Result<Self, FluidError> {
         let listing = entry.listing;
         let table = parse(listing.designation, entry.text)?;
-        let curve = Curve::new(&table.saturation);
+        let vapor_grid = grid(&table.vapor);
+        let curve = Curve::new(&with_hot_entropy(&table.saturation, &vapor_grid));
         let inverse = |column| Inverse::new(&curve, column);
         let mut refrigerant = Self {
             listing,
@@ -91,7 +95,7 @@ impl Refrigerant {
             dew: inverse(DEW_TEMPERATURE),
             liquid_enthalpy: inverse(LIQUID_ENTHALPY),
             liquid_entropy: inverse(LIQUID_ENTROPY),
-            vapor_grid: grid(&table.vapor),
+            vapor_grid,
             two_phase_grid: table.two_phase.as_ref().map(grid),
             curve,
         };
@@ -274,6 +278,71 @@ impl Refrigerant {
     }
 }
 
+/// The saturation rows with the entropy of the hottest isotherm, which the vapour grid holds at its end.
+fn with_hot_entropy(rows: &[[f64; COLUMNS]], vapor_grid: &Grid) -> Vec<[f64; LANES]> {
+    let last = (rows.len() - 1) as f64;
+    let extend = |(i, row): (usize, &[f64; COLUMNS])| {
+        let mut wide = [0.0; LANES];
+        wide[..COLUMNS].copy_from_slice(row);
+        let [_, _, rise, _] = vapor_grid.values(i as f64 / last, 1.0);
+        wide[HOT_ENTROPY] = row[VAPOR_ENTROPY] + rise;
+        wide
+    };
+    rows.iter().enumerate().map(extend).collect()
+}
+
 fn grid(nodes: &Nodes) -> Grid {
     Grid::new(nodes.rows, nodes.columns, &nodes.values)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Nine digits are written, so a node is met to about 1e-8.
+    #[track_caller]
+    fn check(got: f64, written: f64, what: &str) {
+        assert!((got - written).abs() <= 2e-8 * written.abs().max(1.0), "{what}: {got}, table {written}");
+    }
+
+    fn node_pressure_pa(r: &Refrigerant, node: usize, count: usize) -> f64 {
+        let pressure_pa = r.coordinate.pressure_pa(node as f64 / (count - 1) as f64);
+        pressure_pa.clamp(r.low_pressure_pa, r.high_pressure_pa)
+    }
+
+    #[test]
+    fn saturation_nodes_are_reproduced() {
+        for (designation, text) in catalogue::texts() {
+            let (r, table) = (Refrigerant::load(designation).unwrap(), parse(designation, text).unwrap());
+            for (i, row) in table.saturation.iter().enumerate() {
+                let pressure_pa = node_pressure_pa(&r, i, table.saturation.len());
+                let s = r.saturation_at_pressure(pressure_pa).unwrap();
+                let what = format!("{designation} node {i}");
+                let density = pressure_pa * r.molar_mass_kg_mol / (row[3] * GAS_CONSTANT_J_MOL_K * row[1]);
+                check(s.bubble_temperature_k, row[0], &what);
+                check(s.dew_temperature_k, row[1], &what);
+                check(s.liquid_density_kg_m3, row[2], &what);
+                check(s.vapor_density_kg_m3, density, &what);
+                check(s.liquid_enthalpy_j_kg, row[4], &what);
+                check(s.vapor_enthalpy_j_kg, row[5], &what);
+                check(s.liquid_entropy_j_kg_k, row[6], &what);
+                check(s.vapor_entropy_j_kg_k, row[7], &what);
+                check(s.liquid_viscosity_pa_s().ln(), row[8], &what);
+                check(s.vapor_viscosity_pa_s().ln(), row[9], &what);
+            }
+        }
+    }
+
+    /// The last vapour column is the hottest isotherm, whatever the pressure.
+    #[test]
+    fn the_vapour_grid_ends_at_its_hottest_isotherm() {
+        for (designation, _) in catalogue::texts() {
+            let r = Refrigerant::load(designation).unwrap();
+            for i in 0..=24 {
+                let s = r.saturation_at_pressure(node_pressure_pa(&r, i, 25)).unwrap();
+                let hot = r.state_ph_at(&s, s.hot_enthalpy_j_kg).unwrap();
+                assert!((hot.temperature_k - r.hot_temperature_k).abs() < 1e-4, "{designation}: {hot:?}");
+            }
+        }
+    }
 }

@@ -1,8 +1,9 @@
 //! The saturated liquid and vapour at one pressure.
 
 use super::curve::{
-    BUBBLE_TEMPERATURE, DEW_TEMPERATURE, HOT_ENTHALPY, LIQUID_DENSITY, LIQUID_ENTHALPY, LIQUID_ENTROPY,
-    LN_LIQUID_VISCOSITY, LN_VAPOR_VISCOSITY, VAPOR_COMPRESSIBILITY, VAPOR_ENTHALPY, VAPOR_ENTROPY,
+    BUBBLE_TEMPERATURE, DEW_TEMPERATURE, HOT_ENTHALPY, HOT_ENTROPY, LIQUID_DENSITY, LIQUID_ENTHALPY,
+    LIQUID_ENTROPY, LN_LIQUID_VISCOSITY, LN_VAPOR_VISCOSITY, VAPOR_COMPRESSIBILITY, VAPOR_ENTHALPY,
+    VAPOR_ENTROPY,
 };
 use super::error::FluidError;
 use super::refrigerant::Refrigerant;
@@ -35,6 +36,8 @@ pub struct Saturation {
     pub(crate) vapor_compressibility: f64,
     /// Enthalpy where the table's hottest isotherm crosses this pressure, J/kg.
     pub(crate) hot_enthalpy_j_kg: f64,
+    /// Entropy there, J/(kg K).
+    pub(crate) hot_entropy_j_kg_k: f64,
     pub(crate) ln_liquid_viscosity: f64,
     pub(crate) ln_vapor_viscosity: f64,
     /// Place of the pressure in the table, 0..=1.
@@ -84,7 +87,7 @@ impl Refrigerant {
     pub fn saturation_at_bubble_temperature(&self, temperature_k: f64) -> Result<Saturation, FluidError> {
         self.check_saturation_temperature(temperature_k, &self.bubble)?;
         let position = self.bubble.position(&self.curve, temperature_k);
-        Ok(self.saturation_at(position, self.coordinate.pressure_pa(position)))
+        Ok(self.saturation_at(position, self.pressure_at(position)))
     }
 
     /// The saturation whose vapour condenses at this temperature.
@@ -94,7 +97,7 @@ impl Refrigerant {
     pub fn saturation_at_dew_temperature(&self, temperature_k: f64) -> Result<Saturation, FluidError> {
         self.check_saturation_temperature(temperature_k, &self.dew)?;
         let position = self.dew.position(&self.curve, temperature_k);
-        Ok(self.saturation_at(position, self.coordinate.pressure_pa(position)))
+        Ok(self.saturation_at(position, self.pressure_at(position)))
     }
 
     /// Absolute pressure at which liquid of this temperature begins to boil, Pa.
@@ -113,6 +116,11 @@ impl Refrigerant {
         Ok(self.saturation_at_dew_temperature(temperature_k)?.pressure_pa)
     }
 
+    /// The pressure at a position; at the ends rounding must not leave the range.
+    fn pressure_at(&self, position: f64) -> f64 {
+        self.coordinate.pressure_pa(position).clamp(self.lowest_pressure_pa(), self.highest_pressure_pa())
+    }
+
     fn saturation_at(&self, position: f64, pressure_pa: f64) -> Saturation {
         let row = self.curve.row(position);
         let (compressibility, dew_temperature_k) = (row[VAPOR_COMPRESSIBILITY], row[DEW_TEMPERATURE]);
@@ -128,6 +136,7 @@ impl Refrigerant {
             vapor_entropy_j_kg_k: row[VAPOR_ENTROPY],
             vapor_compressibility: compressibility,
             hot_enthalpy_j_kg: row[HOT_ENTHALPY],
+            hot_entropy_j_kg_k: row[HOT_ENTROPY],
             ln_liquid_viscosity: row[LN_LIQUID_VISCOSITY],
             ln_vapor_viscosity: row[LN_VAPOR_VISCOSITY],
             position,

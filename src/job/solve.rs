@@ -223,6 +223,9 @@ fn discharge_parts(balance: &Balance<'_>, crossing: &Crossing) -> Result<Vec<Par
     Ok(resting(&profile.parts, start))
 }
 
+/// A vapour with less than this much liquid in it is as good as dry to a compressor.
+const DRY_ENOUGH: f64 = 0.98;
+
 fn notes(
     balance: &Balance<'_>,
     crossing: &Crossing,
@@ -245,8 +248,7 @@ fn notes(
     if balance.source.pressure_pa > crossing.discharge.pressure_pa {
         notes.push(Note::FlowsByItself);
     }
-    let wet = crossing.suction.point.quality;
-    if wet < 1.0 - 1e-3 {
+    if crossing.suction.point.vapor_ratio < DRY_ENOUGH {
         notes.push(Note::WetSuction { vapor_ratio: crossing.suction.point.vapor_ratio });
     }
     let flashes = |part: &PartPoint| (1e-3..0.9).contains(&part.outlet_quality.value);

@@ -189,7 +189,8 @@ fn usual(kind: MotorKind) -> (f64, f64, f64) {
         MotorKind::Induction(InductionStart::CapacitorStartCapacitorRun) => (0.87, 0.65, 2.5),
         MotorKind::Induction(InductionStart::PermanentCapacitor) => (0.90, 0.65, 0.7),
         MotorKind::Universal => (0.92, 0.60, 3.0),
-        MotorKind::ElectronicDrive { .. } => (0.90, 0.75, 1.5),
+        // A drive limits its current, not its torque: at a crawl it gives full torque and more.
+        MotorKind::ElectronicDrive { .. } => (0.90, 0.75, 2.0),
     }
 }
 

@@ -49,6 +49,8 @@ pub fn notes_of(solved: &SolvedKit) -> Vec<String> {
     let flow = solved.shown_point().map(|point| point.notes.as_slice()).unwrap_or_default();
     let power = solved.answer.power.as_ref().map(|power| power.notes.as_slice()).unwrap_or_default();
     let mut texts: Vec<String> = flow.iter().map(note_text).collect();
-    texts.extend(power.iter().map(|note| as_sentence(&note.to_string())));
+    // A caution says it already, on every kit.
+    let said = |note: &&crate::power::Note| !matches!(note, crate::power::Note::KeepGroundFaultProtection);
+    texts.extend(power.iter().filter(said).map(|note| as_sentence(&note.to_string())));
     texts
 }

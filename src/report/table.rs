@@ -4,24 +4,118 @@ use super::error_words::job_error_text;
 use super::json::{element_name, grade_word, start_words};
 use super::note_words::notes_of;
 use super::solved::{SolvedKit, Unshown};
-use crate::advice::DEFERENCE;
+use crate::advice::{Caution, DEFERENCE};
 use crate::job::{OperatingPoint, PartPoint};
-use crate::power::{PowerPoint, Running};
+use crate::power::{PowerPoint, Running, StartOutcome};
 use crate::scenario::{Document, PartName};
-use crate::units::UnitSet;
+use crate::units::{UnitSet, as_sentence};
 
 /// Text is wrapped at this width.
 const WIDTH: usize = 92;
 
-/// The whole answer of `narrows solve`.
+/// The whole answer of `narrows solve`: all kits in a line each, then each in full, then what
+/// holds for all of them once.
 pub fn solved_table(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String {
+    let shared = Shared::of(solved);
     let mut lines = vec![heading(document, solved, units), String::new()];
+    lines.extend(summary(solved, units));
     for kit in solved {
-        lines.extend(kit_lines(kit, units));
         lines.push(String::new());
+        lines.extend(kit_lines(kit, &shared, units));
     }
-    lines.push(wrapped(DEFERENCE, ""));
+    let for_all = shared.lines(solved, units);
+    if !for_all.is_empty() {
+        lines.extend([String::new(), "All kits".to_owned()]);
+        lines.extend(for_all);
+    }
+    lines.extend([String::new(), wrapped(DEFERENCE, "")]);
     lines.join("\n") + "\n"
+}
+
+/// What holds for every kit of more than one.
+struct Shared {
+    power: bool,
+    cautions: Vec<Caution>,
+    notes: Vec<String>,
+}
+
+impl Shared {
+    fn of(solved: &[SolvedKit]) -> Self {
+        let [first, others @ ..] = solved else {
+            return Self { power: false, cautions: Vec::new(), notes: Vec::new() };
+        };
+        if others.is_empty() {
+            return Self { power: false, cautions: Vec::new(), notes: Vec::new() };
+        }
+        let others_notes: Vec<Vec<String>> = others.iter().map(notes_of).collect();
+        Self {
+            power: others.iter().all(|kit| kit.answer.power == first.answer.power),
+            cautions: in_all(&first.cautions, others.iter().map(|kit| kit.cautions.as_slice())),
+            notes: in_all(&notes_of(first), others_notes.iter().map(Vec::as_slice)),
+        }
+    }
+
+    fn lines(&self, solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
+        let power = solved.first().filter(|_| self.power).map(|kit| power_block(kit, units));
+        let mut lines = power.unwrap_or_default();
+        lines.extend(self.cautions.iter().map(caution_line));
+        lines.extend(self.notes.iter().map(|note| wrapped(note, ALSO)));
+        lines
+    }
+}
+
+/// The items of one list that every other list has too.
+fn in_all<'a, T: PartialEq + Clone + 'a>(
+    first: &[T],
+    others: impl Iterator<Item = &'a [T]> + Clone,
+) -> Vec<T> {
+    first.iter().filter(|item| others.clone().all(|other| other.contains(item))).cloned().collect()
+}
+
+/// Leads a note.
+const ALSO: &str = "  Also        ";
+
+fn caution_line(caution: &Caution) -> String {
+    wrapped(&caution.text, &format!("  {:<12}", grade_word(caution.grade)))
+}
+
+/// One line a kit: rate, inlet, volts.
+fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
+    let mut lines = vec![format!(
+        "{:<5}{:<16}{:<16}{:<17}{:<26}{}",
+        "Kit", "Rate", "Machine inlet", "Volts running", "Volts starting", "Limited by"
+    )];
+    for kit in solved {
+        let ambient = kit.kit.setup.ambient.pressure;
+        let (rate, inlet, limit) = match kit.shown_point() {
+            Ok(point) => (
+                units.rate(point.mass_flow),
+                units.pressure(point.machine_inlet_pressure, ambient),
+                choked_name(kit, point).map_or("", |name| name).to_owned(),
+            ),
+            Err(Unshown::Withheld(_)) => ("withheld".to_owned(), "-".to_owned(), "see Stop".to_owned()),
+            Err(Unshown::NoPoint(_)) => ("none".to_owned(), "-".to_owned(), "see below".to_owned()),
+        };
+        let (running, starting) = summary_volts(kit, units);
+        lines.push(format!("{:<5}{rate:<16}{inlet:<16}{running:<17}{starting:<26}{limit}", kit.kit.name));
+    }
+    lines
+}
+
+fn summary_volts(kit: &SolvedKit, units: UnitSet) -> (String, String) {
+    let Ok(power) = &kit.answer.power else { return ("-".to_owned(), "-".to_owned()) };
+    let running = match &power.running {
+        Running::Holds(point) => {
+            format!("{}, {}", units.voltage(point.voltage), units.current(point.current))
+        }
+        Running::CannotHold(_) => "cannot hold".to_owned(),
+    };
+    let word = match power.starting.outcome {
+        StartOutcome::Starts => "starts",
+        StartOutcome::MayNotStart(_) => "may not start",
+        StartOutcome::WillNotStart(_) => "will not start",
+    };
+    (running, format!("{}, {word}", units.voltage(power.starting.voltage)))
 }
 
 fn heading(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String {
@@ -39,28 +133,32 @@ fn heading(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String 
     )
 }
 
-fn kit_lines(solved: &SolvedKit, units: UnitSet) -> Vec<String> {
+fn kit_lines(solved: &SolvedKit, shared: &Shared, units: UnitSet) -> Vec<String> {
     let ambient = solved.kit.setup.ambient.pressure;
-    let label = solved.kit.label.as_deref().map(|label| format!(", {label}")).unwrap_or_default();
+    let label = solved.kit.label.as_deref().map(|label| format!(": {label}")).unwrap_or_default();
     let mut lines = vec![format!("Kit {}{label}", solved.kit.name)];
     match solved.shown_point() {
         Ok(point) => lines.extend(point_lines(solved, point, units)),
-        Err(Unshown::Withheld(_)) => lines.push("  Rate        withheld, see Stop below".to_owned()),
+        Err(Unshown::Withheld(_)) => lines.push("  Rate        withheld, see Stop".to_owned()),
         Err(Unshown::NoPoint(error)) => {
             lines.push(wrapped(&job_error_text(error, units, ambient), "  Rate        "));
         }
     }
-    match &solved.answer.power {
-        Ok(power) => lines.extend(power_lines(&solved.kit.cords, power, units)),
-        Err(error) => lines.push(wrapped(&error.to_string(), "  Volts       ")),
+    if !shared.power {
+        lines.extend(power_block(solved, units));
     }
-    for caution in &solved.cautions {
-        lines.push(wrapped(&caution.text, &format!("  {:<12}", grade_word(caution.grade))));
-    }
-    for note in notes_of(solved) {
-        lines.push(wrapped(&note, "  Beside      "));
-    }
+    let own = solved.cautions.iter().filter(|caution| !shared.cautions.contains(caution));
+    lines.extend(own.map(caution_line));
+    let own = notes_of(solved).into_iter().filter(|note| !shared.notes.contains(note));
+    lines.extend(own.map(|note| wrapped(&note, ALSO)));
     lines
+}
+
+fn power_block(solved: &SolvedKit, units: UnitSet) -> Vec<String> {
+    match &solved.answer.power {
+        Ok(power) => power_lines(&solved.kit.cords, power, units),
+        Err(error) => vec![wrapped(&as_sentence(&error.to_string()), "  Volts       ")],
+    }
 }
 
 fn point_lines(solved: &SolvedKit, point: &OperatingPoint, units: UnitSet) -> Vec<String> {
@@ -75,15 +173,18 @@ fn point_lines(solved: &SolvedKit, point: &OperatingPoint, units: UnitSet) -> Ve
             pressure(point.machine.discharge_pressure),
             pressure(point.cylinder_pressure),
         ),
-        format!(
-            "  Machine     fills {} of its stroke, takes {} at the shaft, condenses at {}{}",
-            units.share(point.machine.volumetric_efficiency.value),
-            units.power(point.machine.shaft_power),
-            units.temperature(point.machine.condensing_temperature),
-            match point.machine.cut_out_margin {
-                Some(margin) => format!(", {} below its cut-out", units.pressure_loss(margin)),
-                None => String::new(),
-            },
+        wrapped(
+            &format!(
+                "fills {} of its stroke, takes {} at the shaft, condenses at {}{}",
+                units.share(point.machine.volumetric_efficiency.value),
+                units.power(point.machine.shaft_power),
+                units.temperature(point.machine.condensing_temperature),
+                match point.machine.cut_out_margin {
+                    Some(margin) => format!(", {} below its cut-out", units.pressure_loss(margin)),
+                    None => String::new(),
+                }
+            ),
+            "  Machine     ",
         ),
         choke_line(solved, point),
     ];
@@ -104,12 +205,16 @@ fn point_lines(solved: &SolvedKit, point: &OperatingPoint, units: UnitSet) -> Ve
     lines
 }
 
-fn choke_line(solved: &SolvedKit, point: &OperatingPoint) -> String {
-    let name = match point.choked_part {
+/// The part that limits the flow, if one chokes.
+fn choked_name<'a>(solved: &'a SolvedKit, point: &OperatingPoint) -> Option<&'a str> {
+    match point.choked_part {
         Some(index) => solved.kit.parts.get(index).map(|part| part.name.as_str()),
         None => point.throttle_choked.then_some("Machine inlet"),
-    };
-    match name {
+    }
+}
+
+fn choke_line(solved: &SolvedKit, point: &OperatingPoint) -> String {
+    match choked_name(solved, point) {
         Some(name) => format!("  CHOKED      {name}: pulling harder does nothing"),
         None => "  Choking     no part is choked".to_owned(),
     }

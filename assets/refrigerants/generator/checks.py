@@ -18,15 +18,18 @@ from table import highest_pressure, lowest_pressure
 
 OUT = Path(__file__).resolve().parents[3] / "tests" / "data" / "fluid_states.csv"
 REDUCED_PRESSURES = (0.0031, 0.011, 0.037, 0.11, 0.23, 0.41, 0.62, 0.79, 0.87, 0.897)
-COLUMNS = "refrigerant,kind,pressure_pa,temperature_k,density_kg_m3,enthalpy_j_kg,entropy_j_kg_k"
+COLUMNS = "refrigerant,kind,pressure_pa,temperature_k,density_kg_m3,enthalpy_j_kg,entropy_j_kg_k,viscosity_pa_s"
+# Pure refrigerants whose viscosity the library has a correlation of its own for.
+WITH_VISCOSITY = {"R-134a", "R-125", "R-123", "R-23", "R-290", "R-600a", "R-717", "R-744"}
 
 
 def row(fluid, kind, state):
     values = (state.p(), state.T(), state.rhomass(), state.hmass(), state.smass())
-    return f"{fluid.designation},{kind}," + ",".join(f"{v:.10g}" for v in values)
+    viscosity = f"{state.viscosity():.6g}" if fluid.designation in WITH_VISCOSITY else ""
+    return f"{fluid.designation},{kind}," + ",".join(f"{v:.10g}" for v in values) + f",{viscosity}"
 
 
-def saturated(fluid, state, pressures, rows):
+def saturated(fluid, state, pressures, hottest_liquid, rows):
     """Bubble, dew and, for blends, three states between; returns how many flashes failed."""
     kinds = [("bubble", 0.0), ("dew", 1.0)]
     if fluid.is_blend:
@@ -38,7 +41,7 @@ def saturated(fluid, state, pressures, rows):
             try:
                 state.unspecify_phase()
                 state.update(CP.PQ_INPUTS, p, quality)
-                if abs(state.p() / p - 1) > 1e-6 or (last and state.T() < last):
+                if abs(state.p() / p - 1) > 1e-6 or (last and state.T() < last) or state.T() > hottest_liquid:
                     raise ValueError("the flash left its pressure or its branch")
                 if fluid.is_blend and 0 < quality < 1 and not conserves(state, quality):
                     raise ValueError("liquid and vapour do not add up to the blend")
@@ -91,18 +94,19 @@ def main():
     rows, failures = [], []
     for fluid in FLUIDS:
         state = open_state(fluid)
-        critical_pressure, _ = critical_point(fluid, state)
+        critical_pressure, critical_temperature = critical_point(fluid, state)
         states = States(fluid)
         low, high = lowest_pressure(states)[0], highest_pressure(states)
         pressures = [float(f"{r * critical_pressure:.4g}") for r in REDUCED_PRESSURES]
         pressures = [p for p in [float(f"{1.37 * low:.4g}"), *pressures] if low < p < high]
         hottest = states.hot_temperature
-        failed = saturated(fluid, state, pressures, rows) + superheated(fluid, state, pressures, hottest, rows)
+        failed = saturated(fluid, state, pressures, critical_temperature, rows) + superheated(fluid, state, pressures, hottest, rows)
         if failed:
             failures.append(f"{fluid.designation} {failed}")
     header = [
         f"# Source: CoolProp {version('CoolProp')} (HEOS backend), direct calls; written by assets/refrigerants/generator/checks.py.",
         "# kind: bubble, dew, two_phase (molar quality 0.07, 0.33, 0.71; blends) or vapor (superheated).",
+        "# viscosity_pa_s: where the library has a correlation of its own for a pure refrigerant.",
         "# Blends whose pairs the library lacks use the same filled-in pairs as the tables.",
         "# Flashes the library could not do, or whose phases do not add up to the blend, left out: " + ("; ".join(failures) or "none"),
     ]
