@@ -108,7 +108,7 @@ impl eframe::App for App {
 
 fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
     let (undo, redo) = session.can_undo_redo();
-    let typing = ui.ctx().egui_wants_keyboard_input();
+    let typing = ui.ctx().text_edit_focused();
     let mut actions = Vec::new();
     ui.input_mut(|input| {
         let mut on = |modifiers, key, action: Action| {

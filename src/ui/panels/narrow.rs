@@ -3,10 +3,12 @@
 
 use egui::{Align, Align2, Layout, Rangef, Rect, Response, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 
+use narrows::units::UnitSet;
+
 use super::Desk;
 use super::inspector::inspector_ui;
 use super::strip::cautions_in_full_ui;
-use crate::ui::actions::Action;
+use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::stairs::{Run, Stair};
 use crate::ui::present::scale::PressureScale;
 use crate::ui::present::{chain, plates, stairs, volts};
@@ -36,15 +38,18 @@ pub fn narrow_header_ui(ui: &mut Ui, desk: &mut Desk) {
             ui.set_max_width((ui.available_width() - 260.0).max(40.0));
             ui.add(egui::Label::new(title).truncate());
         });
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            more_ui(ui, desk);
-            let (undo, _) = desk.scene.session.can_undo_redo();
-            if command_ui(ui, "Undo", undo, desk.look).clicked() {
-                desk.want(Action::Undo);
-            }
-            kit_menu_ui(ui, desk);
-        });
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| few_commands_ui(ui, desk));
     });
+}
+
+/// Commands behind a few words, from right to left.
+pub fn few_commands_ui(ui: &mut Ui, desk: &mut Desk) {
+    more_ui(ui, desk);
+    let (undo, _) = desk.scene.session.can_undo_redo();
+    if command_ui(ui, "Undo", undo, desk.look).clicked() {
+        desk.want(Action::Undo);
+    }
+    kit_menu_ui(ui, desk);
 }
 
 fn kit_menu_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -59,7 +64,22 @@ fn kit_menu_ui(ui: &mut Ui, desk: &mut Desk) {
 fn more_ui(ui: &mut Ui, desk: &mut Desk) {
     let theme: Theme = desk.scene.session.view.theme.next();
     let other = format!("{} colours", theme.name());
-    let commands = ["Open…", "Save", "Save as…", "Type a path", "Redo", other.as_str(), "About"];
+    let units = desk.scene.session.view.units;
+    let (units_word, units) = match units {
+        UnitSet::UsTrade => ("Answers in kg bar °C", UnitSet::Si),
+        UnitSet::Si => ("Answers in lb psig °F", UnitSet::UsTrade),
+    };
+    let commands = [
+        "Open…",
+        "Save",
+        "Save as…",
+        "Type a path",
+        "Redo",
+        other.as_str(),
+        units_word,
+        "Copy this kit",
+        "About",
+    ];
     let action = match menu_ui(ui, "More", &commands, desk.look) {
         Some(0) => Action::OpenDialog,
         Some(1) => Action::Save,
@@ -67,7 +87,9 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(3) => Action::PathField(true),
         Some(4) => Action::Redo,
         Some(5) => Action::Theme(theme),
-        Some(6) => Action::About(true),
+        Some(6) => Action::Units(units),
+        Some(7) => Action::Edit(Edit::CopyKit(desk.scene.hand())),
+        Some(8) => Action::About(true),
         _ => return,
     };
     desk.want(action);
