@@ -1,7 +1,5 @@
 //! What can be wrong with a question about a refrigerant, said in whole sentences.
 
-use crate::units::factors::{FAHRENHEIT_DEGREE_K, FAHRENHEIT_SHIFT, PSI_PA};
-
 /// Why a refrigerant has no answer.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -26,7 +24,9 @@ pub enum FluidError {
     },
     /// The quantity is above what the table, or the substance, allows.
     #[error(
-        "{quantity} of {refrigerant} is {}; expected at most {} ({reason})", amount(*value, unit), amount(*limit, unit)
+        "{quantity} of {refrigerant} is {}; expected at most {} ({reason})",
+        said(*value, unit),
+        said(*limit, unit)
     )]
     AboveRange {
         /// Designation.
@@ -44,7 +44,9 @@ pub enum FluidError {
     },
     /// The quantity is below what the table, or the substance, allows.
     #[error(
-        "{quantity} of {refrigerant} is {}; expected at least {} ({reason})", amount(*value, unit), amount(*limit, unit)
+        "{quantity} of {refrigerant} is {}; expected at least {} ({reason})",
+        said(*value, unit),
+        said(*limit, unit)
     )]
     BelowRange {
         /// Designation.
@@ -70,7 +72,11 @@ pub enum FluidError {
     },
     /// Pressure and temperature alone do not fix the state: liquid and vapour coexist there.
     #[error(
-        "{refrigerant} at {pressure_pa:.1} Pa and {temperature_k:.3} K can be liquid, vapour or both; expected a temperature below {bubble_temperature_k:.3} K or above {dew_temperature_k:.3} K"
+        "{refrigerant} at {} and {} can be liquid, vapour or both; expected a temperature below {} or above {}",
+        said(*pressure_pa, "Pa"),
+        said(*temperature_k, "K"),
+        said(*bubble_temperature_k, "K"),
+        said(*dew_temperature_k, "K")
     )]
     TwoPhase {
         /// Designation.
@@ -86,27 +92,14 @@ pub enum FluidError {
     },
 }
 
-/// A value as people in the trade read it, with the other half of the world's in brackets.
-fn amount(value: f64, unit: &str) -> String {
+/// A value in units that people read: temperatures in °C and °F, pressures in kPa and psia.
+fn said(value: f64, unit: &str) -> String {
     match unit {
-        "K" => format!("{:.1} °F ({:.1} °C)", value / FAHRENHEIT_DEGREE_K - FAHRENHEIT_SHIFT, value - 273.15),
-        "Pa" => format!("{} psia ({} kPa)", figures(value / PSI_PA), figures(value / 1e3)),
-        _ => format!("{} {unit}", figures(value)),
+        "K" => {
+            let celsius = value - 273.15;
+            format!("{celsius:.1} °C ({:.1} °F)", 1.8 * celsius + 32.0).replace('-', "−")
+        }
+        "Pa" => format!("{:.4} kPa abs ({:.4} psia)", value / 1e3, value / 6894.757293168),
+        other => format!("{value:.6} {other}"),
     }
-}
-
-/// Five figures, without an exponent where that is readable.
-fn figures(value: f64) -> String {
-    let size = value.abs();
-    if size != 0.0 && !(1e-3..1e7).contains(&size) {
-        return format!("{value:.4e}");
-    }
-    let places = if size >= 1e4 {
-        0
-    } else if size >= 100.0 {
-        1
-    } else {
-        4
-    };
-    format!("{value:.places$}")
 }

@@ -82,7 +82,7 @@ fn caution_line(caution: &Caution) -> String {
 /// One line a kit: rate, inlet, volts.
 fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
     let mut lines = vec![format!(
-        "{:<4} {:<14} {:<14} {:<16} {:<25} {}",
+        "{:<4} {:<15} {:<15} {:<16} {:<25} {}",
         "Kit", "Rate", "Machine inlet", "Volts running", "Volts starting", "Limited by"
     )];
     for kit in solved {
@@ -98,7 +98,7 @@ fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
         };
         let (running, starting) = summary_volts(kit, units);
         lines
-            .push(format!("{:<4} {rate:<14} {inlet:<14} {running:<16} {starting:<25} {limit}", kit.kit.name));
+            .push(format!("{:<4} {rate:<15} {inlet:<15} {running:<16} {starting:<25} {limit}", kit.kit.name));
     }
     lines
 }
