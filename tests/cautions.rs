@@ -60,7 +60,7 @@ fn each_fires_on_its_trigger_and_not_without_it() {
 #[test]
 fn a_filter_drier_silences_its_warning() {
     assert!(find(&first_kit("reference-kits", &[]), "no-filter-drier").is_some());
-    let fitted = [("kits.A.parts.5", "FilterDrier(flow_coefficient: \"Kv 0.6\")")];
+    let fitted = [("kits.A.parts.5", "FilterDrier(flow_coefficient: \"0.6 Kv\")")];
     assert!(find(&first_kit("reference-kits", &fitted), "no-filter-drier").is_none());
 }
 
