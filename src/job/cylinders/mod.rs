@@ -6,6 +6,7 @@
 
 mod date;
 mod filling;
+mod finding;
 mod hydrostatic;
 mod room;
 mod schedule;
@@ -15,12 +16,11 @@ pub use date::{DateError, YearMonth};
 pub use filling::{
     FillLimits, FillRule, FillRuleKind, FillingDensity, FillingSources, FillingTable, NoLimit, fill_limits,
 };
+pub use finding::{FillNote, FillStop};
 pub use hydrostatic::{
     Contents, FillPoint, LiquidFull, contents_at, fill_curve, hot_fill_ratio, inside_volume,
     liquid_full_temperature, specific_gravity,
 };
-pub use room::{
-    CylinderAnswer, FillNote, FillStop, RecoveryDay, SIPHON_TIME_S, cylinder_answer, siphon_allowance,
-};
+pub use room::{CylinderAnswer, RecoveryDay, SIPHON_TIME_S, cylinder_answer, siphon_allowance};
 pub use schedule::{CylinderFill, CylinderSchedule, MoreCylinders, cylinder_schedule};
 pub use stock::{Holds, StockCylinder};
