@@ -18,7 +18,7 @@ pub use cylinders::{
     FillRule, FillRuleKind, FillStop, FillingDensity, FillingSources, FillingTable, Holds, LiquidFull,
     MoreCylinders, NoLimit, RecoveryDay, SIPHON_TIME_S, StockCylinder, YearMonth, contents_at,
     cylinder_answer, cylinder_schedule, fill_curve, fill_limits, hot_fill_ratio, inside_volume,
-    liquid_full_temperature, siphon_allowance, specific_gravity,
+    liquid_full_temperature, net_by_specific_gravity, siphon_allowance, specific_gravity,
 };
 pub use error::JobError;
 pub use level::{

@@ -204,14 +204,10 @@ impl FillLimits {
 /// WC 1000 lb, SG 1.197: 957.6 lb by specific gravity, 800 lb by water capacity.
 pub fn fill_limits(refrigerant: &Refrigerant, cylinder: &StockCylinder, table: &FillingTable) -> FillLimits {
     let capacity = checked_capacity(cylinder);
-    let share = positive("the share to be filled", table.fill.get::<ratio>());
+    let share = positive("the share to be filled", table.fill.get::<ratio>()).map(Ratio::new::<ratio>);
     let liquid = has_liquid_when_hot(refrigerant, table);
     let of_capacity = |factor: Result<f64, NoLimit>| -> Result<Mass, NoLimit> {
         Ok(Mass::new::<kilogram>(capacity.clone()?.get::<kilogram>() * factor?))
-    };
-    let by_volume = |factor: Result<f64, NoLimit>| -> Result<Mass, NoLimit> {
-        liquid.clone()?;
-        of_capacity(factor)
     };
     let sources = &table.sources;
     let percent = 100.0 * table.fill.get::<ratio>();
@@ -222,13 +218,15 @@ pub fn fill_limits(refrigerant: &Refrigerant, cylinder: &StockCylinder, table: &
             FillRuleKind::WaterCapacity,
             format!("{percent:.0} % of the water capacity"),
             &sources.water_capacity,
-            by_volume(share.clone()),
+            liquid.clone().and_then(|()| of_capacity(share.clone().map(|share| share.get::<ratio>()))),
         ),
         rule(
             FillRuleKind::SpecificGravity,
             format!("{percent:.0} % of the water capacity times the specific gravity at 77 °F (25 °C)"),
             &sources.specific_gravity,
-            by_volume(share.and_then(|f| Ok(f * specific_gravity(refrigerant)?.get::<ratio>()))),
+            liquid.clone().and_then(|()| {
+                Ok(net_by_specific_gravity(capacity.clone()?, share?, specific_gravity(refrigerant)?))
+            }),
         ),
         rule(
             FillRuleKind::HotLiquid,
@@ -254,6 +252,16 @@ pub fn fill_limits(refrigerant: &Refrigerant, cylinder: &StockCylinder, table: &
         ),
     ];
     FillLimits { rules }
+}
+
+/// Net mass by specific gravity: `f · WC · SG`.
+///
+/// # Source
+/// AHRI Guideline K (2004), as quoted in the trade press.
+/// # Example
+/// 0.8 · 1000 lb · 1.197 = 957.6 lb; with a tare of 380 lb, 1337.6 lb on the scale.
+pub fn net_by_specific_gravity(water_capacity: Mass, fill: Ratio, specific_gravity: Ratio) -> Mass {
+    water_capacity * fill * specific_gravity
 }
 
 fn positive(quantity: &'static str, value: f64) -> Result<f64, NoLimit> {

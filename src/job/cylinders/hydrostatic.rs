@@ -70,6 +70,8 @@ pub fn hot_fill_ratio(
 pub enum LiquidFull {
     /// At this temperature.
     At(ThermodynamicTemperature),
+    /// About at this temperature, a little beyond the property table.
+    About(ThermodynamicTemperature),
     /// Not up to this temperature, where the property table ends.
     NotUpTo(ThermodynamicTemperature),
     /// Already at this temperature, where the property table begins.
@@ -100,6 +102,9 @@ pub fn liquid_full_temperature(
         (refrigerant.lowest_temperature_k(), refrigerant.highest_saturation_temperature_k());
     let (at_low, at_high) = (room(low_k)?, room(high_k)?);
     if at_high > 0.0 {
+        if let Some(beyond_k) = beyond_table(refrigerant, mean_kg_m3)? {
+            return Ok(LiquidFull::About(ThermodynamicTemperature::new::<kelvin>(beyond_k)));
+        }
         return Ok(LiquidFull::NotUpTo(ThermodynamicTemperature::new::<kelvin>(high_k)));
     }
     if at_low <= 0.0 {
@@ -111,6 +116,34 @@ pub fn liquid_full_temperature(
         Err(RootError::Function(error)) => Err(error),
         Err(RootError::NotBracketed { .. }) => Err(not_a_density(refrigerant)),
     }
+}
+
+/// How far the curve of liquid density is drawn on beyond the table, K.
+const BEYOND_TABLE_K: f64 = 10.0;
+/// Only where the table ends below this share of the critical temperature: nearer, it bends away.
+const FAR_FROM_CRITICAL_RATIO: f64 = 0.9;
+
+/// Where a parabola through the table's last 10 K of liquid density falls to `mean_kg_m3`, within
+/// the next 10 K.
+fn beyond_table(refrigerant: &Refrigerant, mean_kg_m3: f64) -> Result<Option<f64>, FluidError> {
+    let end_k = refrigerant.highest_saturation_temperature_k();
+    if end_k > FAR_FROM_CRITICAL_RATIO * refrigerant.critical_temperature_k() {
+        return Ok(None);
+    }
+    let step_k = 0.5 * BEYOND_TABLE_K;
+    let density = |temperature_k: f64| {
+        refrigerant.saturation_at_bubble_temperature(temperature_k).map(|s| s.liquid_density_kg_m3)
+    };
+    let (last, middle, first) = (density(end_k)?, density(end_k - step_k)?, density(end_k - 2.0 * step_k)?);
+    // Newton's backward differences, in steps from the table's end.
+    let (fall, bend) = (last - middle, last - 2.0 * middle + first);
+    let room = |temperature_k: f64| -> Result<f64, FluidError> {
+        let steps = (temperature_k - end_k) / step_k;
+        Ok(last + steps * fall + 0.5 * steps * (steps + 1.0) * bend - mean_kg_m3)
+    };
+    let far_k = end_k + BEYOND_TABLE_K;
+    let ends = ((end_k, room(end_k)?), (far_k, room(far_k)?));
+    Ok(find_root(room, ends.0, ends.1, Tolerance::relative(1e-9)).ok().map(|root| root.x))
 }
 
 /// What a closed cylinder holds at one temperature.

@@ -15,6 +15,7 @@ mod stock;
 pub use date::{DateError, YearMonth};
 pub use filling::{
     FillLimits, FillRule, FillRuleKind, FillingDensity, FillingSources, FillingTable, NoLimit, fill_limits,
+    net_by_specific_gravity,
 };
 pub use finding::{FillNote, FillStop};
 pub use hydrostatic::{
