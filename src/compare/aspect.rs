@@ -4,7 +4,6 @@
 //! refrigerant.
 
 use crate::scenario::{Document, KitSetup, PartName};
-use crate::units::Measure;
 
 /// Where a thing belongs.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]

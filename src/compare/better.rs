@@ -6,7 +6,7 @@ use super::aspect::{Aspect, Group, Listed};
 use crate::kit::{Cord, DrierState, FilterDrier, Lay, Part, PartKind};
 use crate::presets::Shelf;
 use crate::scenario::Document;
-use crate::units::{Measure, Typed, TypedWire, WireSize};
+use crate::units::{Typed, TypedWire, WireSize};
 use uom::si::f64::{Length, ThermodynamicTemperature};
 
 /// A change for the better, in words and in the document.

@@ -8,7 +8,7 @@ use crate::flow::{Path, PathPart};
 use crate::job;
 use crate::kit::Condenser;
 use crate::scenario::{Document, Fault, KitSetup, resolve};
-use crate::units::{Measure, Typed};
+use crate::units::Typed;
 
 /// One kit as it is and with everything ideal.
 pub(super) struct Mixture {

@@ -43,8 +43,8 @@ pub struct Sweep {
 /// Solves a document along one axis, or over two. `should_stop` is asked before each point.
 ///
 /// # Errors
-/// No axis or more than two, too many points, a field that no value of its axis fits. A value that
-/// is refused at some points only is told at those.
+/// No axis or more than two, too many points, a text that its field cannot read. A value out of
+/// range is told at its point.
 pub fn sweep(
     document: &Document,
     axes: &[Axis],

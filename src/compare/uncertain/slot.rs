@@ -4,8 +4,6 @@ use crate::units::{Measure, Typed, three_figures};
 
 /// A value in the document, in SI units.
 pub(super) trait Slot {
-    /// What stands there.
-    fn si(&self) -> f64;
     /// Puts another value there; what cannot stand there changes nothing.
     fn put(&mut self, si: f64);
     /// A value as a person would read it in the unit that stands there.
@@ -13,10 +11,6 @@ pub(super) trait Slot {
 }
 
 impl<Q: Measure> Slot for Typed<Q> {
-    fn si(&self) -> f64 {
-        Typed::si(self)
-    }
-
     fn put(&mut self, si: f64) {
         // A plain SI unit where there is one: no rounding on the way.
         let plain = Q::UNITS.iter().find(|unit| unit.scale == 1.0 && unit.shift == 0.0);
@@ -58,18 +52,18 @@ mod tests {
     fn a_value_comes_back_as_it_was_put() {
         let mut bore: Typed<Length> = Typed::parse("2.2 mm").unwrap();
         bore.put(0.002_345_678_9);
-        assert_eq!(Slot::si(&bore), 0.002_345_678_9);
+        assert_eq!(bore.si(), 0.002_345_678_9);
         let mut temperature: Typed<ThermodynamicTemperature> = Typed::parse("75 degF").unwrap();
         temperature.put(297.123_456);
-        assert_eq!(Slot::si(&temperature), 297.123_456);
+        assert_eq!(temperature.si(), 297.123_456);
         let mut displacement: Typed<VolumeRate> = Typed::parse("0.42 cfm").unwrap();
         displacement.put(1.987e-4);
-        assert_eq!(Slot::si(&displacement), 1.987e-4);
+        assert_eq!(displacement.si(), 1.987e-4);
         let mut share: Typed<Ratio> = Typed::parse("5 %").unwrap();
         share.put(0.043);
-        assert_eq!(Slot::si(&share), 0.043);
+        assert_eq!(share.si(), 0.043);
         share.put(f64::NAN);
-        assert_eq!(Slot::si(&share), 0.043);
+        assert_eq!(share.si(), 0.043);
     }
 
     #[test]
