@@ -65,7 +65,7 @@ impl Shared {
 }
 
 /// The items of one list that every other list has too.
-fn in_all<'a, T: PartialEq + Clone + 'a>(
+pub(super) fn in_all<'a, T: PartialEq + Clone + 'a>(
     first: &[T],
     others: impl Iterator<Item = &'a [T]> + Clone,
 ) -> Vec<T> {
@@ -75,7 +75,7 @@ fn in_all<'a, T: PartialEq + Clone + 'a>(
 /// Leads a note.
 const ALSO: &str = "  Also        ";
 
-fn caution_line(caution: &Caution) -> String {
+pub(super) fn caution_line(caution: &Caution) -> String {
     wrapped(&caution.text, &format!("  {:<12}", grade_word(caution.grade)))
 }
 
@@ -119,7 +119,7 @@ fn summary_volts(kit: &SolvedKit, units: UnitSet) -> (String, String) {
     (running, format!("{}, {word}", units.voltage(power.starting.voltage)))
 }
 
-fn heading(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String {
+pub(super) fn heading(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String {
     let Some(first) = solved.first() else { return document.title.clone() };
     let setup = &first.kit.setup;
     let refrigerant = &setup.refrigerant;
@@ -277,7 +277,7 @@ fn power_lines(cords: &[String], power: &PowerPoint, units: UnitSet) -> Vec<Stri
 }
 
 /// Wraps words behind a lead; further lines stand under the first word.
-fn wrapped(text: &str, lead: &str) -> String {
+pub(super) fn wrapped(text: &str, lead: &str) -> String {
     let indent = lead.chars().count();
     let mut out = lead.to_owned();
     let mut column = indent;
