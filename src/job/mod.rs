@@ -30,8 +30,8 @@ pub use limits::{ChargeBand, JobLimits, LimitsAsk, job_limits};
 pub use meeting::{MeetingCurves, meeting_curves};
 pub use note::Note;
 pub use over_time::{
-    Connection, Contents, CylinderUse, CylinderWalls, Dissolved, EndsBecause, Finish, JobAnswer, JobCylinder,
-    JobLimits, JobNote, JobSetup, JobTrace, Joins, Machines, Pauses, PhaseKind, PhaseSpan, PushPull,
+    Connection, Contents as VesselContents, CylinderUse, CylinderWalls, Dissolved, EndsBecause, Finish, JobAnswer, JobCylinder,
+    JobLimits as FollowLimits, JobNote, JobSetup, JobTrace, Joins, Machines, Pauses, PhaseKind, PhaseSpan, PushPull,
     PushPullLimit, PushPullLimits, Recovery, System, Target,
 };
 pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};

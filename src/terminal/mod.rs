@@ -5,6 +5,7 @@
 
 mod args;
 mod check;
+mod document;
 mod solve;
 
 pub use args::{Arguments, Command};

@@ -7,7 +7,7 @@ use narrows::scenario::Document;
 use narrows::units::UnitSet;
 
 use super::style::Theme;
-use super::view::{Selected, View};
+use super::view::{Counted, Selected, View};
 
 /// A list of parts in the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -92,6 +92,14 @@ pub enum Action {
     About(bool),
     /// Take note of the message.
     Dismiss,
+    /// Look at another moment of the job, in minutes.
+    Clock(f64),
+    /// Look at another cylinder, by its place in the document; 0 is the one in use.
+    Cylinder(usize),
+    /// Look at a cylinder at another temperature, in kelvin.
+    FillTemperature(f64),
+    /// Count something else.
+    Counts(Counted),
     /// Close the window.
     Close,
     /// Do what was held back, and lose what is not saved.

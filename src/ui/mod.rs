@@ -10,9 +10,11 @@ mod diagram;
 mod examples;
 mod files;
 mod history;
+mod jobs;
 mod panels;
 mod present;
 mod session;
+mod study;
 mod style;
 mod symbols;
 #[cfg(test)]
@@ -45,6 +47,7 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
         style::fonts::install(&cc.egui_ctx);
         let worker = worker::Worker::start(&cc.egui_ctx)?;
         let mut session = session::Session::new(document, Some(worker));
+        session.employ(study::Scholar::start(&cc.egui_ctx)?);
         match opened {
             None => {}
             Some(Ok(_)) => {

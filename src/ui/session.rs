@@ -10,6 +10,7 @@ use super::actions::{Action, Edit, PartList};
 use super::answer::Answer;
 use super::files::{self, Dialogs, Purpose};
 use super::history::History;
+use super::study::{Scholar, Study};
 use super::view::{Selected, ViewState};
 use super::worker::Worker;
 
@@ -27,6 +28,8 @@ pub struct Session {
     pub view: ViewState,
     dialogs: Dialogs,
     worker: Option<Worker>,
+    study: Option<Study>,
+    scholar: Option<Scholar>,
     /// What would lose changes that are not saved; done or dropped when the person has said so.
     held_back: Option<Action>,
     may_close: bool,
@@ -47,6 +50,8 @@ impl Session {
             view: ViewState::default(),
             dialogs: Dialogs::default(),
             worker,
+            study: None,
+            scholar: None,
             held_back: None,
             may_close: false,
         };
@@ -73,6 +78,28 @@ impl Session {
     /// The answer before the last change.
     pub fn before(&self) -> Option<&Answer> {
         self.before.as_ref()
+    }
+
+    /// Lets another thread study the document, from now on.
+    pub fn employ(&mut self, scholar: Scholar) {
+        scholar.ask(&self.document);
+        self.scholar = Some(scholar);
+    }
+
+    /// Studies the document at once.
+    #[cfg(test)]
+    pub fn study_now(&mut self, draws: Option<narrows::compare::DrawPlan>) {
+        self.study = Some(super::study::study(self.document.clone(), draws, &|| false, &mut |_| {}));
+    }
+
+    /// What was worked out behind the operating point; it may be for an earlier document.
+    pub fn study(&self) -> Option<&Study> {
+        self.study.as_ref()
+    }
+
+    /// Whether the study is for an earlier document, or more of it is to come.
+    pub fn is_studying(&self) -> bool {
+        self.study.as_ref().is_none_or(|s| !s.done || s.document != self.document)
     }
 
     /// Whether the answer is for an earlier document.
@@ -104,6 +131,9 @@ impl Session {
     pub fn poll(&mut self) {
         if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {
             self.take(answer);
+        }
+        if let Some(study) = self.scholar.as_ref().and_then(Scholar::newest) {
+            self.study = Some(study);
         }
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
@@ -176,6 +206,10 @@ impl Session {
             Action::PathField(shown) => self.view.path_field = shown,
             Action::About(shown) => self.view.about = shown,
             Action::Dismiss => self.view.message = None,
+            Action::Clock(minutes) => self.view.clock_min = Some(minutes),
+            Action::Cylinder(at) => self.view.cylinder = at,
+            Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
+            Action::Counts(counted) => self.view.counted = counted,
         }
     }
 
@@ -211,7 +245,8 @@ impl Session {
         self.is_example = file.is_none();
         self.file = file;
         self.history.clear();
-        (self.answer, self.before) = (None, None);
+        (self.answer, self.before, self.study) = (None, None, None);
+        self.view.look_again();
         self.view.kit = 0;
         self.view.selected = None;
         self.view.units = units_of(&self.document);
@@ -332,6 +367,9 @@ impl Session {
         match &self.worker {
             Some(worker) => worker.ask(&self.document),
             None => self.solve_now(),
+        }
+        if let Some(scholar) = &self.scholar {
+            scholar.ask(&self.document);
         }
     }
 

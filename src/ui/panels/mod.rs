@@ -2,15 +2,20 @@
 
 pub mod bench;
 pub mod cord_run;
+pub mod cylinders;
 pub mod edit_field;
 pub mod header;
 pub mod inspector;
+pub mod job_clock;
+pub mod job_sheet;
 pub mod line_up;
 pub mod meeting_point;
 pub mod narrow;
 pub mod notices;
 pub mod shelf_menu;
+pub mod side_by_side;
 pub mod strip;
+pub mod what_counts;
 
 use narrows::presets::Shelf;
 

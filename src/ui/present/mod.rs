@@ -4,6 +4,11 @@
 pub mod align;
 pub mod cautions;
 pub mod chain;
+pub mod clock;
+pub mod compared;
+pub mod counts;
+pub mod cylinders;
+pub mod job_sheet;
 pub mod parts;
 pub mod plates;
 pub mod scale;
