@@ -32,7 +32,7 @@ pub use note::Note;
 pub use over_time::{
     Connection, Contents as VesselContents, CylinderUse, CylinderWalls, Dissolved, EndsBecause, Finish, JobAnswer, JobCylinder,
     JobLimits as FollowLimits, JobNote, JobSetup, JobTrace, Joins, Machines, Pauses, PhaseKind, PhaseSpan, PushPull,
-    PushPullLimit, PushPullLimits, Recovery, System, Target,
+    PushPullLimit, PushPullLimits, Recovery, System, Target, follow, push_pull_limits,
 };
 pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
 pub use setup::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};

@@ -26,13 +26,6 @@ pub(super) struct Filling {
     pub saturation: Saturation,
 }
 
-impl Filling {
-    /// Enthalpy of what a vapour port draws.
-    pub fn vapor_enthalpy_j_kg(&self) -> f64 {
-        self.enthalpy_j_kg.max(self.saturation.vapor_enthalpy_j_kg)
-    }
-}
-
 /// The filling of a specific volume at a pressure.
 pub(super) fn at_volume(
     refrigerant: &Refrigerant,
