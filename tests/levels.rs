@@ -373,7 +373,15 @@ fn every_caution_fires_on_its_trigger_and_not_without() {
 #[test]
 fn push_pull_is_warned_of_and_vapour_is_not() {
     let mut document = rink();
-    assert!(limits(&document).1.iter().any(|caution| caution.id == "push-pull"));
+    let words = |document: &Document| {
+        limits(document).1.into_iter().find(|caution| caution.id == "push-pull").unwrap().text
+    };
+    assert!(words(&document).contains("Nothing is kept free") && words(&document).contains("30 s"));
+    scenario::set(&mut document, "job.siphon_allowance", "11 lb").unwrap();
+    assert!(words(&document).contains("11.0 lb"));
+    let gross = limits(&document).0.cylinders[0].stop_gross.unwrap();
+    // 150 + 0.8 · 239 − 11
+    assert!((gross.get::<kilogram>() / POUND_KG - 330.2).abs() < 1e-9);
     for method in ["vapour", "vapor", "liquid_then_vapour", "liquid then vapour"] {
         scenario::set(&mut document, "job.method", method).unwrap();
         assert!(limits(&document).1.iter().all(|caution| caution.id != "push-pull"), "{method}");

@@ -138,13 +138,7 @@ const RULES: &[Rule] = &[
         id: "push-pull",
         grade: Grade::Warning,
         place: Place::Method,
-        fires: |facts| {
-            let text = "Push-pull: stop on the scale's weight and close the valves. Liquid can go on siphoning into \
-                        the cylinder after the machine stops, and an automatic shut-off may not stop it. Watch \
-                        the sight glass; a vapour phase must follow.";
-            let is_push_pull = facts.ask.method == RecoveryMethod::PushPull;
-            is_push_pull.then(|| text.to_owned()).into_iter().collect()
-        },
+        fires: |facts| push_pull(facts).into_iter().collect(),
     },
     Rule {
         id: "no-liquid-port",
@@ -339,6 +333,26 @@ fn cylinder_notes(facts: &Facts<'_>) -> Vec<String> {
 
 fn level<'a>(facts: &Facts<'a>) -> Option<&'a RequiredLevel> {
     facts.limits.level.as_ref().ok()
+}
+
+fn push_pull(facts: &Facts<'_>) -> Option<String> {
+    if facts.ask.method != RecoveryMethod::PushPull {
+        return None;
+    }
+    let allowance = facts.ask.day.siphon_allowance;
+    let short = if allowance.get::<kilogram>() > 0.0 {
+        format!("{} is kept free for that.", both(allowance))
+    } else {
+        format!(
+            "Nothing is kept free for that yet: allow for {:.0} s of flow and for what the liquid line holds.",
+            facts.ask.filling.siphon_time.get::<uom::si::time::second>()
+        )
+    };
+    Some(format!(
+        "Push-pull: stop on the scale's weight and close the valves. Liquid can go on siphoning into the cylinder \
+         after the machine stops, and an automatic shut-off may not stop it. {short} Watch the sight glass; a \
+         vapour phase must follow."
+    ))
 }
 
 fn too_few(facts: &Facts<'_>) -> Option<String> {
