@@ -10,7 +10,7 @@ use uom::si::thermodynamic_temperature::degree_fahrenheit;
 use super::caution::{Caution, Place};
 use crate::job::{
     CylinderAnswer, FillNote, FillStop, JobLimits, LevelBasis, LimitsAsk, RecoveryMethod, RequiredLevel,
-    Unsuited,
+    StockCylinder, Unsuited,
 };
 use crate::power::Grade;
 use crate::units::as_sentence;
@@ -90,7 +90,7 @@ const RULES: &[Rule] = &[
         place: Place::Cylinder,
         fires: |facts| {
             let Some(capacity) = facts.ask.scale_capacity else { return Vec::new() };
-            each_kind(facts, |_, cylinder| {
+            each_kind(facts, |_, _, cylinder| {
                 let gross = cylinder.limit_gross.filter(|gross| *gross > capacity)?;
                 Some(format!(
                     "{} weighs up to {} when full and the scale ends at {}: a cylinder is filled by weight, use a \
@@ -119,9 +119,9 @@ const RULES: &[Rule] = &[
         grade: Grade::Warning,
         place: Place::Cylinder,
         fires: |facts| {
-            each_kind(facts, |stock, _| {
+            each_kind(facts, |place, stock, _| {
                 // The one in use is looked at with its kit.
-                let is_in_use = facts.ask.stock.first().is_some_and(|first| std::ptr::eq(first, stock));
+                let is_in_use = place == 0;
                 let is_warm = stock.temperature.get::<degree_fahrenheit>() > CYLINDER_LIMIT_F;
                 (is_warm && !is_in_use).then(|| {
                     format!(
@@ -302,17 +302,19 @@ pub fn limit_cautions(ask: &LimitsAsk, limits: &JobLimits) -> Vec<Caution> {
 }
 
 fn stops(facts: &Facts<'_>, is_meant: fn(&FillStop) -> bool) -> Vec<String> {
-    each_kind(facts, |_, cylinder| cylinder.stops.iter().find(|stop| is_meant(stop)).map(ToString::to_string))
+    each_kind(facts, |_, _, cylinder| {
+        cylinder.stops.iter().find(|stop| is_meant(stop)).map(ToString::to_string)
+    })
 }
 
 /// What is to be said of the cylinders, once for those that differ in nothing but their name.
 fn each_kind(
     facts: &Facts<'_>,
-    say: impl Fn(&StockCylinder, &CylinderAnswer) -> Option<String>,
+    say: impl Fn(usize, &StockCylinder, &CylinderAnswer) -> Option<String>,
 ) -> Vec<String> {
     let mut kinds: Vec<(StockCylinder, String, usize)> = Vec::new();
-    for (stock, answer) in facts.ask.stock.iter().zip(&facts.limits.cylinders) {
-        let Some(words) = say(stock, answer) else { continue };
+    for (place, (stock, answer)) in facts.ask.stock.iter().zip(&facts.limits.cylinders).enumerate() {
+        let Some(words) = say(place, stock, answer) else { continue };
         let nameless = StockCylinder { name: String::new(), ..stock.clone() };
         match kinds.iter_mut().find(|(kind, ..)| *kind == nameless) {
             Some((.., count)) => *count += 1,
