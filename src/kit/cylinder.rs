@@ -64,14 +64,29 @@ pub struct Cylinder {
 
 impl Cylinder {
     pub(crate) fn check(&self, door: &mut Door<'_>) {
-        let temperatures = (200.0..=400.0, "−73 to 127 degC");
+        let temperatures = (200.0..=400.0, "−100 to 260 degF (−73 to 127 degC)");
         door.range("temperature", &self.temperature, temperatures.0.clone(), temperatures.1);
         door.optional("surroundings", self.surroundings.as_ref(), temperatures.0, temperatures.1);
-        door.optional("excess_pressure", self.excess_pressure.as_ref(), 0.0..=3e6, "0 to 30 bar");
-        door.optional("water_capacity", self.water_capacity.as_ref(), 0.1..=1e5, "0.1 kg to 100 t");
-        door.optional("tare", self.tare.as_ref(), 0.0..=1e5, "0 kg to 100 t");
-        door.optional("contents", self.contents.as_ref(), 0.0..=1e5, "0 kg to 100 t");
-        door.optional("marking_limit", self.marking_limit.as_ref(), 0.01..=1e5, "10 g to 100 t");
+        door.optional(
+            "excess_pressure",
+            self.excess_pressure.as_ref(),
+            0.0..=3e6,
+            "0 to 435 psi (0 to 30 bar)",
+        );
+        door.optional(
+            "water_capacity",
+            self.water_capacity.as_ref(),
+            0.1..=1e5,
+            "0.3 to 220000 lb (0.1 kg to 100 t)",
+        );
+        door.optional("tare", self.tare.as_ref(), 0.0..=1e5, "0 to 220000 lb (0 kg to 100 t)");
+        door.optional("contents", self.contents.as_ref(), 0.0..=1e5, "0 to 220000 lb (0 kg to 100 t)");
+        door.optional(
+            "marking_limit",
+            self.marking_limit.as_ref(),
+            0.01..=1e5,
+            "0.03 to 220000 lb (10 g to 100 t)",
+        );
         door.optional("heat_exchange", self.heat_exchange.as_ref(), 0.0..=1e5, "0 to 100 kW/K");
         if let Some(service) = &self.service_pressure
             && service.reference() == Reference::Vacuum

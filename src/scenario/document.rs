@@ -212,15 +212,25 @@ pub fn check(document: &Document) -> Vec<Fault> {
 }
 
 fn check_source(source: &Source, door: &mut Door<'_>) {
-    door.range("temperature", &source.temperature, 110.0..=430.0, "−163 to 157 degC");
+    door.range("temperature", &source.temperature, 110.0..=430.0, "−262 to 314 degF (−163 to 157 degC)");
     door.optional("vapour_share", source.vapour_share.as_ref(), 0.0..=1.0, "a share of 0 to 1");
-    door.optional("volume", source.volume.as_ref(), 1e-6..=1e4, "0.001 L to 10000 m3");
-    door.optional("charge", source.charge.as_ref(), 1e-4..=1e6, "0.1 g to 1000 t");
+    door.optional(
+        "volume",
+        source.volume.as_ref(),
+        1e-6..=1e4,
+        "0.00004 to 350000 ft3 (0.001 L to 10000 m3)",
+    );
+    door.optional("charge", source.charge.as_ref(), 1e-4..=1e6, "0.0003 to 2200000 lb (0.1 g to 1000 t)");
     door.optional("metal_heat_capacity", source.metal_heat_capacity.as_ref(), 0.0..=1e9, "0 to 1e6 kJ/K");
     door.optional("heat_gain", source.heat_gain.as_ref(), 0.0..=1e6, "0 to 1000 kW/K");
     door.optional("unreachable", source.unreachable.as_ref(), 0.0..=1.0, "a share of 0 to 1");
     door.optional("dissolved", source.dissolved.as_ref(), 0.0..=1.0, "a share of 0 to 1");
-    door.optional("receiver_volume", source.receiver_volume.as_ref(), 1e-6..=1e4, "0.001 L to 10000 m3");
+    door.optional(
+        "receiver_volume",
+        source.receiver_volume.as_ref(),
+        1e-6..=1e4,
+        "0.00004 to 350000 ft3 (0.001 L to 10000 m3)",
+    );
 }
 
 /// Cylinders, plan, target and rules.
@@ -248,9 +258,9 @@ fn check_job(document: &Document, door: &mut Door<'_>) {
 }
 
 fn check_ambient(ambient: &Ambient, door: &mut Door<'_>) {
-    door.range("temperature", &ambient.temperature, 200.0..=350.0, "−73 to 77 degC");
-    door.optional("pressure", ambient.pressure.as_ref(), 3e4..=1.2e5, "30 to 120 kPa");
-    door.optional("altitude", ambient.altitude.as_ref(), -1e3..=9e3, "−1 to 9 km");
+    door.range("temperature", &ambient.temperature, 200.0..=350.0, "−100 to 170 degF (−73 to 77 degC)");
+    door.optional("pressure", ambient.pressure.as_ref(), 3e4..=1.2e5, "4.4 to 17.4 psia (30 to 120 kPa)");
+    door.optional("altitude", ambient.altitude.as_ref(), -1e3..=9e3, "−3300 to 29500 ft (−1 to 9 km)");
     if let (Some(pressure), Some(altitude)) = (&ambient.pressure, &ambient.altitude) {
         door.fault(
             "altitude",

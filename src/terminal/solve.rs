@@ -1,8 +1,8 @@
 //! `narrows solve`: the operating point of each kit.
 
-use std::io::Read as _;
+use std::io::{ErrorKind, Read as _};
 
-use narrows::presets::built_in_scenario;
+use narrows::presets::{built_in_scenario, scenarios};
 use narrows::report::{solve_document, solved_json, solved_table};
 use narrows::scenario::{Document, read, set};
 
@@ -38,11 +38,23 @@ fn open(file: &str) -> Result<Document, Vec<String>> {
             Ok(text) => text,
             Err(error) => match built_in_scenario(file) {
                 Some(text) => text.to_owned(),
-                None => return Err(vec![format!("{file}: {error}; expected a scenario file")]),
+                None => return Err(vec![unreadable(file, &error)]),
             },
         }
     };
     read(&text).map_err(|error| vec![format!("{file}: {error}")])
+}
+
+/// Why a file cannot be read, and what would be right.
+fn unreadable(file: &str, error: &std::io::Error) -> String {
+    let what = match error.kind() {
+        ErrorKind::NotFound => "there is no such file".to_owned(),
+        ErrorKind::IsADirectory => "this is a folder".to_owned(),
+        ErrorKind::InvalidData => "this is no text file".to_owned(),
+        _ => error.to_string(),
+    };
+    let built_in: Vec<&str> = scenarios().iter().map(|preset| preset.id).collect();
+    format!("{file}: {what}; expected a scenario file, or a built-in scenario: {}", built_in.join(", "))
 }
 
 fn apply(document: &mut Document, change: &str) -> Result<(), Vec<String>> {
