@@ -19,7 +19,9 @@ fn find<'a>(kit: &'a SolvedKit, id: &str) -> Option<&'a Caution> {
 }
 
 /// Scenario, the change that triggers, the caution, its grade, and whether the rate is withheld.
-const TRIGGERS: &[(&str, &[(&str, &str)], &str, Grade, bool)] = &[
+type Trigger = (&'static str, &'static [(&'static str, &'static str)], &'static str, Grade, bool);
+
+const TRIGGERS: &[Trigger] = &[
     ("bakery-freezer", &[("refrigerant", "R-290")], "class-not-marked", Grade::Stop, true),
     ("bakery-freezer", &[("refrigerant", "R-123")], "low-pressure-refrigerant", Grade::Stop, true),
     (

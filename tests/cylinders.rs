@@ -7,7 +7,7 @@ use narrows::presets::{built_in_rules, read_rules};
 use narrows::units::GaugePressure;
 use narrows::units::factors::{POUND_KG, PSI_PA};
 use proptest::prelude::*;
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 use uom::si::f64::*;
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
@@ -41,7 +41,10 @@ fn psig(value: f64) -> GaugePressure {
 }
 
 fn table() -> FillingTable {
-    built_in_rules().unwrap().filling.table(&Default::default(), Pressure::new::<pascal>(101_325.0))
+    static TABLE: LazyLock<FillingTable> = LazyLock::new(|| {
+        built_in_rules().unwrap().filling.table(&Default::default(), Pressure::new::<pascal>(101_325.0))
+    });
+    TABLE.clone()
 }
 
 fn day() -> RecoveryDay {

@@ -10,6 +10,7 @@ use narrows::presets::{built_in_rules, scenarios};
 use narrows::scenario::{self, Document, resolve_limits};
 use narrows::units::TypedPressure;
 use narrows::units::factors::{POUND_KG, PSI_PA};
+use std::sync::LazyLock;
 use uom::si::f64::*;
 use uom::si::mass::kilogram;
 use uom::si::pressure::pascal;
@@ -236,6 +237,11 @@ fn a_table_without_a_row_and_an_old_one_are_said() {
 // The document.
 
 fn rink() -> Document {
+    static RINK: LazyLock<Document> = LazyLock::new(build_rink);
+    RINK.clone()
+}
+
+fn build_rink() -> Document {
     let preset = scenarios().iter().find(|preset| preset.id == "ice-rink-liquid").unwrap();
     let mut document = scenario::read(preset.text).unwrap();
     document.cylinder.contents = None;
@@ -331,6 +337,7 @@ fn every_caution_fires_on_its_trigger_and_not_without() {
     );
     fires(&[("cylinder.disposable", "yes")], "cylinder-disposable", Stop, "disposable");
     fires(&[("cylinders.Waiting.damaged", "yes")], "cylinder-damaged", Stop, "Waiting (1 of 5)");
+    fires(&[("cylinders.Waiting.damaged", "yes")], "cylinder-damaged", Stop, "and so for 4 more");
     fires(&[("date", "2029-06")], "cylinder-out-of-date", Stop, "2024-05");
     fires(&[("cylinder.refrigerant", "R-404A")], "cylinder-other-refrigerant", Stop, "R-404A");
     fires(&[("cylinder.refrigerant", "unknown")], "cylinder-other-refrigerant", Stop, "unknown");
@@ -370,10 +377,31 @@ fn every_caution_fires_on_its_trigger_and_not_without() {
     fires(&[("cylinder.contents", "5 lb")], "cylinder-note", Note, "make sure");
 }
 
+/// Ten alike need no ten lines.
+#[test]
+fn cylinders_alike_share_a_line() {
+    let mut document = rink();
+    scenario::set(&mut document, "date", "2029-06").unwrap();
+    let count = |document: &Document| {
+        limits(document).1.iter().filter(|caution| caution.id == "cylinder-out-of-date").count()
+    };
+    assert_eq!(count(&document), 2, "the one in use, and five that wait");
+    scenario::set(&mut document, "cylinders.0.count", "200").unwrap();
+    assert_eq!(count(&document), 2);
+}
+
 #[test]
 fn push_pull_is_warned_of_and_vapour_is_not() {
     let mut document = rink();
-    assert!(limits(&document).1.iter().any(|caution| caution.id == "push-pull"));
+    let words = |document: &Document| {
+        limits(document).1.into_iter().find(|caution| caution.id == "push-pull").unwrap().text
+    };
+    assert!(words(&document).contains("Nothing is kept free") && words(&document).contains("30 s"));
+    scenario::set(&mut document, "job.siphon_allowance", "11 lb").unwrap();
+    assert!(words(&document).contains("11.0 lb"));
+    let gross = limits(&document).0.cylinders[0].stop_gross.unwrap();
+    // 150 + 0.8 · 239 − 11
+    assert!((gross.get::<kilogram>() / POUND_KG - 330.2).abs() < 1e-9);
     for method in ["vapour", "vapor", "liquid_then_vapour", "liquid then vapour"] {
         scenario::set(&mut document, "job.method", method).unwrap();
         assert!(limits(&document).1.iter().all(|caution| caution.id != "push-pull"), "{method}");

@@ -10,7 +10,7 @@ use uom::si::thermodynamic_temperature::degree_fahrenheit;
 use super::caution::{Caution, Place};
 use crate::job::{
     CylinderAnswer, FillNote, FillStop, JobLimits, LevelBasis, LimitsAsk, RecoveryMethod, RequiredLevel,
-    Unsuited,
+    StockCylinder, Unsuited,
 };
 use crate::power::Grade;
 use crate::units::as_sentence;
@@ -90,17 +90,16 @@ const RULES: &[Rule] = &[
         place: Place::Cylinder,
         fires: |facts| {
             let Some(capacity) = facts.ask.scale_capacity else { return Vec::new() };
-            let too_heavy =
-                |cylinder: &&CylinderAnswer| cylinder.limit_gross.is_some_and(|gross| gross > capacity);
-            facts.limits.cylinders.iter().filter(too_heavy).map(|cylinder| {
-                format!(
-                    "{} weighs up to {} when full and the scale ends at {}. A cylinder is filled by weight: use \
-                     a scale that can weigh it.",
+            each_kind(facts, |_, _, cylinder| {
+                let gross = cylinder.limit_gross.filter(|gross| *gross > capacity)?;
+                Some(format!(
+                    "{} weighs up to {} when full and the scale ends at {}: a cylinder is filled by weight, use a \
+                     scale that can weigh it",
                     cylinder.name,
-                    cylinder.limit_gross.map_or_else(String::new, both),
+                    both(gross),
                     both(capacity)
-                )
-            }).collect()
+                ))
+            })
         },
     },
     Rule {
@@ -120,31 +119,25 @@ const RULES: &[Rule] = &[
         grade: Grade::Warning,
         place: Place::Cylinder,
         fires: |facts| {
-            // The one in use is looked at with its kit.
-            let waiting = facts.ask.stock.iter().skip(1);
-            let warm =
-                waiting.filter(|cylinder| cylinder.temperature.get::<degree_fahrenheit>() > CYLINDER_LIMIT_F);
-            warm.map(|cylinder| {
-                format!(
-                    "{} is above 125 °F (52 °C). Cool it with shade or water before use; never heat one with a \
-                     flame, and keep below the limit on its label.",
-                    as_name(&cylinder.name)
-                )
+            each_kind(facts, |place, stock, _| {
+                // The one in use is looked at with its kit.
+                let is_in_use = place == 0;
+                let is_warm = stock.temperature.get::<degree_fahrenheit>() > CYLINDER_LIMIT_F;
+                (is_warm && !is_in_use).then(|| {
+                    format!(
+                        "{} is above 125 °F (52 °C): cool it with shade or water before use, never heat one with a \
+                         flame, and keep below the limit on its label",
+                        stock.name
+                    )
+                })
             })
-            .collect()
         },
     },
     Rule {
         id: "push-pull",
         grade: Grade::Warning,
         place: Place::Method,
-        fires: |facts| {
-            let text = "Push-pull: stop on the scale's weight and close the valves. Liquid can go on siphoning into \
-                        the cylinder after the machine stops, and an automatic shut-off may not stop it. Watch \
-                        the sight glass; a vapour phase must follow.";
-            let is_push_pull = facts.ask.method == RecoveryMethod::PushPull;
-            is_push_pull.then(|| text.to_owned()).into_iter().collect()
-        },
+        fires: |facts| push_pull(facts).into_iter().collect(),
     },
     Rule {
         id: "no-liquid-port",
@@ -309,8 +302,34 @@ pub fn limit_cautions(ask: &LimitsAsk, limits: &JobLimits) -> Vec<Caution> {
 }
 
 fn stops(facts: &Facts<'_>, is_meant: fn(&FillStop) -> bool) -> Vec<String> {
-    let all = facts.limits.cylinders.iter().flat_map(|cylinder| &cylinder.stops);
-    all.filter(|stop| is_meant(stop)).map(|stop| as_sentence(&stop.to_string())).collect()
+    each_kind(facts, |_, _, cylinder| {
+        cylinder.stops.iter().find(|stop| is_meant(stop)).map(ToString::to_string)
+    })
+}
+
+/// What is to be said of the cylinders, once for those that differ in nothing but their name.
+fn each_kind(
+    facts: &Facts<'_>,
+    say: impl Fn(usize, &StockCylinder, &CylinderAnswer) -> Option<String>,
+) -> Vec<String> {
+    let mut kinds: Vec<(StockCylinder, String, usize)> = Vec::new();
+    for (place, (stock, answer)) in facts.ask.stock.iter().zip(&facts.limits.cylinders).enumerate() {
+        let Some(words) = say(place, stock, answer) else { continue };
+        let nameless = StockCylinder { name: String::new(), ..stock.clone() };
+        match kinds.iter_mut().find(|(kind, ..)| *kind == nameless) {
+            Some((.., count)) => *count += 1,
+            None => kinds.push((nameless, words, 1)),
+        }
+    }
+    kinds.into_iter().map(|(_, words, count)| with_more(&words, count)).collect()
+}
+
+/// A clause as a sentence, with how many more it holds for.
+fn with_more(words: &str, count: usize) -> String {
+    match count {
+        1 => as_sentence(words),
+        _ => as_sentence(&format!("{words} (and so for {} more)", count - 1)),
+    }
 }
 
 fn unsuited(facts: &Facts<'_>, is_meant: fn(&Unsuited) -> bool) -> Vec<String> {
@@ -330,15 +349,31 @@ fn cylinder_notes(facts: &Facts<'_>) -> Vec<String> {
             None => kinds.push((note, 1)),
         }
     }
-    let say = |(note, count): (&FillNote, usize)| match count {
-        1 => as_sentence(&note.to_string()),
-        _ => as_sentence(&format!("{note} (and so for {} more)", count - 1)),
-    };
-    kinds.into_iter().map(say).collect()
+    kinds.into_iter().map(|(note, count)| with_more(&note.to_string(), count)).collect()
 }
 
 fn level<'a>(facts: &Facts<'a>) -> Option<&'a RequiredLevel> {
     facts.limits.level.as_ref().ok()
+}
+
+fn push_pull(facts: &Facts<'_>) -> Option<String> {
+    if facts.ask.method != RecoveryMethod::PushPull {
+        return None;
+    }
+    let allowance = facts.ask.day.siphon_allowance;
+    let short = if allowance.get::<kilogram>() > 0.0 {
+        format!("{} is kept free for that.", both(allowance))
+    } else {
+        format!(
+            "Nothing is kept free for that yet: allow for {:.0} s of flow and for what the liquid line holds.",
+            facts.ask.filling.siphon_time.get::<uom::si::time::second>()
+        )
+    };
+    Some(format!(
+        "Push-pull: stop on the scale's weight and close the valves. Liquid can go on siphoning into the cylinder \
+         after the machine stops, and an automatic shut-off may not stop it. {short} Watch the sight glass; a \
+         vapour phase must follow."
+    ))
 }
 
 fn too_few(facts: &Facts<'_>) -> Option<String> {
@@ -351,21 +386,23 @@ fn too_few(facts: &Facts<'_>) -> Option<String> {
     }
     let more = schedule.more.as_ref()?;
     let like = facts.limits.cylinders.get(more.like).map_or("", |cylinder| cylinder.name.as_str());
-    let stock = schedule.fills.len();
     Some(format!(
-        "The charge needs {} cylinder(s), {} if it is as high as it may be; the stock has room in {stock}. Bring {} \
-         more, empty, like {like}.",
-        schedule.likely_count, schedule.high_count, more.high
+        "The likely charge needs {}, the highest {}; the stock has room in {}. Bring {} more, empty, like {like}.",
+        cylinders(schedule.likely_count),
+        schedule.high_count,
+        schedule.fills.len(),
+        more.high
     ))
 }
 
 fn just_enough(facts: &Facts<'_>) -> Option<String> {
     let schedule = facts.limits.schedule.as_ref()?;
-    let is_known = schedule.likely_count > 0 && schedule.homeless.get::<kilogram>() == 0.0;
-    (is_known && !schedule.covers_high).then(|| {
+    // Where the stock is too small, that is said instead.
+    let is_enough = schedule.likely_count > 0 && schedule.homeless.get::<kilogram>() == 0.0;
+    (is_enough && schedule.more.is_none() && !schedule.covers_high).then(|| {
         format!(
-            "{} cylinder(s) take the likely charge with {} to spare, less than the charge may be off by. Plan for {}.",
-            schedule.likely_count,
+            "The likely charge needs {}, with {} to spare, less than it may be off by. Plan for {}.",
+            cylinders(schedule.likely_count),
             both(schedule.likely_spare),
             schedule.high_count
         )
@@ -378,7 +415,7 @@ fn both(mass: Mass) -> String {
     format!("{:.1} lb ({kg:.1} kg)", kg / POUND_KG)
 }
 
-/// A name at the start of a sentence.
-fn as_name(name: &str) -> String {
-    as_sentence(name).trim_end_matches('.').to_owned()
+/// "1 cylinder", "5 cylinders".
+fn cylinders(count: usize) -> String {
+    if count == 1 { "1 cylinder".to_owned() } else { format!("{count} cylinders") }
 }

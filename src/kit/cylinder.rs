@@ -88,10 +88,10 @@ impl Cylinder {
             "0.03 to 220000 lb (10 g to 100 t)",
         );
         door.optional("heat_exchange", self.heat_exchange.as_ref(), 0.0..=1e5, "0 to 100 kW/K");
-        if let Some(service) = &self.service_pressure {
-            if service.reference() == Reference::Vacuum {
-                door.fault("service_pressure", format!("{service} is a vacuum; expected one as 400 psig"));
-            }
+        if let Some(service) = &self.service_pressure
+            && service.reference() == Reference::Vacuum
+        {
+            door.fault("service_pressure", format!("{service} is a vacuum; expected one as 400 psig"));
         }
         if self.count.is_some_and(|count| !(1..=MOST_ALIKE).contains(&count)) {
             let count = self.count.unwrap_or_default();

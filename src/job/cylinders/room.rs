@@ -229,16 +229,16 @@ fn notes(
     }
     let hot_k = table.hot_temperature.get::<kelvin>();
     let service_psig = cylinder.service_pressure.map(|pressure| pressure.above_ambient_pa() / PSI_PA);
-    if let (Some(service_psig), Some(hot_psig)) = (service_psig, saturation_psig(refrigerant, hot_k, day)) {
-        if hot_psig > (1.0 + PRESSURE_DOUBT_RATIO) * HOT_OVER_SERVICE_RATIO * service_psig {
-            notes.push(FillNote::WeakWhenHot {
-                cylinder: name(),
-                refrigerant: designation,
-                hot_c: hot_k - 273.15,
-                hot_psig,
-                service_psig,
-            });
-        }
+    if let (Some(service_psig), Some(hot_psig)) = (service_psig, saturation_psig(refrigerant, hot_k, day))
+        && hot_psig > (1.0 + PRESSURE_DOUBT_RATIO) * HOT_OVER_SERVICE_RATIO * service_psig
+    {
+        notes.push(FillNote::WeakWhenHot {
+            cylinder: name(),
+            refrigerant: designation,
+            hot_c: hot_k - 273.15,
+            hot_psig,
+            service_psig,
+        });
     }
     notes
 }

@@ -43,19 +43,19 @@ pub fn required_level(
             let mut level = blank(refrigerant, table);
             level.absolute = absolute(given, ambient, ambient)?;
             level.stated = given.as_typed().to_owned();
-            if let Ok(rule) = by_table {
-                if level.absolute - rule.absolute > Pressure::new::<pascal>(SAME_LEVEL_PA) {
-                    let (stated, title) = (rule.stated, table.title.clone());
-                    level.notes.push(LevelNote::ShallowerThanTable { stated, title });
-                }
+            if let Ok(rule) = by_table
+                && level.absolute - rule.absolute > Pressure::new::<pascal>(SAME_LEVEL_PA)
+            {
+                let (stated, title) = (rule.stated, table.title.clone());
+                level.notes.push(LevelNote::ShallowerThanTable { stated, title });
             }
             level
         }
     };
-    if let (Some(by), Some(date)) = (table.review_by, date) {
-        if date > by {
-            level.notes.push(LevelNote::ReviewDue { title: table.title.clone(), by });
-        }
+    if let (Some(by), Some(date)) = (table.review_by, date)
+        && date > by
+    {
+        level.notes.push(LevelNote::ReviewDue { title: table.title.clone(), by });
     }
     Ok(level)
 }
