@@ -49,6 +49,10 @@ pub enum Edit {
     SwapMotor(Box<Motor>),
     /// Another cylinder.
     SwapCylinder(Box<Cylinder>),
+    /// One more cylinder that waits, like the last.
+    AddCylinder,
+    /// A waiting cylinder out of the stock, by its place; 0 is the one in use and stays.
+    RemoveCylinder(usize),
 }
 
 /// Something to do.

@@ -1,12 +1,6 @@
 //! Times in words.
 
-use uom::si::f64::Time;
-use uom::si::time::minute;
 
-/// Minutes of a time.
-pub fn minutes(time: Time) -> f64 {
-    time.get::<minute>()
-}
 
 /// A time for people: `48 s`, `9 min`, `2 h 10 min`, `3 d 4 h`.
 pub fn text(minutes: f64) -> String {

@@ -4,6 +4,7 @@ pub mod bench;
 pub mod cord_run;
 pub mod cylinders;
 pub mod edit_field;
+pub mod findings;
 pub mod header;
 pub mod inspector;
 pub mod job_clock;

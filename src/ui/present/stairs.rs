@@ -18,6 +18,11 @@ impl Scene<'_> {
         self.units().pressure(pressure, self.ambient())
     }
 
+    /// The air around.
+    pub fn ambient_pressure(&self) -> Pressure {
+        self.ambient()
+    }
+
     fn ambient(&self) -> Pressure {
         self.solved_document().unwrap_or(self.document()).ambient.absolute_pressure()
     }
