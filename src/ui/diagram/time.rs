@@ -1,7 +1,5 @@
 //! Times in words.
 
-
-
 /// A time for people: `48 s`, `9 min`, `2 h 10 min`, `3 d 4 h`.
 pub fn text(minutes: f64) -> String {
     if !minutes.is_finite() {
