@@ -1,4 +1,4 @@
-//! The operating point: path, machine, cylinder and motor solved together.
+//! The operating point (path, machine, cylinder and motor solved together) and the job over time.
 
 mod balance;
 mod cylinders;
@@ -8,6 +8,7 @@ mod level;
 mod limits;
 mod meeting;
 mod note;
+mod over_time;
 mod point;
 mod setup;
 mod solve;
@@ -28,6 +29,11 @@ pub use level::{
 pub use limits::{ChargeBand, JobLimits, LimitsAsk, job_limits};
 pub use meeting::{MeetingCurves, meeting_curves};
 pub use note::Note;
+pub use over_time::{
+    Connection, Contents, CylinderUse, CylinderWalls, Dissolved, EndsBecause, Finish, JobAnswer, JobCylinder,
+    JobLimits, JobNote, JobSetup, JobTrace, Joins, Machines, Pauses, PhaseKind, PhaseSpan, PushPull,
+    PushPullLimit, PushPullLimits, Recovery, System, Target,
+};
 pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
 pub use setup::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};
 pub use solve::{KitAnswer, solve};
