@@ -8,6 +8,6 @@ pub use answer::{
     PushPullLimits,
 };
 pub use setup::{
-    Connection, Contents, CylinderWalls, Dissolved, Finish, JobCylinder, JobLimits, JobSetup, Joins,
+    Connection, Contents, CylinderWalls, Dissolved, Finish, JobCylinder, RunLimits, JobSetup, Joins,
     Machines, Pauses, PushPull, Recovery, System, Target,
 };
