@@ -26,13 +26,6 @@ pub(super) struct Filling {
     pub saturation: Saturation,
 }
 
-impl Filling {
-    /// Enthalpy of what a vapour port draws.
-    pub fn vapor_enthalpy_j_kg(&self) -> f64 {
-        self.enthalpy_j_kg.max(self.saturation.vapor_enthalpy_j_kg)
-    }
-}
-
 /// The filling of a specific volume at a pressure.
 pub(super) fn at_volume(
     refrigerant: &Refrigerant,
@@ -157,7 +150,8 @@ pub(super) fn find_filling(
         return Err(JobError::VesselAboveTable { ceiling_pa: refrigerant.highest_pressure_pa() });
     }
     let tolerance = Tolerance { absolute: 1e-13, relative: 0.0, residual: enough };
-    let root = find_root(|x| at(x).map(|filling| excess(&filling)), (low, at_low), (high, at_high), tolerance);
+    let root =
+        find_root(|x| at(x).map(|filling| excess(&filling)), (low, at_low), (high, at_high), tolerance);
     let log_pa = match root {
         Ok(root) => root.x,
         Err(RootError::Function(error)) => return Err(error.into()),

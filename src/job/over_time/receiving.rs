@@ -60,6 +60,11 @@ impl<'a> Receiving<'a> {
         Ok(CylinderView { filling, pressure_pa: filling.pressure_pa + air_pa })
     }
 
+    /// Its contents are held at one temperature: their energy does not matter.
+    pub fn is_held(&self) -> bool {
+        self.vessel.is_held
+    }
+
     /// Heat that comes in through its walls.
     pub fn heat_w(&self, view: &CylinderView) -> f64 {
         match self.walls {

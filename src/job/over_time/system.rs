@@ -27,7 +27,6 @@ pub(super) struct SystemView {
     pub mass_kg: f64,
     pub liquid_kg: f64,
     pub liquid_enthalpy_j_kg: f64,
-    pub vapor_enthalpy_j_kg: f64,
     /// Of the liquid while there is any.
     pub temperature_k: f64,
     /// By enthalpy, of all the contents in equilibrium.
@@ -88,11 +87,6 @@ impl<'a> SystemModel<'a> {
         self.vessel.refrigerant
     }
 
-    /// All mass in it.
-    pub fn mass_kg(&self, state: &SystemState) -> f64 {
-        state[0] + state[2]
-    }
-
     /// The numbers of a filling.
     pub fn state_of(&self, mass_kg: f64, filling: &Filling) -> SystemState {
         [mass_kg, self.vessel.energy_j(mass_kg, filling), 0.0, 0.0]
@@ -112,7 +106,6 @@ impl<'a> SystemModel<'a> {
             mass_kg: state[0],
             liquid_kg: state[0] * (1.0 - filling.vapor_ratio),
             liquid_enthalpy_j_kg: filling.saturation.liquid_enthalpy_j_kg,
-            vapor_enthalpy_j_kg: filling.vapor_enthalpy_j_kg(),
             temperature_k: filling.temperature_k,
             quality: filling.quality,
             zones: None,
@@ -140,7 +133,6 @@ impl<'a> SystemModel<'a> {
             mass_kg: liquid_kg + vapor_kg,
             liquid_kg,
             liquid_enthalpy_j_kg: enthalpy,
-            vapor_enthalpy_j_kg: vapor.vapor_enthalpy_j_kg(),
             temperature_k: liquid_k,
             quality: vapor_kg / (liquid_kg + vapor_kg),
             zones: Some(Zones { vapor, vapor_kg, liquid_density_kg_m3: density, liquid_k }),
@@ -155,7 +147,8 @@ impl<'a> SystemModel<'a> {
         let mut state = self.refrigerant().state_ph_at(&self.liquid_isobar, enthalpy)?;
         if metal > 0.0 {
             for _ in 0..20 {
-                let miss = liquid_j / liquid_kg - enthalpy - metal * (state.temperature_k - self.vessel.start_k);
+                let miss =
+                    liquid_j / liquid_kg - enthalpy - metal * (state.temperature_k - self.vessel.start_k);
                 if miss.abs() < 1e-4 {
                     break;
                 }
@@ -185,9 +178,7 @@ impl<'a> SystemModel<'a> {
             return Ok(*state);
         }
         let view = self.view_two(state)?;
-        let liquid_m3 = view
-            .zones
-            .map_or(0.0, |zones| view.liquid_kg / zones.liquid_density_kg_m3);
+        let liquid_m3 = view.zones.map_or(0.0, |zones| view.liquid_kg / zones.liquid_density_kg_m3);
         self.interphase_w_k = None;
         let energy_j = state[1] - view.pressure_pa * liquid_m3 + state[3];
         Ok([view.mass_kg, energy_j, 0.0, 0.0])

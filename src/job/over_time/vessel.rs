@@ -5,7 +5,7 @@
 
 use std::cell::Cell;
 
-use super::filling::{Filling, Warm, at_volume, find_filling};
+use super::filling::{Filling, Warm, find_filling};
 use crate::fluid::Refrigerant;
 use crate::job::JobError;
 
@@ -71,7 +71,8 @@ impl<'a> Vessel<'a> {
 
     /// The mass of liquid that fills it at the starting temperature.
     pub fn holds_kg(&self) -> Result<f64, JobError> {
-        Ok(self.volume_m3 * self.refrigerant.saturation_at_bubble_temperature(self.start_k)?.liquid_density_kg_m3)
+        Ok(self.volume_m3
+            * self.refrigerant.saturation_at_bubble_temperature(self.start_k)?.liquid_density_kg_m3)
     }
 
     /// The least mass that a vessel counts as evacuated: vapour a little above the table's floor.
@@ -85,10 +86,5 @@ impl<'a> Vessel<'a> {
             at.vapor_density_kg_m3
         };
         Ok(self.volume_m3 * state)
-    }
-
-    /// The state at a pressure and mass.
-    pub fn at_pressure(&self, mass_kg: f64, pressure_pa: f64) -> Result<Filling, JobError> {
-        Ok(at_volume(self.refrigerant, pressure_pa, self.volume_m3 / mass_kg)?)
     }
 }

@@ -138,7 +138,9 @@ fn system_of(document: &Document, refrigerant: &Refrigerant, door: &mut Door<'_>
         charge,
         volume,
         contents: if source.isothermal { Contents::Isothermal } else { Contents::Equilibrium },
-        metal_heat_capacity: HeatCapacity::from_si(number(source.metal_heat_capacity.as_ref().map(Typed::si))),
+        metal_heat_capacity: HeatCapacity::from_si(number(
+            source.metal_heat_capacity.as_ref().map(Typed::si),
+        )),
         heat_gain: ThermalConductance::from_si(number(source.heat_gain.as_ref().map(Typed::si))),
         unreachable_ratio: Ratio::from_si(number(source.unreachable.as_ref().map(Typed::si))),
         dissolved: Dissolved {
@@ -171,7 +173,10 @@ fn cylinders_of(
     let mut cylinders = Vec::new();
     for (place, (answer, (path, written))) in limits.cylinders.iter().zip(written(document)).enumerate() {
         let Some(capacity) = written.water_capacity.as_ref().map(Typed::value) else {
-            door.fault(format!("{path}.water_capacity"), "a job needs it; say it as it is stamped, as 47.6 lb");
+            door.fault(
+                format!("{path}.water_capacity"),
+                "a job needs it; say it as it is stamped, as 47.6 lb",
+            );
             continue;
         };
         if !answer.stops.is_empty() {
