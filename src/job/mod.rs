@@ -1,4 +1,4 @@
-//! The operating point: path, machine, cylinder and motor solved together.
+//! The operating point (path, machine, cylinder and motor solved together) and the job over time.
 
 mod balance;
 mod cylinders;
@@ -8,6 +8,7 @@ mod level;
 mod limits;
 mod meeting;
 mod note;
+pub mod over_time;
 mod point;
 mod setup;
 mod solve;

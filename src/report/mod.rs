@@ -1,6 +1,11 @@
 //! Words, tables and numbers for people and for programs.
 
 mod error_words;
+mod job_csv;
+mod job_json;
+mod job_solved;
+mod job_table;
+mod job_words;
 mod json;
 mod note_words;
 pub mod published;
@@ -8,6 +13,11 @@ mod solved;
 mod table;
 
 pub use error_words::job_error_text;
+pub use job_csv::jobs_csv;
+pub use job_json::jobs_json;
+pub use job_solved::{SolvedJob, SolvedJobs, UnshownJob, solve_jobs};
+pub use job_table::jobs_table;
+pub use job_words::{ends_tag, ends_text, job_note_text, phase_name, push_pull_limit_text, time_text};
 pub use json::solved_json;
 pub use note_words::{note_text, notes_of};
 pub use solved::{SolvedKit, Unshown, solve_document, solve_kit};

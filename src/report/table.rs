@@ -73,9 +73,9 @@ fn in_all<'a, T: PartialEq + Clone + 'a>(
 }
 
 /// Leads a note.
-const ALSO: &str = "  Also        ";
+pub(super) const ALSO: &str = "  Also        ";
 
-fn caution_line(caution: &Caution) -> String {
+pub(super) fn caution_line(caution: &Caution) -> String {
     wrapped(&caution.text, &format!("  {:<12}", grade_word(caution.grade)))
 }
 
@@ -277,7 +277,7 @@ fn power_lines(cords: &[String], power: &PowerPoint, units: UnitSet) -> Vec<Stri
 }
 
 /// Wraps words behind a lead; further lines stand under the first word.
-fn wrapped(text: &str, lead: &str) -> String {
+pub(super) fn wrapped(text: &str, lead: &str) -> String {
     let indent = lead.chars().count();
     let mut out = lead.to_owned();
     let mut column = indent;
