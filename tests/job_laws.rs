@@ -5,7 +5,8 @@ mod job_support;
 mod support;
 
 use job_support::*;
-use narrows::job::*;
+use narrows::job::over_time::*;
+use narrows::job::{Port, solve};
 use narrows::machine::{Compressor, Exponent};
 use support::{Kit, setup};
 use uom::si::f64::*;

@@ -1,7 +1,8 @@
 //! Jobs built by hand for the tests, on the kits of `tests/support`.
 #![allow(dead_code)]
 
-use narrows::job::*;
+use narrows::job::over_time::*;
+use narrows::job::Port;
 use uom::si::f64::*;
 use uom::si::heat_capacity::joule_per_kelvin;
 use uom::si::mass::kilogram;
@@ -79,7 +80,7 @@ pub fn vapor_job(
         machines: Machines::ONE,
         target: Target::level(pa(level_pa)),
         pauses: Pauses::default(),
-        limits: JobLimits::default(),
+        limits: RunLimits::default(),
     }
 }
 
