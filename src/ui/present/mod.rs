@@ -4,6 +4,7 @@
 pub mod align;
 pub mod cautions;
 pub mod chain;
+pub mod faults;
 pub mod parts;
 pub mod plates;
 pub mod scale;
@@ -103,8 +104,12 @@ impl<'a> Scene<'a> {
 
     /// The slot of what has the focus box.
     pub fn slot_of_selected(&self) -> Option<usize> {
-        let selected = self.session.view.selected?;
-        (0..self.slots.len()).find(|i| self.selected_at(*i) == Some(selected))
+        self.slot_of(self.session.view.selected?)
+    }
+
+    /// The slot of something.
+    pub fn slot_of(&self, thing: Selected) -> Option<usize> {
+        (0..self.slots.len()).find(|i| self.selected_at(*i) == Some(thing))
     }
 
     /// The machine's slot.
