@@ -5,7 +5,8 @@ mod job_support;
 mod support;
 
 use job_support::*;
-use narrows::job::*;
+use narrows::job::over_time::*;
+use narrows::job::{Port, solve};
 use narrows::machine::{Compressor, Exponent};
 use support::{Kit, setup};
 use uom::si::f64::*;
@@ -41,12 +42,15 @@ fn mass_is_kept() {
     assert!((whole / 10.0 - 1.0).abs() < 1e-12);
     let trace = &answer.trace;
     let first = trace.cylinder_kg[0];
-    let second_start = (1..trace.len()).find(|i| trace.cylinder[*i] == 1 && trace.cylinder_kg[*i].is_finite());
+    let second_start =
+        (1..trace.len()).find(|i| trace.cylinder[*i] == 1 && trace.cylinder_kg[*i].is_finite());
     let heels = first + trace.cylinder_kg[second_start.unwrap()];
     assert!(heels < 0.01, "{heels}");
     assert!((held_kg(&job, &answer) - heels - recovered).abs() < 1e-6 * 10.0, "{heels}");
     let area: f64 = (1..trace.len())
-        .map(|i| 0.5 * (trace.rate_kg_s[i] + trace.rate_kg_s[i - 1]) * (trace.time_s[i] - trace.time_s[i - 1]))
+        .map(|i| {
+            0.5 * (trace.rate_kg_s[i] + trace.rate_kg_s[i - 1]) * (trace.time_s[i] - trace.time_s[i - 1])
+        })
         .sum();
     println!("area {area}, recovered {recovered}, {} samples", trace.len());
     assert!((area / recovered - 1.0).abs() < 0.01, "{area} of {recovered}");
@@ -167,7 +171,9 @@ fn a_second_machine_counts_on_its_own_port() {
         };
         rate(2) / rate(1) - 1.0
     };
-    for (kit, cfm, expected) in [(Kit::A, 0.42, 0.40), (Kit::C, 0.42, 0.94), (Kit::A, 1.6, 0.0), (Kit::C, 1.6, 0.55)] {
+    for (kit, cfm, expected) in
+        [(Kit::A, 0.42, 0.40), (Kit::C, 0.42, 0.94), (Kit::A, 1.6, 0.0), (Kit::C, 1.6, 0.55)]
+    {
         let got = gain(kit, cfm);
         println!("{kit:?} {cfm}: {got:.3}, expected {expected}");
         assert!((got - expected).abs() < 0.1, "{kit:?} {cfm}: {got}");
@@ -179,7 +185,9 @@ fn a_second_machine_counts_on_its_own_port() {
 fn the_job_starts_at_the_operating_point() {
     let mut worst = 0.0_f64;
     for kit in [Kit::Open, Kit::A, Kit::B, Kit::C] {
-        for (cfm, port) in [(0.42, Port::Vapor), (1.6, Port::Vapor), (0.42, Port::Liquid), (4.0, Port::Liquid)] {
+        for (cfm, port) in
+            [(0.42, Port::Vapor), (1.6, Port::Vapor), (0.42, Port::Liquid), (4.0, Port::Liquid)]
+        {
             if kit == Kit::Open && port == Port::Liquid {
                 continue;
             }
@@ -196,7 +204,10 @@ fn the_job_starts_at_the_operating_point() {
                 let first = follow(&job).unwrap().trace.rate_kg_s[0];
                 let point = solve(&job.kit).point.unwrap().mass_flow.value;
                 worst = worst.max((first / point - 1.0).abs());
-                assert!((first / point - 1.0).abs() < 5e-3, "{kit:?} {cfm} {port:?} {celsius}: {first} {point}");
+                assert!(
+                    (first / point - 1.0).abs() < 5e-3,
+                    "{kit:?} {cfm} {port:?} {celsius}: {first} {point}"
+                );
             }
         }
     }

@@ -4,7 +4,7 @@ mod job_support;
 mod support;
 
 use job_support::*;
-use narrows::job::*;
+use narrows::job::over_time::*;
 use support::Kit;
 use uom::si::time::minute;
 

@@ -8,7 +8,7 @@ mod level;
 mod limits;
 mod meeting;
 mod note;
-mod over_time;
+pub mod over_time;
 mod point;
 mod setup;
 mod solve;
@@ -29,11 +29,6 @@ pub use level::{
 pub use limits::{ChargeBand, JobLimits, LimitsAsk, job_limits};
 pub use meeting::{MeetingCurves, meeting_curves};
 pub use note::Note;
-pub use over_time::{
-    Connection, Contents as VesselContents, CylinderUse, CylinderWalls, Dissolved, EndsBecause, Finish, JobAnswer, JobCylinder,
-    JobLimits as FollowLimits, JobNote, JobSetup, JobTrace, Joins, Machines, Pauses, PhaseKind, PhaseSpan, PushPull,
-    PushPullLimit, PushPullLimits, Recovery, System, Target, follow, push_pull_limits,
-};
 pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
 pub use setup::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};
 pub use solve::{KitAnswer, solve};

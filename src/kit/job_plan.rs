@@ -1,6 +1,6 @@
 //! How the job is done: method, times of the steps, machines; and how far it has to go.
 
-use super::Door;
+use super::{Door, Part};
 use crate::units::{Reference, Typed, TypedPressure};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use uom::si::f64::{Mass, Ratio, Time};
@@ -29,7 +29,7 @@ pub enum MachinePorts {
     Same,
     /// Each on a connection of its own.
     Separate,
-    /// One behind the other.
+    /// Each on a connection of its own; the second and later ones join when vapour is drawn.
     Staged,
 }
 
@@ -39,7 +39,7 @@ pub enum MachinePorts {
 pub struct JobPlan {
     /// The method.
     pub method: RecoveryMethod,
-    /// Liquid recovery ends when this share of the charge is left as liquid; when none is, if left
+    /// Liquid recovery ends when this share of the liquid in reach is left; when none is, if left
     /// out.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub change_over: Option<Typed<Ratio>>,
@@ -63,6 +63,12 @@ pub struct JobPlan {
     pub machines: Option<u32>,
     /// How they are connected.
     pub machine_ports: MachinePorts,
+    /// Push-pull: parts from the cylinder's vapour port to the machine; without loss if left out.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub vapour_line: Vec<Part>,
+    /// Push-pull: parts from the machine to the system's vapour port; without loss if left out.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gas_line: Vec<Part>,
     /// Push-pull below this charge is not worth while.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub push_pull_from: Option<Typed<Mass>>,
@@ -94,6 +100,11 @@ impl JobPlan {
         if self.machines.is_some_and(|count| !(1..=MOST_MACHINES).contains(&count)) {
             let count = self.machines.unwrap_or_default();
             door.fault("machines", format!("{count} is out of range; expected 1 to {MOST_MACHINES}"));
+        }
+        for (field, parts) in [("vapour_line", &self.vapour_line), ("gas_line", &self.gas_line)] {
+            for (index, part) in parts.iter().enumerate() {
+                part.check(&mut door.at(field).at(index));
+            }
         }
         door.optional("push_pull_from", self.push_pull_from.as_ref(), 0.0..=1e4, "0 kg to 10 t");
         door.optional("siphon_allowance", self.siphon_allowance.as_ref(), 0.0..=1e3, "0 kg to 1 t");

@@ -29,6 +29,7 @@ pub fn scenarios() -> &'static [ScenarioPreset] {
         "hospital-two-ports",
         "market-generator",
         "museum-metric",
+        "reference-tail",
     ]
 }
 

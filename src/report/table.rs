@@ -73,7 +73,7 @@ pub(super) fn in_all<'a, T: PartialEq + Clone + 'a>(
 }
 
 /// Leads a note.
-const ALSO: &str = "  Also        ";
+pub(super) const ALSO: &str = "  Also        ";
 
 pub(super) fn caution_line(caution: &Caution) -> String {
     wrapped(&caution.text, &format!("  {:<12}", grade_word(caution.grade)))

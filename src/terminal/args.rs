@@ -22,6 +22,8 @@ pub struct Arguments {
 pub enum Command {
     /// Print the operating point of each kit of a scenario.
     Solve(SolveArguments),
+    /// Follow each kit's whole job: time, phases, cylinders, level.
+    Job(JobArguments),
     /// Run the published cases and print them; exit code 1 if one fails.
     Check(CheckArguments),
 }
@@ -40,6 +42,17 @@ pub struct SolveArguments {
     /// Units of the table.
     #[arg(long, value_enum, default_value = "us")]
     pub units: Units,
+}
+
+/// Arguments of `job`.
+#[derive(Debug, Args)]
+pub struct JobArguments {
+    /// What every command takes.
+    #[command(flatten)]
+    pub common: SolveArguments,
+    /// Print the curves as comma-separated values.
+    #[arg(long, conflicts_with = "json")]
+    pub csv: bool,
 }
 
 /// Arguments of `check`.

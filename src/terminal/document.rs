@@ -3,7 +3,7 @@
 use std::io::{ErrorKind, Read as _};
 
 use narrows::presets::{built_in_scenario, scenarios};
-use narrows::scenario::{Document, read, set};
+use narrows::scenario::{Document, Fault, read, set};
 
 /// The document, or the lines that say what is wrong.
 pub fn opened(file: &str, changes: &[String]) -> Result<Document, Vec<String>> {
@@ -12,6 +12,16 @@ pub fn opened(file: &str, changes: &[String]) -> Result<Document, Vec<String>> {
         apply(&mut document, change)?;
     }
     Ok(document)
+}
+
+/// Faults as lines for standard error.
+pub fn fault_lines(file: &str, faults: &[Fault]) -> Vec<String> {
+    faults.iter().map(|fault| format!("{file}: {fault}")).collect()
+}
+
+/// An answer for programs, as indented text.
+pub fn pretty(value: &serde_json::Value) -> Result<String, Vec<String>> {
+    Ok(serde_json::to_string_pretty(value).map_err(|error| vec![error.to_string()])? + "\n")
 }
 
 fn open(file: &str) -> Result<Document, Vec<String>> {

@@ -6,6 +6,7 @@
 mod args;
 mod check;
 mod document;
+mod job;
 mod solve;
 
 pub use args::{Arguments, Command};
@@ -16,6 +17,7 @@ use std::process::ExitCode;
 pub fn run(command: Command) -> ExitCode {
     let done = match command {
         Command::Solve(arguments) => solve::run(&arguments),
+        Command::Job(arguments) => job::run(&arguments),
         Command::Check(arguments) => return check::run(&arguments),
     };
     match done {

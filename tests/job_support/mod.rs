@@ -1,7 +1,8 @@
 //! Jobs built by hand for the tests, on the kits of `tests/support`.
 #![allow(dead_code)]
 
-use narrows::job::*;
+use narrows::job::over_time::*;
+use narrows::job::Port;
 use uom::si::f64::*;
 use uom::si::heat_capacity::joule_per_kelvin;
 use uom::si::mass::kilogram;
@@ -63,7 +64,14 @@ pub fn cylinder(liters: f64, stop_kg: f64) -> JobCylinder {
 }
 
 /// Vapour of a bare system into the endless cylinder.
-pub fn vapor_job(refrigerant: &str, kit: Kit, cfm: f64, charge: Mass, volume: Volume, level_pa: f64) -> JobSetup {
+pub fn vapor_job(
+    refrigerant: &str,
+    kit: Kit,
+    cfm: f64,
+    charge: Mass,
+    volume: Volume,
+    level_pa: f64,
+) -> JobSetup {
     JobSetup {
         kit: setup(refrigerant, kit, cfm, Port::Vapor),
         system: System::bare(charge, volume),
@@ -72,7 +80,7 @@ pub fn vapor_job(refrigerant: &str, kit: Kit, cfm: f64, charge: Mass, volume: Vo
         machines: Machines::ONE,
         target: Target::level(pa(level_pa)),
         pauses: Pauses::default(),
-        limits: JobLimits::default(),
+        limits: RunLimits::default(),
     }
 }
 

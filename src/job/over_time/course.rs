@@ -320,7 +320,15 @@ impl<'a> Course<'a> {
             events,
             until_s,
             tolerance: self.job.limits.tolerance,
-            scale: [1e-3 * charge, 1e-3 * heat, 1e-3 * charge, 1e-3 * heat, 0.01 * charge, 0.01 * charge, 0.01 * heat],
+            scale: [
+                1e-3 * charge,
+                1e-3 * heat,
+                1e-3 * charge,
+                1e-3 * heat,
+                0.01 * charge,
+                0.01 * charge,
+                0.01 * heat,
+            ],
         };
         let (time_s, state, ended) = stretch.run(self.time_s, self.state, |time_s, state, moment| {
             note_wet(record, kind, moment);
@@ -354,8 +362,7 @@ impl<'a> Course<'a> {
 
     /// Liquid has fallen to where a stage ends, or is gone for good.
     fn liquid_down(&mut self) -> Option<After> {
-        let liquid_kg =
-            self.vessels.system.view(&self.system_state()).map_or(0.0, |view| view.liquid_kg);
+        let liquid_kg = self.vessels.system.view(&self.system_state()).map_or(0.0, |view| view.liquid_kg);
         let was_drawing_vapor = self.record.phases.last().is_some_and(|phase| phase.kind == PhaseKind::Vapor);
         if liquid_kg <= 1.01 * DRY_RATIO * self.charge_kg {
             self.is_dry = true;
@@ -573,8 +580,9 @@ const FREEZING_K: f64 = 273.15;
 const DRY_ENOUGH: f64 = 0.98;
 
 fn note_wet(record: &mut Record, kind: PhaseKind, moment: &Moment) {
-    if matches!(kind, PhaseKind::Vapor | PhaseKind::Tail | PhaseKind::Liquid) && moment.vapor_ratio < DRY_ENOUGH {
+    if matches!(kind, PhaseKind::Vapor | PhaseKind::Tail | PhaseKind::Liquid)
+        && moment.vapor_ratio < DRY_ENOUGH
+    {
         record.drew_wet = true;
     }
 }
-

@@ -23,6 +23,6 @@ pub use answer::{
 };
 pub use course::{follow, push_pull_limits};
 pub use setup::{
-    Connection, Contents, CylinderWalls, Dissolved, Finish, JobCylinder, JobLimits, JobSetup, Joins,
-    Machines, Pauses, PushPull, Recovery, System, Target,
+    Connection, Contents, CylinderWalls, Dissolved, Finish, JobCylinder, JobSetup, Joins, Machines, Pauses,
+    PushPull, Recovery, RunLimits, System, Target,
 };

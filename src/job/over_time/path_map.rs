@@ -124,7 +124,13 @@ impl<'a> PathMap<'a> {
         let enthalpies = qualities.map(enthalpy);
         let open = Curve { log_largest: 0.0, pressure_ratio: [1.0; SAMPLES], second_ratio: [0.0; SAMPLES] };
         if self.is_open() {
-            return Ok(PathCurve { source_pa, largest_kg_s: f64::INFINITY, enthalpies, is_open: true, curve: open });
+            return Ok(PathCurve {
+                source_pa,
+                largest_kg_s: f64::INFINITY,
+                enthalpies,
+                is_open: true,
+                curve: open,
+            });
         }
         let first = self.refrigerant.by_enthalpy(&isobar, enthalpies[0])?;
         let curve = self.interpolated(source_pa, qualities)?;
@@ -403,7 +409,12 @@ mod tests {
                 worst.1 = worst.1.max(((curve.outlet_pa(place) - end.pressure_pa) / pressure_pa).abs());
             }
         }
-        println!("{port:?}: largest flow {:.1e}, outlet pressure {:.1e}, {} curves", worst.0, worst.1, map.marched());
+        println!(
+            "{port:?}: largest flow {:.1e}, outlet pressure {:.1e}, {} curves",
+            worst.0,
+            worst.1,
+            map.marched()
+        );
         worst
     }
 

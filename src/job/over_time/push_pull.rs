@@ -161,8 +161,7 @@ impl<'a> GasLoop<'a> {
     fn pressed_pa(&self, liquid: &Saturation, cylinder: &Saturation, draw: &Draw) -> Result<f64, JobError> {
         let refrigerant = &*self.setup.refrigerant;
         let volume_m3_s = draw.mass_flow_kg_s / cylinder.vapor_density_kg_m3;
-        let leaving_m3_s =
-            volume_m3_s / arriving_m3_kg(liquid, cylinder) / liquid.liquid_density_kg_m3;
+        let leaving_m3_s = volume_m3_s / arriving_m3_kg(liquid, cylinder) / liquid.liquid_density_kg_m3;
         let wanted_m3_kg = leaving_m3_s / draw.mass_flow_kg_s;
         let enthalpy = draw.delivered.enthalpy_j_kg;
         let excess = |log_pa: f64| -> Result<f64, JobError> {

@@ -34,7 +34,7 @@ pub struct JobSetup {
     /// Minutes in which nothing flows.
     pub pauses: Pauses,
     /// Where the computation stops, and how exact it is.
-    pub limits: JobLimits,
+    pub limits: RunLimits,
 }
 
 /// The system as a vessel.
@@ -265,7 +265,7 @@ impl Default for Pauses {
 
 /// Where the computation stops, and how exact it is.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct JobLimits {
+pub struct RunLimits {
     /// Longest job that is followed.
     pub time: Time,
     /// Trips of the cut-out before the job is given up.
@@ -274,7 +274,7 @@ pub struct JobLimits {
     pub tolerance: f64,
 }
 
-impl Default for JobLimits {
+impl Default for RunLimits {
     fn default() -> Self {
         Self { time: Time::new::<day>(30.0), trips: 12, tolerance: 1e-5 }
     }

@@ -147,7 +147,8 @@ impl<'a> SystemModel<'a> {
         let mut state = self.refrigerant().state_ph_at(&self.liquid_isobar, enthalpy)?;
         if metal > 0.0 {
             for _ in 0..20 {
-                let miss = liquid_j / liquid_kg - enthalpy - metal * (state.temperature_k - self.vessel.start_k);
+                let miss =
+                    liquid_j / liquid_kg - enthalpy - metal * (state.temperature_k - self.vessel.start_k);
                 if miss.abs() < 1e-4 {
                     break;
                 }
@@ -177,9 +178,7 @@ impl<'a> SystemModel<'a> {
             return Ok(*state);
         }
         let view = self.view_two(state)?;
-        let liquid_m3 = view
-            .zones
-            .map_or(0.0, |zones| view.liquid_kg / zones.liquid_density_kg_m3);
+        let liquid_m3 = view.zones.map_or(0.0, |zones| view.liquid_kg / zones.liquid_density_kg_m3);
         self.interphase_w_k = None;
         let energy_j = state[1] - view.pressure_pa * liquid_m3 + state[3];
         Ok([view.mass_kg, energy_j, 0.0, 0.0])

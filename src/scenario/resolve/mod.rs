@@ -4,6 +4,7 @@
 //! from the document.
 
 mod limits;
+mod over_time;
 mod parts;
 mod power;
 
@@ -18,6 +19,7 @@ use crate::machine::{Compressor, Condenser, Exponent, RecoveryMachine};
 use crate::units::{Measure, Typed};
 use crate::{flow, kit};
 pub use limits::resolve_limits;
+pub use over_time::{JobPlanned, KitJob, resolve_jobs};
 use parts::{Context, hole, parts_of, path_of};
 use std::sync::Arc;
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature};

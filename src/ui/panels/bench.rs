@@ -25,10 +25,10 @@ pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
     let columns = Columns::fit(area.x_range(), desk.scene.slots.len(), &m);
     let split = (area.bottom() - power).max(area.top());
     let upper = Rect::from_min_max(area.min, pos2(area.right(), split));
-    chain_and_stairs_ui(ui, desk, upper, &columns);
+    let lift = chain_and_stairs_ui(ui, desk, upper, &columns);
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     let lower = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
-    power_ui(ui, desk, lower, &columns);
+    power_ui(ui, desk, lower, &columns, lift.map(|l| l.bottom()));
 }
 
 /// The job clock at the foot, where there is a job and room for it; returns what is left.
@@ -46,8 +46,8 @@ fn clock_foot_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) -> Rect {
     Rect::from_min_max(area.min, pos2(area.right(), split))
 }
 
-/// The chain with its stairs under it, in one rectangle.
-pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &Columns) {
+/// The chain with its stairs under it, in one rectangle; returns where the machine's lift stands.
+pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &Columns) -> Option<Rect> {
     let height = desk.look.measures.chain.min(area.height());
     let chain_area = Rect::from_min_size(area.min, vec2(area.width(), height));
     let stairs_area = Rect::from_min_max(pos2(area.left(), chain_area.bottom()), area.max);
@@ -57,13 +57,15 @@ pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &C
         link_events(ui, desk, slot, response, columns);
     }
     let stairs = stairs::stairs(desk.scene);
-    if stairs.runs.is_empty() {
+    let lift = if stairs.runs.is_empty() {
         no_stairs_ui(ui, desk, stairs_area);
+        None
     } else {
         let unfolded = desk.scene.session.view.unfolded;
-        stairs_ui(ui, stairs_area, columns, &stairs, unfolded, desk.look);
-    }
+        stairs_ui(ui, stairs_area, columns, &stairs, unfolded, desk.look)
+    };
     commands_under_part_ui(ui, desk, &model, stairs_area, columns);
+    lift
 }
 
 /// Clicks, drags and keys on one column of the chain.
@@ -179,9 +181,9 @@ fn no_stairs_ui(ui: &mut Ui, desk: &Desk, area: Rect) {
 }
 
 /// The voltage stairs, with the motor in the machine's column.
-pub fn power_ui(ui: &mut Ui, desk: &mut Desk, rect: Rect, columns: &Columns) {
+pub fn power_ui(ui: &mut Ui, desk: &mut Desk, rect: Rect, columns: &Columns, riser: Option<f32>) {
     let machine = columns.span(desk.scene.machine_slot());
-    power_in_ui(ui, desk, VoltsPlace { rect, left: columns.left, machine });
+    power_in_ui(ui, desk, VoltsPlace { rect, left: columns.left, machine, riser });
 }
 
 /// The voltage stairs in a place of their own.

@@ -21,7 +21,7 @@ pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
     let split = area.bottom() - table;
     let upper = Rect::from_min_max(area.min + vec2(0.0, 8.0), pos2(area.right(), split - 6.0));
     let left = area.left() + desk.look.measures.left_margin;
-    power_in_ui(ui, desk, VoltsPlace { rect: upper, left, machine: motor_column(area, 110.0) });
+    power_in_ui(ui, desk, VoltsPlace { rect: upper, left, machine: motor_column(area, 110.0), riser: None });
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     let lower = Rect::from_min_max(pos2(area.left(), split), area.max).shrink2(vec2(12.0, 6.0));
     let mut child = ui.new_child(UiBuilder::new().id_salt("table").max_rect(lower));

@@ -33,6 +33,7 @@ pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
         .y_axis_label(rate.1)
         .include_x(0.0)
         .include_y(0.0)
+        .include_y(highest(desk) * rate.0)
         .allow_scroll(false)
         .allow_drag(false)
         .allow_zoom(false)
@@ -53,6 +54,39 @@ fn rate_scale(units: UnitSet) -> (f64, &'static str) {
     }
 }
 
+/// Where the picture ends, kg/s: above every plateau near the meeting points. A path that could
+/// pass far more leaves the picture at the top, or the rest would be squeezed at its foot.
+fn highest(desk: &Desk) -> f64 {
+    let answers = desk.scene.session.answer();
+    let tops = shown_kits(desk).into_iter().filter_map(|kit| {
+        let answer = answers?.kits.get(kit)?;
+        let rate = answer.point()?.mass_flow.get::<kilogram_per_second>();
+        let curve = &answer.curves.as_ref()?.path;
+        let top = curve.iter().map(|p| p.1.get::<kilogram_per_second>()).fold(0.0, f64::max);
+        Some(if top <= 2.5 * rate { 1.12 * top } else { 1.6 * rate })
+    });
+    tops.fold(0.0, f64::max)
+}
+
+/// The part of a curve that is not above the picture, cut exactly at its edge.
+fn up_to(top: f64, curve: impl Iterator<Item = [f64; 2]>) -> PlotPoints<'static> {
+    let mut kept: Vec<[f64; 2]> = Vec::new();
+    let mut last: Option<[f64; 2]> = None;
+    for point in curve {
+        if let Some(before) = last
+            && (before[1] > top) != (point[1] > top)
+        {
+            let share = (top - before[1]) / (point[1] - before[1]);
+            kept.push([before[0] + share * (point[0] - before[0]), top]);
+        }
+        if point[1] <= top {
+            kept.push(point);
+        }
+        last = Some(point);
+    }
+    kept.into()
+}
+
 fn shown_kits(desk: &Desk) -> Vec<usize> {
     let count = desk.scene.document().kits.len();
     if desk.scene.session.view.alone { vec![desk.scene.hand()] } else { (0..count).collect() }
@@ -65,7 +99,8 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
     let at = |(pressure, rate): &(Pressure, MassRate)| {
         [scale.on(*pressure), rate.get::<kilogram_per_second>() * per_kg_s]
     };
-    let points = |curve: &[(Pressure, MassRate)]| -> PlotPoints<'static> { curve.iter().map(at).collect() };
+    let top = highest(desk) * per_kg_s;
+    let points = |curve: &[(Pressure, MassRate)]| -> PlotPoints<'static> { up_to(top, curve.iter().map(at)) };
     let color = kit_color(kit, p);
     let width = desk.look.measures.level_line();
     if let Some(curves) = &answer.curves {
@@ -84,10 +119,10 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
     if let Some(point) = answer.point() {
         let place = at(&(point.machine.suction_pressure, point.mass_flow));
         plot.points(Points::new(format!("{name}, meeting point"), vec![place]).color(color).radius(6.0));
-        // Right under the dot it is free: the machine's line leaves to the left, the path's to the right.
+        // Under the dot to the left it is free: the machine's line falls slowly, the path's steeply.
         // Other kits' numbers stand in the strip; here their letters are enough.
         let (text, anchor) = if kit == desk.scene.hand() {
-            (format!("\n\n{name}  {}", desk.scene.units().rate(point.mass_flow)), egui::Align2::CENTER_TOP)
+            (format!("\n\n\n{name}  {}", desk.scene.units().rate(point.mass_flow)), egui::Align2::RIGHT_TOP)
         } else if kit.is_multiple_of(2) {
             (format!("  {name}"), egui::Align2::LEFT_TOP)
         } else {
@@ -123,6 +158,7 @@ fn line_style(kit: usize) -> LineStyle {
         1 => LineStyle::Dashed { length: 12.0 },
         2 => LineStyle::Dotted { spacing: 9.0 },
         3 => LineStyle::Dashed { length: 6.0 },
-        _ => LineStyle::Solid,
+        // The plot's own solid line grows thin where it is steep; one endless dash does not.
+        _ => LineStyle::Dashed { length: 1e6 },
     }
 }

@@ -56,8 +56,8 @@ fn caution_ui(
         |font| egui::TextFormat { font_id: font, color: desk.look.palette.ink, ..Default::default() };
     text.append(&format!("{word}. "), 0.0, format(fonts::bold(m.small)));
     text.append(sentence, 0.0, format(fonts::regular(m.small)));
-    let label = egui::Label::new(text).sense(Sense::click());
-    ui.add(if full { label.wrap() } else { label.truncate() })
+    text.wrap.max_rows = if full { usize::MAX } else { 2 };
+    ui.add(egui::Label::new(text).sense(Sense::click()).wrap())
 }
 
 /// Rate and inlet of every kit, one row each.
@@ -103,7 +103,7 @@ fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, St
     response
 }
 
-/// One line each; all of it after a click.
+/// Two lines each; all of it after a click.
 fn cautions_ui(ui: &mut Ui, desk: &Desk, salt: &str, all: Vec<Caution>) {
     let m = &desk.look.measures;
     if all.is_empty() {

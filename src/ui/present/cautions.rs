@@ -1,6 +1,7 @@
 //! What to heed beside the numbers, gravest first: mark, word, sentence.
 
 use super::Scene;
+use super::faults::fault_place;
 use super::scale::sentence;
 use super::volts::graded;
 use crate::ui::symbols::Mark;
@@ -12,7 +13,8 @@ pub type Caution = (Mark, String, String);
 pub fn cautions(scene: &Scene) -> Vec<Caution> {
     let mut all: Vec<Caution> = Vec::new();
     for fault in scene.session.faults() {
-        all.push((Mark::Note, "To put right".to_owned(), fault.to_string()));
+        let place = fault_place(scene.document(), &fault.path).words;
+        all.push((Mark::Note, "To put right".to_owned(), format!("{place}: {}", fault.message)));
     }
     let Some(answer) = scene.session.answer().and_then(|a| a.kits.get(scene.hand())) else {
         return all;

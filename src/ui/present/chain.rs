@@ -4,14 +4,24 @@ use narrows::job::PartPoint;
 use narrows::kit::{Part, Port};
 use uom::si::ratio::ratio;
 
+use super::faults::fault_place;
 use super::scale::{PressureScale, pretty};
 use super::{Scene, Slot, parts};
 use crate::ui::diagram::chain::{Chain, Link};
-use crate::ui::symbols::{Fluid, Symbol};
+use crate::ui::symbols::{Fluid, Mark, Symbol};
 
 /// The model of the chain.
 pub fn chain(scene: &Scene) -> Chain {
-    let links = scene.slots.iter().map(|slot| link(scene, slot)).collect();
+    let mut links: Vec<Link> = scene.slots.iter().map(|slot| link(scene, slot)).collect();
+    for fault in scene.session.faults() {
+        let place = fault_place(scene.document(), &fault.path);
+        let here = place.kit.is_none_or(|kit| kit == scene.hand());
+        let slot = place.selected.filter(|_| here).and_then(|s| scene.slot_of(s));
+        if let Some(link) = slot.and_then(|i| links.get_mut(i)) {
+            link.mark = Some(Mark::Note);
+            link.words = format!("{}, to put right: {}", link.words, fault.message);
+        }
+    }
     Chain { links, selected: scene.slot_of_selected(), stale: scene.session.is_stale() }
 }
 

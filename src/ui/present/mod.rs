@@ -11,6 +11,7 @@ pub mod cylinders;
 pub mod job_plates;
 pub mod job_sheet;
 pub mod job_words;
+pub mod faults;
 pub mod parts;
 pub mod plates;
 pub mod quantity;
@@ -111,8 +112,12 @@ impl<'a> Scene<'a> {
 
     /// The slot of what has the focus box.
     pub fn slot_of_selected(&self) -> Option<usize> {
-        let selected = self.session.view.selected?;
-        (0..self.slots.len()).find(|i| self.selected_at(*i) == Some(selected))
+        self.slot_of(self.session.view.selected?)
+    }
+
+    /// The slot of something.
+    pub fn slot_of(&self, thing: Selected) -> Option<usize> {
+        (0..self.slots.len()).find(|i| self.selected_at(*i) == Some(thing))
     }
 
     /// The machine's slot.

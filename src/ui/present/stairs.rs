@@ -11,6 +11,8 @@ use crate::ui::diagram::stairs::{Run, Shape, Stair, Stairs};
 
 /// A loss below this share of the whole is not printed beside its step.
 const PRINTED_RATIO: f64 = 0.03;
+/// A fall into the cylinder below this share of the pressure is not drawn as one.
+const SEEN_RATIO: f64 = 0.005;
 
 impl Scene<'_> {
     /// A pressure in the units of answers, as gauge.
@@ -64,6 +66,12 @@ fn say(scene: &Scene, point: &OperatingPoint, scale: PressureScale, stairs: &mut
     stairs.start_text = scene.pressure_text(point.system_pressure);
     stairs.inlet_text = scene.pressure_text(point.machine_inlet_pressure);
     stairs.end_text = scene.pressure_text(point.cylinder_pressure);
+    let leaves = point.discharge_parts.last().map_or(discharge, |p| p.outlet_pressure);
+    let fall = scale.on(leaves - point.cylinder_pressure);
+    if fall > SEEN_RATIO * scale.on(leaves) {
+        let loss = format!("{} {}", scale.loss(fall), scale.difference);
+        stairs.fall_text = format!("falls {loss}\ninto cooler\ncylinder");
+    }
     let lift = scale.on(discharge - point.machine_inlet_pressure);
     stairs.lift_text = if lift >= 0.0 {
         format!("machine lifts {} {}", scale.loss(lift), scale.difference)
@@ -113,13 +121,22 @@ fn run(scene: &Scene, kit: usize, point: &OperatingPoint, scale: PressureScale) 
                     None => Stair::level(at),
                 }
             }
-            Slot::Cylinder => Stair::level(scale.on(point.cylinder_pressure)),
+            Slot::Cylinder => cylinder_stair(at, scale.on(point.cylinder_pressure)),
         };
         at = stair.levels.last().copied().unwrap_or(at);
         stairs.push(stair);
     }
     let letter = solved.name.clone();
     Some(Run { kit, letter, stairs })
+}
+
+/// Liquid leaves the condenser at its saturation pressure; what the cylinder is below that, it falls.
+fn cylinder_stair(arrives: f64, cylinder: f64) -> Stair {
+    if arrives - cylinder > SEEN_RATIO * arrives {
+        Stair { shape: Shape::Fall, levels: vec![arrives, cylinder], ..Stair::level(arrives) }
+    } else {
+        Stair::level(cylinder)
+    }
 }
 
 fn is_tube(part: &Part) -> bool {

@@ -33,6 +33,8 @@ pub struct Track {
     pub falls: Vec<Fall>,
     /// Joints between parts, where a gauge could go.
     pub joints: Vec<Pos2>,
+    /// The fall into the cylinder: upper and lower end.
+    pub into_cylinder: Option<(Pos2, Pos2)>,
 }
 
 /// One loss on screen.
@@ -94,6 +96,7 @@ impl Track {
             lift: None,
             falls: Vec::new(),
             joints: Vec::new(),
+            into_cylinder: None,
         };
         for (i, stair) in run.stairs.iter().enumerate() {
             track.add(stair, columns.span(i), axis, look);
@@ -126,6 +129,13 @@ impl Track {
                 choked: stair.choked,
             }),
             Shape::Steps => self.add_steps(stair, span, axis),
+            Shape::Fall => {
+                // Early in the column, so that its words have room beside it.
+                let x = span.min + 0.1 * span.span();
+                let (from, to) = (pos2(x, enter.y), pos2(x, leave.y));
+                self.line().extend([from, to]);
+                self.into_cylinder = Some((from, to));
+            }
             Shape::Lift => {
                 let half = 9.0 * look.measures.line;
                 let x = Rangef::new(span.center() - half, span.center() + half);

@@ -20,6 +20,8 @@ pub enum Shape {
     Steps,
     /// The machine: the level is lifted.
     Lift,
+    /// Condensed refrigerant falls into a cooler cylinder; no part of the chain can save it.
+    Fall,
 }
 
 /// What happens in one column. Levels are absolute, in the unit shown.
@@ -87,6 +89,8 @@ pub struct Stairs {
     pub inlet_text: String,
     /// What the machine adds, in words.
     pub lift_text: String,
+    /// What the fall into the cylinder is, in words; empty if there is none.
+    pub fall_text: String,
     /// Cylinder pressure in words.
     pub end_text: String,
     /// A sentence at the lower left, as "No part is choked."
@@ -95,12 +99,21 @@ pub struct Stairs {
     pub stale: bool,
 }
 
-/// Draws the stairs; `unfolded` shows the axis without folds.
-pub fn stairs_ui(ui: &mut Ui, rect: Rect, columns: &Columns, stairs: &Stairs, unfolded: bool, look: &Look) {
+/// Draws the stairs and returns where the machine's lift stands; `unfolded` shows the axis
+/// without folds.
+pub fn stairs_ui(
+    ui: &mut Ui,
+    rect: Rect,
+    columns: &Columns,
+    stairs: &Stairs,
+    unfolded: bool,
+    look: &Look,
+) -> Option<Rect> {
     if rect.width() < 40.0 || rect.height() < 40.0 || !ui.is_rect_visible(rect) {
-        return;
+        return None;
     }
     let plan = layout::Plan::new(rect, columns, stairs, unfolded, look);
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
     paint::paint(&painter, columns, stairs, &plan, look);
+    plan.tracks.first()?.lift
 }

@@ -133,6 +133,9 @@ fn main_track(painter: &Painter, track: &Track, run: &Run, s: &Stairs, labels: &
             lines::polyline(painter, line.clone(), stroke, lines::kit_dash(run.kit));
         }
     }
+    if let Some(ends) = track.into_cylinder {
+        into_cylinder(painter, ends, s, labels, look);
+    }
     if let Some(lift) = track.lift {
         machine_lift(painter, lift, color, look);
         labels.placed.push(lift.expand(3.0));
@@ -151,6 +154,28 @@ fn main_track(painter: &Painter, track: &Track, run: &Run, s: &Stairs, labels: &
     }
     for (joint, stair) in run.stairs.iter().enumerate().filter(|(_, st)| st.flash.is_some()) {
         flash(painter, track, joint, stair.flash.as_deref().unwrap_or_default(), labels, look);
+    }
+}
+
+/// Not orange: it costs the rate nothing, so it is no loss to hunt for.
+fn into_cylinder(painter: &Painter, ends: (Pos2, Pos2), s: &Stairs, labels: &mut Labels, look: &Look) {
+    let (from, to) = ends;
+    let width = 7.0 * look.measures.line;
+    let outline = [from - vec2(width, 0.0), from, to, to - vec2(width, 0.0)];
+    lines::hatch(painter, &outline, look.palette.level, 5.0);
+    let right = to.x + 8.0;
+    let places = [0.5, 0.35, 0.65, 0.2, 0.8]
+        .map(|share| (pos2(right, from.y + share * (to.y - from.y)), Align2::LEFT_CENTER));
+    let small = fonts::regular(look.measures.small);
+    let one_line = s.fall_text.replace('\n', " ");
+    let above = [8.0, 26.0].map(|up| (pos2(to.x + 70.0, from.y - up), Align2::RIGHT_BOTTOM));
+    let (text, places) = if labels.has_room(painter, &places, &s.fall_text, &small) {
+        (s.fall_text.as_str(), places.as_slice())
+    } else {
+        (one_line.as_str(), above.as_slice())
+    };
+    if labels.has_room(painter, places, text, &small) {
+        labels.text(painter, places, text, small, look.palette.ink2, look.palette.sheet);
     }
 }
 

@@ -62,6 +62,8 @@ pub struct VoltsPlace {
     pub left: f32,
     /// The machine's column, in which the motor stands.
     pub machine: Rangef,
+    /// Up to where the motor's pair of wires rises: the foot of the machine's lift.
+    pub riser: Option<f32>,
 }
 
 impl VoltsPlace {

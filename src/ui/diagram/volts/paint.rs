@@ -18,10 +18,28 @@ pub fn paint(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<us
         let x = Rangef::new(place.left, place.machine.max);
         grid(painter, place, v, &axis, x, look);
         losses(painter, place, v, &axis, look);
+        riser(painter, place, look);
         level_lines(painter, place, v, &axis, look);
     }
     feet(painter, place, v, hovered, look);
     verdicts(painter, place, v, look);
+}
+
+/// The motor's pair of wires, with its plug where it enters the picture above.
+fn riser(painter: &Painter, place: VoltsPlace, look: &Look) {
+    let Some(top) = place.riser else { return };
+    let (m, p) = (&look.measures, look.palette);
+    let x = place.machine.center();
+    let y = Rangef::new(top, place.rect.bottom() - foot_height(look) + 6.0);
+    for dx in [-2.5, 2.5] {
+        painter.vline(x + dx * m.line, y, Stroke::new(2.0 * m.line, p.wall));
+    }
+    let plug = Rect::from_center_size(pos2(x, place.rect.top()), vec2(14.0, 16.0) * m.line);
+    painter.rect(plug, 3.0, p.field, Stroke::new(2.0 * m.line, p.wall), StrokeKind::Inside);
+    for dx in [-2.5, 2.5] {
+        let blade = Rect::from_center_size(plug.center() + vec2(dx * m.line, 0.0), vec2(2.0, 6.0) * m.line);
+        painter.rect_filled(blade, 0.0, p.wall);
+    }
 }
 
 fn levels(v: &Volts) -> Vec<f64> {
