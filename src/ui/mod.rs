@@ -10,7 +10,6 @@ mod diagram;
 mod examples;
 mod files;
 mod history;
-mod jobs;
 mod panels;
 mod present;
 mod session;

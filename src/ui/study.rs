@@ -7,11 +7,12 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 
+use narrows::advice::{Caution, limit_cautions};
 use narrows::compare::{DrawPlan, Prices};
-use narrows::job::{JobAnswer, JobLimits, LimitsAsk, job_limits};
+use narrows::job::{JobLimits, LimitsAsk, job_limits};
 use narrows::presets::{self, Shelf};
-use narrows::report::{Compared, Ranked, compare_document, rank_document};
-use narrows::scenario::{Document, resolve_limits};
+use narrows::report::{Compared, Ranked, SolvedJobs, compare_document, rank_document, solve_jobs};
+use narrows::scenario::{Document, Fault, resolve_limits};
 
 /// Cylinders, schedule, level and method: what was asked and what is answered.
 #[derive(Clone, Debug)]
@@ -20,6 +21,8 @@ pub struct Limits {
     pub ask: LimitsAsk,
     /// What they come to.
     pub answer: JobLimits,
+    /// What to heed.
+    pub cautions: Vec<Caution>,
 }
 
 /// All of it for one document. What is not there yet is none; what has no answer says why.
@@ -30,7 +33,7 @@ pub struct Study {
     /// Cylinders, schedule, level.
     pub limits: Option<Result<Limits, String>>,
     /// The job over time of each kit.
-    pub jobs: Option<Vec<Result<JobAnswer, String>>>,
+    pub jobs: Option<Result<SolvedJobs, String>>,
     /// What counts in each kit.
     pub ranked: Option<Result<Vec<Ranked>, String>>,
     /// Kits side by side, with bands once those are drawn.
@@ -42,11 +45,6 @@ pub struct Study {
 impl Study {
     fn new(document: Document) -> Self {
         Self { document, limits: None, jobs: None, ranked: None, compared: None, done: false }
-    }
-
-    /// The job of a kit.
-    pub fn job(&self, kit: usize) -> Option<&Result<JobAnswer, String>> {
-        self.jobs.as_ref()?.get(kit)
     }
 
     /// Cylinders, schedule and level, if they have an answer.
@@ -66,7 +64,7 @@ pub fn study(
     type Step = fn(&mut Study, &dyn Fn() -> bool);
     let steps: [Step; 4] = [
         |s, _| s.limits = Some(limits(&s.document)),
-        |s, _| s.jobs = super::jobs::jobs(&s.document),
+        |s, stop| s.jobs = Some(jobs(&s.document, stop)),
         |s, stop| s.compared = Some(compared(&s.document, None, stop)),
         |s, _| s.ranked = Some(ranked(&s.document)),
     ];
@@ -90,12 +88,20 @@ pub fn study(
 
 fn limits(document: &Document) -> Result<Limits, String> {
     let rules = presets::built_in_rules().map_err(|error| error.to_string())?;
-    let ask = resolve_limits(document, &rules).map_err(|faults| {
-        let words: Vec<String> = faults.iter().map(ToString::to_string).collect();
-        words.join("; ")
-    })?;
+    let ask = resolve_limits(document, &rules).map_err(|faults| in_words(&faults))?;
     let answer = job_limits(&ask);
-    Ok(Limits { ask, answer })
+    let cautions = limit_cautions(&ask, &answer);
+    Ok(Limits { ask, answer, cautions })
+}
+
+fn jobs(document: &Document, should_stop: &dyn Fn() -> bool) -> Result<SolvedJobs, String> {
+    let rules = presets::built_in_rules().map_err(|error| error.to_string())?;
+    solve_jobs(document, &rules, should_stop).map_err(|faults| in_words(&faults))
+}
+
+fn in_words(faults: &[Fault]) -> String {
+    let words: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    words.join("; ")
 }
 
 fn ranked(document: &Document) -> Result<Vec<Ranked>, String> {

@@ -90,7 +90,12 @@ pub fn bars_ui(ui: &mut Ui, bars: &Bars, look: &Look) -> Vec<Response> {
         if ui.is_rect_visible(rect) {
             paint_row(ui.painter(), rect, row, &place, bars.stale, look);
             if row.selected {
-                ui.painter().rect_stroke(rect, 0.0, Stroke::new(m.focus_line(), look.palette.ink), StrokeKind::Inside);
+                ui.painter().rect_stroke(
+                    rect,
+                    0.0,
+                    Stroke::new(m.focus_line(), look.palette.ink),
+                    StrokeKind::Inside,
+                );
             } else if response.hovered() || response.has_focus() {
                 ui.painter().rect_stroke(rect, 0.0, look.hairline(look.palette.edge), StrokeKind::Inside);
             }
@@ -137,7 +142,13 @@ fn paint_axis(painter: &Painter, rect: Rect, bars: &Bars, place: &Place, look: &
         let unit = if tick == 0.0 { format!(" {}", bars.unit) } else { String::new() };
         let sign = if tick > 0.0 && place.scale.values.0 < 0.0 { "+" } else { "" };
         let text = format!("{sign}{}{unit}", short(tick));
-        painter.text(pos2(place.scale.at(tick), rect.top() + 3.0), Align2::CENTER_TOP, text, font.clone(), p.ink2);
+        painter.text(
+            pos2(place.scale.at(tick), rect.top() + 3.0),
+            Align2::CENTER_TOP,
+            text,
+            font.clone(),
+            p.ink2,
+        );
     }
     let bold = fonts::bold(m.small);
     let (low, high) = (place.scale.pixels.0 - 26.0, place.scale.pixels.1 + 26.0);
@@ -160,7 +171,8 @@ fn paint_row(painter: &Painter, rect: Rect, row: &Bar, place: &Place, stale: boo
         paint_bar(painter, (zero, place.scale.at(value)), y, row.hollow, color, look);
     }
     if let Some((low, high)) = row.band {
-        let band = Rect::from_x_y_ranges(Rangef::new(place.scale.at(low), place.scale.at(high)), y.expand(2.0));
+        let band =
+            Rect::from_x_y_ranges(Rangef::new(place.scale.at(low), place.scale.at(high)), y.expand(2.0));
         let corners = [band.left_top(), band.right_top(), band.right_bottom(), band.left_bottom()];
         lines::hatch(painter, &corners, if row.hollow { p.ink2 } else { p.ghost }, 6.0);
         painter.rect_stroke(band, 0.0, look.hairline(p.ink2), StrokeKind::Inside);
@@ -171,7 +183,14 @@ fn paint_row(painter: &Painter, rect: Rect, row: &Bar, place: &Place, stale: boo
     paint_text(painter, rect, row, place, look);
 }
 
-fn paint_bar(painter: &Painter, (zero, end): (f32, f32), y: Rangef, hollow: bool, color: Color32, look: &Look) {
+fn paint_bar(
+    painter: &Painter,
+    (zero, end): (f32, f32),
+    y: Rangef,
+    hollow: bool,
+    color: Color32,
+    look: &Look,
+) {
     let bar = Rect::from_x_y_ranges(Rangef::new(zero.min(end), zero.max(end)), y);
     if hollow {
         painter.rect(bar, 0.0, look.palette.field, Stroke::new(1.5, color), StrokeKind::Inside);
@@ -183,12 +202,14 @@ fn paint_bar(painter: &Painter, (zero, end): (f32, f32), y: Rangef, hollow: bool
 fn paint_label(painter: &Painter, rect: Rect, row: &Bar, place: &Place, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
     let center = rect.center().y;
-    let painter = painter.with_clip_rect(painter.clip_rect().intersect(Rect::from_x_y_ranges(place.label, rect.y_range())));
+    let painter = painter
+        .with_clip_rect(painter.clip_rect().intersect(Rect::from_x_y_ranges(place.label, rect.y_range())));
     if let (Some((kit, letter)), Some((other, other_letter))) = (&row.kit, &row.against) {
         let mut x = place.label.min + 12.0;
         for (at, name, word) in [(*kit, letter, "against"), (*other, other_letter, "")] {
             paint_kit_mark(&painter, pos2(x, center), 7.0, at, p);
-            let name = painter.text(pos2(x + 12.0, center), Align2::LEFT_CENTER, name, fonts::bold(m.strong), p.ink);
+            let name =
+                painter.text(pos2(x + 12.0, center), Align2::LEFT_CENTER, name, fonts::bold(m.strong), p.ink);
             let at = pos2(name.right() + 8.0, center);
             x = painter.text(at, Align2::LEFT_CENTER, word, fonts::regular(m.small), p.ink2).right() + 18.0;
         }
@@ -204,7 +225,13 @@ fn paint_label(painter: &Painter, rect: Rect, row: &Bar, place: &Place, look: &L
         painter.text(pos2(left, center), Align2::LEFT_CENTER, &row.label, font, p.ink);
     } else {
         painter.text(pos2(left, center), Align2::LEFT_BOTTOM, &row.label, font, p.ink);
-        painter.text(pos2(left, center + 1.0), Align2::LEFT_TOP, &row.detail, fonts::regular(m.small), p.ink2);
+        painter.text(
+            pos2(left, center + 1.0),
+            Align2::LEFT_TOP,
+            &row.detail,
+            fonts::regular(m.small),
+            p.ink2,
+        );
     }
 }
 
@@ -222,8 +249,13 @@ fn paint_text(painter: &Painter, rect: Rect, row: &Bar, place: &Place, look: &Lo
     let at = pos2(left, rect.center().y - galley.size().y / 2.0);
     if row.hollow {
         let frame = Rect::from_min_size(at, galley.size()).expand2(vec2(6.0, 4.0));
-        let corners =
-            [frame.left_top(), frame.right_top(), frame.right_bottom(), frame.left_bottom(), frame.left_top()];
+        let corners = [
+            frame.left_top(),
+            frame.right_top(),
+            frame.right_bottom(),
+            frame.left_bottom(),
+            frame.left_top(),
+        ];
         painter.extend(egui::Shape::dashed_line(&corners, Stroke::new(1.5, p.ink), 4.0, 3.0));
     }
     painter.galley(at, galley, p.ink);

@@ -1,6 +1,8 @@
 //! A cylinder that warms: how full of liquid it is and at what pressure, against temperature.
 
-use egui::{Align2, Event, EventFilter, Key, Painter, Pos2, Rangef, Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
+use egui::{
+    Align2, Event, EventFilter, Key, Painter, Pos2, Rangef, Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
+};
 
 use super::lines;
 use super::ticks::{Scale, short};
@@ -86,7 +88,8 @@ fn paint_cylinder(painter: &Painter, area: Rect, fill: &Fill, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
     let width = (area.width() * 0.62).min(area.height() * 0.42);
     let height = (width * 1.7).min(area.height() - m.small * 5.0).max(10.0);
-    let shell = Rect::from_center_size(pos2(area.center().x, area.top() + 16.0 + height / 2.0), vec2(width, height));
+    let shell =
+        Rect::from_center_size(pos2(area.center().x, area.top() + 16.0 + height / 2.0), vec2(width, height));
     let wall = (width * 0.07).max(3.0);
     let neck = Rect::from_center_size(pos2(shell.center().x, shell.top() - 6.0), vec2(width * 0.24, 14.0));
     painter.rect_filled(neck, 0.0, p.wall);
@@ -128,7 +131,8 @@ fn paint_curves(painter: &Painter, rect: Rect, fill: &Fill, x: &Scale, focused: 
         let left = x.at(*at).clamp(across.min, across.max);
         for lane in [upper, lower] {
             let beyond = Rect::from_x_y_ranges(Rangef::new(left, across.max), lane);
-            let corners = [beyond.left_top(), beyond.right_top(), beyond.right_bottom(), beyond.left_bottom()];
+            let corners =
+                [beyond.left_top(), beyond.right_top(), beyond.right_bottom(), beyond.left_bottom()];
             lines::hatch(painter, &corners, p.stop, 9.0);
             painter.vline(left, lane, Stroke::new(2.0 * m.line, p.stop));
         }
@@ -136,7 +140,17 @@ fn paint_curves(painter: &Painter, rect: Rect, fill: &Fill, x: &Scale, focused: 
         let right = (left + 4.0 + galley.size().x).min(across.max);
         painter.galley(pos2(right - galley.size().x, rect.top() + 2.0), galley, p.stop);
     }
-    lane(painter, across, upper, &percent, "liquid, % of the inside", &fill.percent, x, (fill.stale, 100.0), look);
+    lane(
+        painter,
+        across,
+        upper,
+        &percent,
+        "liquid, % of the inside",
+        &fill.percent,
+        x,
+        (fill.stale, 100.0),
+        look,
+    );
     let name = format!("pressure, {}", fill.pressure_unit);
     lane(painter, across, lower, &pressure, &name, &fill.pressure, x, (fill.stale, f64::NAN), look);
     let font = fonts::regular(m.small);
@@ -144,7 +158,13 @@ fn paint_curves(painter: &Painter, rect: Rect, fill: &Fill, x: &Scale, focused: 
         let at = pos2(x.at(tick), lower.max + 3.0);
         painter.text(at, Align2::CENTER_TOP, short(tick), font.clone(), p.ink2);
     }
-    painter.text(pos2(across.max, lower.max + m.small * 1.1), Align2::RIGHT_TOP, &fill.temperature_unit, font.clone(), p.ink2);
+    painter.text(
+        pos2(across.max, lower.max + m.small * 1.1),
+        Align2::RIGHT_TOP,
+        &fill.temperature_unit,
+        font.clone(),
+        p.ink2,
+    );
     for (at, words) in &fill.marks {
         let at = x.at(*at);
         let dash: (&[f32], &[f32]) = (&[10.0, 2.0], &[3.0, 3.0]);
@@ -178,7 +198,13 @@ fn lane(
     let font = fonts::regular(m.small);
     for tick in y.ticks(m.small * 2.0) {
         painter.hline(across, y.at(tick), look.hairline(p.rule));
-        painter.text(pos2(across.min - 5.0, y.at(tick)), Align2::RIGHT_CENTER, short(tick), font.clone(), p.ink2);
+        painter.text(
+            pos2(across.min - 5.0, y.at(tick)),
+            Align2::RIGHT_CENTER,
+            short(tick),
+            font.clone(),
+            p.ink2,
+        );
     }
     if limit.is_finite() {
         painter.hline(across, y.at(limit), Stroke::new(2.0 * m.line, p.stop));

@@ -55,7 +55,8 @@ impl Scale {
         }
         let step = step_of(span * f64::from(min_px) / room);
         let low = self.values.0.min(self.values.1);
-        let (first, last) = ((low / step).ceil() as i64, ((low + span) / step * (1.0 + 1e-12)).floor() as i64);
+        let (first, last) =
+            ((low / step).ceil() as i64, ((low + span) / step * (1.0 + 1e-12)).floor() as i64);
         if last.saturating_sub(first) > 400 {
             return Vec::new();
         }
@@ -94,7 +95,11 @@ pub fn short(number: f64) -> String {
         _ => 2,
     };
     let text = format!("{:.decimals$}", size);
-    if number < 0.0 && text.contains(|c: char| ('1'..='9').contains(&c)) { format!("\u{2212}{text}") } else { text }
+    if number < 0.0 && text.contains(|c: char| ('1'..='9').contains(&c)) {
+        format!("\u{2212}{text}")
+    } else {
+        text
+    }
 }
 
 #[cfg(test)]

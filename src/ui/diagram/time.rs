@@ -22,7 +22,7 @@ pub fn text(minutes: f64) -> String {
         let all = (minutes.abs() / 60.0).round();
         return format!("{sign}{:.0} d {:.0} h", (all / 24.0).floor(), all % 24.0);
     }
-    if rest < 0.5 { format!("{sign}{hours:.0} h") } else { format!("{sign}{hours:.0} h {rest:.0} min") }
+    if rest < 0.5 { format!("{sign}{hours:.0} h") } else { format!("{sign}{hours:.0} h {rest:02.0} min") }
 }
 
 /// A mark on a time axis: `10`, `60`, from two hours on `2 h`.

@@ -131,14 +131,23 @@ fn paint_line(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: 
     }
     let center = y.center();
     paint_kit_mark(painter, pos2(area.left() + 14.0, center), 6.5, line.kit.0, p);
-    painter.text(pos2(area.left() + 26.0, center), Align2::LEFT_CENTER, &line.kit.1, fonts::bold(m.strong), p.ink);
+    painter.text(
+        pos2(area.left() + 26.0, center),
+        Align2::LEFT_CENTER,
+        &line.kit.1,
+        fonts::bold(m.strong),
+        p.ink,
+    );
     for stretch in &line.stretches {
         paint_stretch(painter, stretch, y, scale, stale, look);
     }
     let end = line.stretches.last().map_or(scale.pixels.0, |s| scale.at(s.to));
     let mut left = end;
     if let Some((low, high)) = line.band {
-        let band = Rect::from_x_y_ranges(Rangef::new(scale.at(low), scale.at(high)), Rangef::new(y.max, y.max + 5.0));
+        let band = Rect::from_x_y_ranges(
+            Rangef::new(scale.at(low), scale.at(high)),
+            Rangef::new(y.max, y.max + 5.0),
+        );
         let corners = [band.left_top(), band.right_top(), band.right_bottom(), band.left_bottom()];
         lines::hatch(painter, &corners, p.ink2, 5.0);
         painter.rect_stroke(band, 0.0, look.hairline(p.ink2), StrokeKind::Inside);

@@ -33,7 +33,7 @@ pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// The job clock at the foot, where there is a job and room for it; returns what is left.
 fn clock_foot_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) -> Rect {
-    let has_job = desk.scene.session.study().is_some_and(|s| s.job(desk.scene.hand()).is_some());
+    let has_job = crate::ui::present::clock::job(desk.scene).is_ok();
     let height = 104.0 * desk.look.measures.line;
     if !has_job || area.height() < 4.6 * height {
         return area;

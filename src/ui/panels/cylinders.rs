@@ -24,10 +24,10 @@ pub fn cylinders_ui(ui: &mut Ui, desk: &mut Desk) {
             Ok(limits) => limits,
             Err(why) => return nothing_ui(ui, desk, &why),
         };
+        for (mark, word, sentence) in cylinders::findings(limits) {
+            finding_ui(ui, desk.look, mark, word, &sentence);
+        }
         if let Some((stock, answer)) = cylinders::looked_at(desk.scene, limits) {
-            for (mark, word, sentence) in cylinders::findings(answer) {
-                finding_ui(ui, desk.look, mark, word, &sentence);
-            }
             let fill = cylinders::fill(desk.scene, limits, stock, answer);
             let wide = ui.available_width() > 760.0;
             let width = if wide { ui.available_width() * 0.55 } else { ui.available_width() };
@@ -60,7 +60,8 @@ fn rules_ui(ui: &mut Ui, desk: &Desk, answer: &narrows::job::CylinderAnswer) {
         }
         None => (String::new(), String::new()),
     };
-    let why_not = answer.stops.first().map(|_| (crate::ui::symbols::Mark::Stop, "Not to be filled.".to_owned()));
+    let why_not =
+        answer.stops.first().map(|_| (crate::ui::symbols::Mark::Stop, "Not to be filled.".to_owned()));
     let no_weight = (crate::ui::symbols::Mark::Note, "Capacity and tare are needed.".to_owned());
     let plate = Plate {
         title: "Stop weight, gross".to_owned(),
@@ -93,19 +94,34 @@ fn warming_ui(ui: &mut Ui, desk: &mut Desk, fill: Option<&crate::ui::diagram::fi
 fn stock_ui(ui: &mut Ui, desk: &mut Desk) {
     title_ui(ui, desk.look, "Stock, in the order of filling");
     egui::ScrollArea::horizontal().id_salt("stock").auto_shrink([false, true]).show(ui, |ui| {
-        egui::Grid::new("stock").striped(true).min_row_height(TARGET).spacing(vec2(12.0, 4.0)).show(ui, |ui| {
-            let heads = ["", "How many", "Water capacity", "Tare", "Contents", "Marked limit", "Temperature", "Test date", ""];
-            for word in heads {
-                let font = fonts::bold(desk.look.measures.small);
-                ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
-            }
-            ui.end_row();
-            let document = desk.scene.document();
-            for (at, cylinder) in std::iter::once(&document.cylinder).chain(&document.cylinders).enumerate() {
-                stock_row_ui(ui, desk, at, cylinder);
+        egui::Grid::new("stock").striped(true).min_row_height(TARGET).spacing(vec2(12.0, 4.0)).show(
+            ui,
+            |ui| {
+                let heads = [
+                    "",
+                    "How many",
+                    "Water capacity",
+                    "Tare",
+                    "Contents",
+                    "Marked limit",
+                    "Temperature",
+                    "Test date",
+                    "",
+                ];
+                for word in heads {
+                    let font = fonts::bold(desk.look.measures.small);
+                    ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
+                }
                 ui.end_row();
-            }
-        });
+                let document = desk.scene.document();
+                for (at, cylinder) in
+                    std::iter::once(&document.cylinder).chain(&document.cylinders).enumerate()
+                {
+                    stock_row_ui(ui, desk, at, cylinder);
+                    ui.end_row();
+                }
+            },
+        );
     });
     if command_ui(ui, "Another cylinder like the last", true, desk.look).clicked() {
         desk.edit(Edit::AddCylinder);
@@ -126,12 +142,20 @@ fn stock_row_ui(ui: &mut Ui, desk: &mut Desk, at: usize, cylinder: &Cylinder) {
     }
     let path = if at == 0 { "cylinder".to_owned() } else { format!("cylinders.{}", at - 1) };
     let typed = |value: Option<&str>| value.unwrap_or_default().to_owned();
-    let mass = |m: &Option<narrows::units::Typed<uom::si::f64::Mass>>| typed(m.as_ref().map(|m| m.as_typed()));
+    let mass =
+        |m: &Option<narrows::units::Typed<uom::si::f64::Mass>>| typed(m.as_ref().map(|m| m.as_typed()));
     if at == 0 {
         ui.label("1");
     } else {
         let count = cylinder.count.unwrap_or(1).to_string();
-        bare_field_ui(ui, desk, &format!("Count of cylinder {}", at + 1), &format!("{path}.count"), &count, 44.0);
+        bare_field_ui(
+            ui,
+            desk,
+            &format!("Count of cylinder {}", at + 1),
+            &format!("{path}.count"),
+            &count,
+            44.0,
+        );
     }
     let fields = [
         ("Water capacity", "water_capacity", mass(&cylinder.water_capacity)),

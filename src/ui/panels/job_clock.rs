@@ -2,11 +2,13 @@
 
 use egui::{Align2, Rect, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
 
+use narrows::report::{ends_text, job_note_text, push_pull_limit_text};
+
 use super::Desk;
 use super::findings::{finding_ui, nothing_ui, small_ui, title_ui};
 use crate::ui::actions::Action;
 use crate::ui::diagram::clock::{Layout, clock_ui};
-use crate::ui::present::scale::{PressureScale, sentence};
+use crate::ui::present::scale::PressureScale;
 use crate::ui::present::{clock, job_words};
 use crate::ui::style::fonts;
 use crate::ui::symbols::Mark;
@@ -61,14 +63,17 @@ fn moment_ui(ui: &mut Ui, desk: &mut Desk, at: f64) {
     let look = desk.look;
     let m = &look.measures;
     title_ui(ui, look, "At the marker");
-    egui::Grid::new("moment").num_columns(2).spacing(vec2(12.0, 2.0)).min_row_height(m.body * 1.5).show(ui, |ui| {
-        for (name, value) in clock::moment(desk.scene, job, at) {
-            let rich = egui::RichText::new(name).font(fonts::regular(m.small));
-            ui.label(rich.color(look.palette.ink2));
-            ui.label(egui::RichText::new(value).font(fonts::bold(m.body)));
-            ui.end_row();
-        }
-    });
+    egui::Grid::new("moment").num_columns(2).spacing(vec2(12.0, 2.0)).min_row_height(m.body * 1.5).show(
+        ui,
+        |ui| {
+            for (name, value) in clock::moment(desk.scene, job, at) {
+                let rich = egui::RichText::new(name).font(fonts::regular(m.small));
+                ui.label(rich.color(look.palette.ink2));
+                ui.label(egui::RichText::new(value).font(fonts::bold(m.body)));
+                ui.end_row();
+            }
+        },
+    );
     ui.add_space(6.0);
     if let Some(pressures) = clock::pressures(job, at) {
         let highest = job.trace.discharge_pa.iter().chain(&job.trace.system_pa).copied().fold(1.0, f64::max);
@@ -76,11 +81,11 @@ fn moment_ui(ui: &mut Ui, desk: &mut Desk, at: f64) {
     }
     ui.add_space(6.0);
     let ambient = desk.scene.ambient_pressure();
-    let ends = sentence(&job_words::ends(&job.ends_because, desk.scene.units(), ambient));
+    let ends = ends_text(&job.ends_because, desk.scene.units(), ambient);
     let mark = if job_words::is_done(&job.ends_because) { Mark::Note } else { Mark::Warning };
-    finding_ui(ui, look, mark, "Ends", &format!("{ends}."));
-    for note in job_words::notes(job, desk.scene.units(), ambient) {
-        finding_ui(ui, look, Mark::Note, "Note", &note);
+    finding_ui(ui, look, mark, "Ends", &ends);
+    for note in &job.notes {
+        finding_ui(ui, look, Mark::Note, "Note", &job_note_text(note, desk.scene.units(), ambient));
     }
     if let Some(limits) = &job.push_pull {
         let units = desk.scene.units();
@@ -88,7 +93,7 @@ fn moment_ui(ui: &mut Ui, desk: &mut Desk, at: f64) {
             "Between {} (all gas condenses) and {} (none does); held back by {}.",
             units.rate(limits.full_condensation),
             units.rate(limits.no_condensation),
-            job_words::push_pull_limit(limits.limit)
+            push_pull_limit_text(limits.limit)
         );
         finding_ui(ui, look, Mark::Note, "Push-pull", &text);
     }
@@ -102,7 +107,8 @@ fn steps_ui(ui: &mut Ui, desk: &Desk, pressures: [f64; 4], highest_pa: f64) {
     let scale = PressureScale::of(desk.scene.units());
     let names = ["system", "inlet", "discharge", "cylinder"];
     let number = |pa: f64| scale.loss(pa / scale.unit_pa);
-    let words: Vec<String> = names.iter().zip(pressures).map(|(n, pa)| format!("{n} {}", number(pa))).collect();
+    let words: Vec<String> =
+        names.iter().zip(pressures).map(|(n, pa)| format!("{n} {}", number(pa))).collect();
     let words = format!("Pressures at the marker in {}: {}", scale.absolute, words.join(", "));
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &words));
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
@@ -122,7 +128,13 @@ fn steps_ui(ui: &mut Ui, desk: &Desk, pressures: [f64; 4], highest_pa: f64) {
         let tread = [pos2(left, y(pa)), pos2(left + width, y(pa))];
         painter.line_segment(tread, Stroke::new(m.level_line(), p.level));
         let center = left + width / 2.0;
-        painter.text(pos2(center, y(pa) - 4.0), Align2::CENTER_BOTTOM, number(pa), fonts::bold(m.small), p.ink);
+        painter.text(
+            pos2(center, y(pa) - 4.0),
+            Align2::CENTER_BOTTOM,
+            number(pa),
+            fonts::bold(m.small),
+            p.ink,
+        );
         painter.text(pos2(center, bottom + 2.0), Align2::CENTER_TOP, *name, font.clone(), p.ink2);
         last = Some(y(pa));
     }

@@ -78,20 +78,23 @@ fn steps_ui(ui: &mut Ui, desk: &Desk) {
         Err(why) => return small_ui(ui, desk.look, &why),
     };
     let m = desk.look.measures;
-    egui::Grid::new("steps").striped(true).spacing(vec2(14.0, 3.0)).min_row_height(m.body * 1.7).show(ui, |ui| {
-        for word in ["From", "Takes", "What", "Recovers"] {
-            let rich = egui::RichText::new(word).font(fonts::bold(m.small));
-            ui.label(rich.color(desk.look.palette.ink2));
-        }
-        ui.end_row();
-        for step in job_sheet::steps(desk.scene, job) {
-            ui.label(step.at);
-            ui.label(egui::RichText::new(step.takes).font(fonts::bold(m.body)));
-            ui.label(step.what);
-            ui.label(step.mass);
+    egui::Grid::new("steps").striped(true).spacing(vec2(14.0, 3.0)).min_row_height(m.body * 1.7).show(
+        ui,
+        |ui| {
+            for word in ["From", "Takes", "What", "Recovers"] {
+                let rich = egui::RichText::new(word).font(fonts::bold(m.small));
+                ui.label(rich.color(desk.look.palette.ink2));
+            }
             ui.end_row();
-        }
-    });
+            for step in job_sheet::steps(desk.scene, job) {
+                ui.label(step.at);
+                ui.label(egui::RichText::new(step.takes).font(fonts::bold(m.body)));
+                ui.label(step.what);
+                ui.label(step.mass);
+                ui.end_row();
+            }
+        },
+    );
 }
 
 fn crew_ui(ui: &mut Ui, desk: &Desk) {

@@ -202,12 +202,14 @@ fn figures_ui(ui: &mut Ui, desk: &Desk, name: &str, values: &[Shown], table: &Ta
         let cell = table.cell(rect, i);
         let painter = painter.with_clip_rect(cell.intersect(painter.clip_rect()));
         if !value.instead.is_empty() {
-            let galley = painter.layout(value.instead.clone(), fonts::bold(m.small), p.ink, cell.width() - 16.0);
+            let galley =
+                painter.layout(value.instead.clone(), fonts::bold(m.small), p.ink, cell.width() - 16.0);
             painter.galley(pos2(cell.left() + 8.0, center - galley.size().y / 2.0), galley, p.ink);
             continue;
         }
         let at = pos2(cell.left() + 8.0, center);
-        let numeral = painter.text(at, Align2::LEFT_CENTER, &value.numeral, fonts::bold(m.numeral * 0.8), color);
+        let numeral =
+            painter.text(at, Align2::LEFT_CENTER, &value.numeral, fonts::bold(m.numeral * 0.8), color);
         let base = numeral.bottom() - m.numeral * 0.13;
         let unit = pos2(numeral.right() + 8.0, base);
         let unit = painter.text(unit, Align2::LEFT_BOTTOM, &value.unit, fonts::regular(m.strong), p.ink2);

@@ -21,7 +21,8 @@ pub fn what_counts_ui(ui: &mut Ui, desk: &mut Desk) {
             ui.spacing_mut().item_spacing.x = 0.0;
             let open = desk.scene.session.view.counted;
             for counted in Counted::ALL {
-                if tab_ui(ui, counted.name(), counted == open, desk.look.measures.views, desk.look).clicked() {
+                if tab_ui(ui, counted.name(), counted == open, desk.look.measures.views, desk.look).clicked()
+                {
                     desk.want(Action::Counts(counted));
                 }
             }
@@ -49,7 +50,9 @@ fn explanation(counted: Counted) -> &'static str {
     match counted {
         Counted::Gain => "Each thing by itself replaced by its ideal, all else as it is.",
         Counted::Change => "What a person could really fit, buy or do, one at a time.",
-        Counted::OnlyThis => "Everything ideal but this one: the rate that is left. The shortest bar costs most.",
+        Counted::OnlyThis => {
+            "Everything ideal but this one: the rate that is left. The shortest bar costs most."
+        }
         Counted::VoltsRunning => "Volts won at the running motor, each thing by itself made ideal.",
         Counted::VoltsStarting => "Volts won at the motor as it starts, each thing by itself made ideal.",
     }

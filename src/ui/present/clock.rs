@@ -1,11 +1,12 @@
 //! The job clock of the kit in hand, and one moment of it.
 
-use narrows::job::{JobAnswer, JobTrace, PhaseKind};
+use narrows::job::over_time::{JobAnswer, JobTrace, PhaseKind};
+use narrows::report::{SolvedJob, SolvedJobs, UnshownJob, job_error_text, phase_name};
 use narrows::units::{Measure, UnitSet};
 use uom::si::f64::{Mass, MassRate, Pressure, ThermodynamicTemperature, Time};
 use uom::si::time::minute;
 
-use super::scale::PressureScale;
+use super::scale::{PressureScale, sentence};
 use super::{Scene, job_words, quantity};
 use crate::ui::diagram::clock::{Clock, Curve, Span};
 use crate::ui::diagram::time;
@@ -23,7 +24,7 @@ pub fn clock(scene: &Scene) -> Result<Clock, String> {
         rate: rate_curve(job, units),
         pressure: pressure_curve(scene, job, units),
         end: Some((total, end_words(job))),
-        end_band: None,
+        end_band: band(scene, scene.hand()),
         deadline: deadline(scene),
         cursor,
         cursor_words: cursor_words(scene, job, cursor),
@@ -37,13 +38,39 @@ pub fn clock(scene: &Scene) -> Result<Clock, String> {
 
 /// The job of the kit in hand, or why there is none.
 pub fn job<'a>(scene: &Scene<'a>) -> Result<&'a JobAnswer, String> {
-    let study = scene.session.study().ok_or_else(|| "Solving.".to_owned())?;
-    match study.job(scene.hand()) {
-        Some(Ok(job)) => Ok(job),
-        Some(Err(why)) => Err(super::scale::sentence(why)),
-        None if study.done => Err("The job over time is not worked out here.".to_owned()),
+    job_of(scene, scene.hand())
+}
+
+/// The job of a kit, or why there is none.
+pub fn job_of<'a>(scene: &Scene<'a>, kit: usize) -> Result<&'a JobAnswer, String> {
+    solved(scene, kit)?.shown().map_err(|unshown| match unshown {
+        UnshownJob::Withheld(caution) => caution.text.clone(),
+        UnshownJob::NoAnswer(error) => {
+            sentence(&job_error_text(error, scene.units(), scene.ambient_pressure()))
+        }
+    })
+}
+
+/// A kit's job as it was solved, or why it was not.
+pub fn solved<'a>(scene: &Scene<'a>, kit: usize) -> Result<&'a SolvedJob, String> {
+    let none = || "Solving.".to_owned();
+    jobs(scene)?.kits.get(kit).ok_or_else(none)
+}
+
+/// All jobs, or why there are none.
+pub fn jobs<'a>(scene: &Scene<'a>) -> Result<&'a SolvedJobs, String> {
+    match scene.session.study().and_then(|s| s.jobs.as_ref()) {
+        Some(Ok(jobs)) => Ok(jobs),
+        Some(Err(why)) => Err(sentence(why)),
         None => Err("Solving.".to_owned()),
     }
+}
+
+/// Low and high of a kit's whole time, in minutes, in order.
+pub fn band(scene: &Scene, kit: usize) -> Option<(f64, f64)> {
+    let (a, b) = solved(scene, kit).ok()?.band?;
+    let (a, b) = (minutes(a), minutes(b));
+    Some((a.min(b), a.max(b)))
 }
 
 /// Minutes of a time.
@@ -55,7 +82,7 @@ fn spans(job: &JobAnswer) -> Vec<Span> {
     let mut spans: Vec<Span> = Vec::new();
     for phase in &job.phases {
         let (from, to) = (minutes(phase.start), minutes(phase.end));
-        spans.push(Span { from, to, name: job_words::phase(phase.kind).to_owned(), pause: !phase.kind.flows() });
+        spans.push(Span { from, to, name: phase_name(phase.kind).to_owned(), pause: !phase.kind.flows() });
     }
     spans
 }
@@ -122,32 +149,29 @@ fn pressure_curve(scene: &Scene, job: &JobAnswer, units: UnitSet) -> Curve {
 }
 
 fn others(scene: &Scene, units: UnitSet) -> Vec<(usize, String, Vec<[f64; 2]>)> {
-    let Some(jobs) = scene.session.study().and_then(|s| s.jobs.as_ref()) else { return Vec::new() };
     let per_si = quantity::mass(units).per_si;
     let line = |job: &JobAnswer| -> Vec<[f64; 2]> {
         let points = job.trace.time_s.iter().zip(&job.trace.remaining_kg);
         points.map(|(t, m)| [t / 60.0, m * per_si]).collect()
     };
-    let kits = scene.document().kits.iter().zip(jobs).enumerate();
+    let kits = scene.document().kits.iter().enumerate();
     kits.filter(|(i, _)| *i != scene.hand())
-        .filter_map(|(i, (kit, job))| Some((i, kit.name.clone(), line(job.as_ref().ok()?))))
+        .filter_map(|(i, kit)| Some((i, kit.name.clone(), line(job_of(scene, i).ok()?))))
         .collect()
 }
 
+/// The clock starts with the machine; the deadline counts from arrival to departure.
 fn deadline(scene: &Scene) -> Option<(f64, String)> {
-    let plan = scene.document().job.as_ref()?;
-    let set_up = plan.set_up.as_ref().map_or(0.0, |t| t.si() / 60.0);
-    let deadline = plan.deadline.as_ref()?;
-    // The clock starts with the machine; the deadline counts from arrival.
-    let at = (deadline.si() / 60.0 - set_up).max(0.0);
-    Some((at, format!("done within {deadline}")))
+    let planned = &jobs(scene).ok()?.planned;
+    let at = minutes(planned.deadline? - planned.set_up - planned.pack_up);
+    Some((at.max(0.0), format!("last moment for the {} deadline", time::text(minutes(planned.deadline?)))))
 }
 
 /// One moment: names and values, in words.
 pub fn moment(scene: &Scene, job: &JobAnswer, at_min: f64) -> Vec<(&'static str, String)> {
     let units = scene.units();
     let Some(sample) = Sample::at(&job.trace, at_min * 60.0) else { return Vec::new() };
-    let phase = job.phases.get(sample.phase).map(|p| job_words::phase(p.kind)).unwrap_or_default();
+    let phase = job.phases.get(sample.phase).map(|p| phase_name(p.kind)).unwrap_or_default();
     let pressure = |pa: f64| scene.pressure_text(Pressure::from_si(pa));
     let temperature = |k: f64| units.temperature(ThermodynamicTemperature::from_si(k));
     vec![
@@ -160,7 +184,14 @@ pub fn moment(scene: &Scene, job: &JobAnswer, at_min: f64) -> Vec<(&'static str,
         ("Compressor inlet", pressure(sample.suction_pa)),
         ("Discharge", pressure(sample.discharge_pa)),
         ("Cylinder", format!("{}, {}", pressure(sample.cylinder_pa), temperature(sample.cylinder_k))),
-        ("In the cylinder", format!("no. {}, {}", sample.cylinder + 1, quantity::scale_text(units, Mass::from_si(sample.cylinder_kg)))),
+        (
+            "In the cylinder",
+            format!(
+                "no. {}, {}",
+                sample.cylinder + 1,
+                quantity::scale_text(units, Mass::from_si(sample.cylinder_kg))
+            ),
+        ),
     ]
 }
 

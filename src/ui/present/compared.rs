@@ -2,7 +2,7 @@
 
 use narrows::compare::{Band, Figure, Verdict, align};
 use narrows::kit::Part;
-use narrows::report::Compared;
+use narrows::report::{Compared, ends_text};
 use narrows::units::{Measure, UnitSet};
 use uom::si::f64::{ElectricPotential, MassRate};
 
@@ -148,7 +148,8 @@ fn field_rows(scene: &Scene, compared: &Compared) -> Vec<Row> {
     for (kit, differs) in compared.differs.iter().enumerate() {
         for field in &differs.fields {
             let name = field.field.replace(['.', '_'], " ");
-            let words = |text: &Option<String>| Cell::Words(text.as_deref().map_or("none".to_owned(), pretty));
+            let words =
+                |text: &Option<String>| Cell::Words(text.as_deref().map_or("none".to_owned(), pretty));
             let at = rows.iter().position(|r| r.name == name).unwrap_or_else(|| {
                 let mut cells = vec![Cell::Same; count];
                 if let Some(first) = cells.first_mut() {
@@ -173,7 +174,9 @@ pub fn figures(scene: &Scene, compared: &Compared) -> Vec<(&'static str, Vec<Sho
     if scene.session.study().is_some_and(|s| s.jobs.is_some()) {
         all.push(("Time to level", kits.clone().map(|at| job_time(scene, at)).collect()));
     }
-    for (name, figure) in [("Volts running", Figure::RunningVoltage), ("Volts starting", Figure::StartingVoltage)] {
+    for (name, figure) in
+        [("Volts running", Figure::RunningVoltage), ("Volts starting", Figure::StartingVoltage)]
+    {
         let values = of(figure);
         if values.iter().any(|v| v.instead.is_empty()) {
             all.push((name, values));
@@ -208,18 +211,23 @@ fn band_words(units: UnitSet, figure: Figure, band: &Band) -> String {
 }
 
 fn job_time(scene: &Scene, at: usize) -> Shown {
-    match scene.session.study().and_then(|s| s.job(at)) {
-        Some(Ok(job)) if job_words::is_done(&job.ends_because) => {
-            let text = time::text(clock::minutes(job.total));
-            let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
-            Shown { numeral: numeral.to_owned(), unit: unit.to_owned(), ..Shown::default() }
-        }
-        Some(Ok(job)) => {
-            let why = job_words::ends(&job.ends_because, scene.units(), scene.ambient_pressure());
-            Shown { instead: sentence(&why), ..Shown::default() }
-        }
-        Some(Err(why)) => Shown { instead: sentence(why), ..Shown::default() },
-        None => Shown { instead: "no time".to_owned(), ..Shown::default() },
+    let job = match clock::job_of(scene, at) {
+        Ok(job) => job,
+        Err(why) => return Shown { instead: why, ..Shown::default() },
+    };
+    if !job_words::is_done(&job.ends_because) {
+        let instead = ends_text(&job.ends_because, scene.units(), scene.ambient_pressure());
+        return Shown { instead, ..Shown::default() };
+    }
+    let text = time::text(clock::minutes(job.total));
+    let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
+    let band =
+        clock::band(scene, at).map(|(low, high)| format!("{} to {}", time::text(low), time::text(high)));
+    Shown {
+        numeral: numeral.to_owned(),
+        unit: unit.to_owned(),
+        band: band.unwrap_or_default(),
+        ..Shown::default()
     }
 }
 
@@ -258,8 +266,7 @@ fn difference(
     ends: (&str, &str),
 ) -> Bar {
     let name = |at: usize| compared.kits.get(at).map(|k| k.kit.name.clone()).unwrap_or_default();
-    let mut bar =
-        Bar { kit: Some((to, name(to))), against: Some((from, name(from))), ..Bar::default() };
+    let mut bar = Bar { kit: Some((to, name(to))), against: Some((from, name(from))), ..Bar::default() };
     let Some(plain) = compared.headline(to).less(&compared.headline(from), figure) else {
         bar.text = "cannot tell: no answer".to_owned();
         return bar;

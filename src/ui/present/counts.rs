@@ -119,12 +119,19 @@ pub fn advice(scene: &Scene, ranked: &Ranked) -> Vec<String> {
     if let Some(row) = counts.best_change.as_ref().and_then(|id| counts.row(id))
         && let Some(better) = &row.better
     {
-        said.push(format!("Change first: {}. From {} to {}.", better.words, rate(&counts.base), rate(&better.headline)));
+        said.push(format!(
+            "Change first: {}. From {} to {}.",
+            better.words,
+            rate(&counts.base),
+            rate(&better.headline)
+        ));
     }
     if let Some(pair) = &counts.best_pair {
-        let words: Vec<String> = pair.rows.iter().filter_map(|id| {
-            counts.row(id).and_then(|r| r.better.as_ref()).map(|b| b.words.clone())
-        }).collect();
+        let words: Vec<String> = pair
+            .rows
+            .iter()
+            .filter_map(|id| counts.row(id).and_then(|r| r.better.as_ref()).map(|b| b.words.clone()))
+            .collect();
         said.push(format!("The best two together: {}. To {}.", words.join("; and "), rate(&pair.headline)));
     }
     if let Some(all) = counts.gain(&counts.ideal).rate_kg_s {

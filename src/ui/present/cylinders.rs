@@ -1,6 +1,9 @@
 //! A cylinder's fill rules, its warming, and the order in which the stock is filled.
 
-use narrows::job::{Contents, CylinderAnswer, FillRuleKind, LiquidFull, StockCylinder, contents_at, fill_curve, inside_volume};
+use narrows::advice::Place;
+use narrows::job::{
+    Contents, CylinderAnswer, FillRuleKind, LiquidFull, StockCylinder, contents_at, fill_curve, inside_volume,
+};
 use narrows::units::{Measure, UnitSet};
 use uom::si::f64::{Mass, MassDensity, ThermodynamicTemperature};
 use uom::si::ratio::ratio;
@@ -73,14 +76,22 @@ pub fn rules(scene: &Scene, answer: &CylinderAnswer) -> Bars {
             ..Bar::default()
         }
     });
-    Bars { rows: rows.collect(), unit: unit.name.to_owned(), stale: scene.session.is_studying(), ..Bars::default() }
+    Bars {
+        rows: rows.collect(),
+        unit: unit.name.to_owned(),
+        stale: scene.session.is_studying(),
+        ..Bars::default()
+    }
 }
 
-/// What stands in the way, Stops first.
-pub fn findings(answer: &CylinderAnswer) -> Vec<(Mark, &'static str, String)> {
-    let stops = answer.stops.iter().map(|s| (Mark::Stop, "Stop", format!("{}.", sentence(&s.to_string()))));
-    let notes = answer.notes.iter().map(|n| (Mark::Note, "Note", format!("{}.", sentence(&n.to_string()))));
-    stops.chain(notes).collect()
+/// What to heed about the cylinders, Stops first.
+pub fn findings(limits: &Limits) -> Vec<(Mark, &'static str, String)> {
+    let mut all: Vec<(Mark, &'static str, String)> = Vec::new();
+    for caution in limits.cautions.iter().filter(|c| c.place == Place::Cylinder) {
+        let (mark, word) = super::volts::graded(caution.grade);
+        all.push((mark, word, caution.text.clone()));
+    }
+    all
 }
 
 /// The temperature that is looked at.
@@ -94,7 +105,8 @@ pub fn fill(scene: &Scene, limits: &Limits, stock: &StockCylinder, answer: &Cyli
     let (_, net) = answer.lowest?;
     let mean: MassDensity = net.max(stock.contents) / inside_volume(stock.water_capacity?);
     let refrigerant = &limits.ask.refrigerant;
-    let ends = (ThermodynamicTemperature::from_si(PICTURE_K.0), ThermodynamicTemperature::from_si(PICTURE_K.1));
+    let ends =
+        (ThermodynamicTemperature::from_si(PICTURE_K.0), ThermodynamicTemperature::from_si(PICTURE_K.1));
     let scale = PressureScale::of(units);
     let ambient = limits.ask.day.ambient_pressure;
     let (mut percent, mut pressure) = (Vec::new(), Vec::new());
@@ -127,10 +139,13 @@ fn now_words(scene: &Scene, now_k: f64, now: Option<Contents>) -> String {
     let at = scene.units().temperature(ThermodynamicTemperature::from_si(now_k));
     match now {
         None => format!("at {at} outside the property table"),
-        Some(Contents::LiquidFull) => format!("at {at} liquid-full: nothing limits the pressure but the shell"),
+        Some(Contents::LiquidFull) => {
+            format!("at {at} liquid-full: nothing limits the pressure but the shell")
+        }
         Some(contents) => {
             let share = format!("{:.0} % liquid", 100.0 * contents.liquid().get::<ratio>());
-            let pressure = contents.pressure().map(|p| format!(", {}", scene.pressure_text(p))).unwrap_or_default();
+            let pressure =
+                contents.pressure().map(|p| format!(", {}", scene.pressure_text(p))).unwrap_or_default();
             format!("at {at} {share}{pressure}")
         }
     }
@@ -194,25 +209,34 @@ pub fn schedule(scene: &Scene, limits: &Limits) -> (Vec<Turn>, Vec<(Mark, String
     let turns = turns.collect();
     let mut said = Vec::new();
     let count = |n: usize| if n == 1 { "1 cylinder".to_owned() } else { format!("{n} cylinders") };
-    said.push((Mark::Note, format!(
-        "Likely {} and {} swaps; for the high charge {}.",
-        count(schedule.likely_count),
-        schedule.likely_swaps,
-        count(schedule.high_count)
-    )));
+    said.push((
+        Mark::Note,
+        format!(
+            "Likely {} and {} swaps; for the high charge {}.",
+            count(schedule.likely_count),
+            schedule.likely_swaps,
+            count(schedule.high_count)
+        ),
+    ));
     if let Some(more) = &schedule.more {
-        said.push((Mark::Warning, format!(
-            "The stock is too small: {} more like no. {} for the likely charge, {} for the high one.",
-            more.likely,
-            more.like + 1,
-            more.high
-        )));
+        said.push((
+            Mark::Warning,
+            format!(
+                "The stock is too small: {} more like no. {} for the likely charge, {} for the high one.",
+                more.likely,
+                more.like + 1,
+                more.high
+            ),
+        ));
     }
     if !schedule.covers_high && schedule.more.is_none() {
-        said.push((Mark::Warning, format!(
-            "The likely charge's cylinders do not take the high one ({} to spare).",
-            weight(schedule.likely_spare)
-        )));
+        said.push((
+            Mark::Warning,
+            format!(
+                "The likely charge's cylinders do not take the high one ({} to spare).",
+                weight(schedule.likely_spare)
+            ),
+        ));
     }
     if schedule.homeless.si() > 0.0 {
         said.push((Mark::Stop, format!("Nothing takes {}: no usable cylinder.", weight(schedule.homeless))));

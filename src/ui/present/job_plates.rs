@@ -1,6 +1,7 @@
 //! The job's plates: time to level and stop weight.
 
-use narrows::job::JobAnswer;
+use narrows::job::over_time::JobAnswer;
+use narrows::report::ends_text;
 
 use super::scale::{number_and_unit, sentence};
 use super::{Scene, clock, cylinders, job_words, quantity};
@@ -10,7 +11,7 @@ use crate::ui::widgets::plate::Plate;
 
 /// Time to level and stop weight, once both are worked out; else none.
 pub fn job_plates(scene: &Scene) -> Option<[Plate; 2]> {
-    let job = scene.session.study()?.job(scene.hand())?.as_ref().ok()?;
+    let job = clock::job(scene).ok()?;
     let limits = scene.session.study()?.limits()?;
     let answer = limits.answer.cylinders.first()?;
     let stale = scene.session.is_studying();
@@ -20,19 +21,21 @@ pub fn job_plates(scene: &Scene) -> Option<[Plate; 2]> {
 fn to_level(scene: &Scene, job: &JobAnswer) -> Plate {
     let title = "Time to level".to_owned();
     if !job_words::is_done(&job.ends_because) {
-        let why = job_words::ends(&job.ends_because, scene.units(), scene.ambient_pressure());
-        return Plate { title, instead: Some((Mark::Note, sentence(&why))), ..Plate::default() };
+        let why = ends_text(&job.ends_because, scene.units(), scene.ambient_pressure());
+        return Plate { title, instead: Some((Mark::Note, why)), ..Plate::default() };
     }
     let text = time::text(clock::minutes(job.total));
     // "2 h 10 min": the last unit stands small.
     let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
-    let swaps = job.cylinders.len().saturating_sub(1);
-    let aside = match swaps {
+    let band = clock::band(scene, scene.hand());
+    let aside =
+        band.map(|(low, high)| format!("{} to {}", time::text(low), time::text(high))).unwrap_or_default();
+    let was = match job.cylinders.len().saturating_sub(1) {
         0 => String::new(),
         1 => "1 swap".to_owned(),
         n => format!("{n} swaps"),
     };
-    Plate { title, aside, numeral: numeral.to_owned(), unit: unit.to_owned(), ..Plate::default() }
+    Plate { title, aside, numeral: numeral.to_owned(), unit: unit.to_owned(), was, ..Plate::default() }
 }
 
 fn stop_weight(scene: &Scene, answer: &narrows::job::CylinderAnswer) -> Plate {

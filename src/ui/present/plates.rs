@@ -7,8 +7,8 @@ use narrows::power::{PowerPoint, Running, StartOutcome};
 use uom::si::electric_potential::volt;
 use uom::si::f64::ElectricPotential;
 
-use super::{Scene, job_plates};
 use super::scale::{number_and_unit, sentence};
+use super::{Scene, job_plates};
 use crate::ui::answer::KitAnswer;
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::plate::Plate;

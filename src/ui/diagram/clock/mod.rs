@@ -81,7 +81,8 @@ impl Clock {
         let ends = self.spans.iter().map(|s| s.to);
         let more = [self.end.as_ref().map(|e| e.0), self.end_band.map(|b| b.1)];
         let others = self.mass.others.iter().filter_map(|o| o.2.last().map(|p| p[0]));
-        let all = ends.chain(more.into_iter().flatten()).chain(others).chain(self.deadline.as_ref().map(|d| d.0));
+        let all =
+            ends.chain(more.into_iter().flatten()).chain(others).chain(self.deadline.as_ref().map(|d| d.0));
         1.04 * all.filter(|v| v.is_finite()).fold(0.05, f64::max)
     }
 
@@ -101,7 +102,14 @@ pub enum Layout {
 }
 
 /// Draws the picture; returns another moment if one is chosen.
-pub fn clock_ui(ui: &mut Ui, rect: Rect, clock: &Clock, layout: Layout, left: f32, look: &Look) -> Option<f64> {
+pub fn clock_ui(
+    ui: &mut Ui,
+    rect: Rect,
+    clock: &Clock,
+    layout: Layout,
+    left: f32,
+    look: &Look,
+) -> Option<f64> {
     let right = rect.right() - if layout == Layout::Lanes { 24.0 } else { 66.0 };
     let x = Rangef::new(left, right.max(left + 1.0));
     let time = Scale::across((0.0, clock.range()), x);

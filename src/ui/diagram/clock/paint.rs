@@ -125,7 +125,15 @@ fn lanes(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Loo
     }
 }
 
-fn lane_ui(painter: &Painter, lane: Rangef, clock: &Clock, curve: &Curve, pencil: &Pencil, x: &Scale, look: &Look) {
+fn lane_ui(
+    painter: &Painter,
+    lane: Rangef,
+    clock: &Clock,
+    curve: &Curve,
+    pencil: &Pencil,
+    x: &Scale,
+    look: &Look,
+) {
     let (m, p) = (&look.measures, look.palette);
     let y = Scale::up((0.0, 1.08 * curve.top()), lane);
     let across = Rangef::new(x.pixels.0, x.pixels.1);
@@ -218,7 +226,8 @@ fn end(painter: &Painter, inside: Rangef, clock: &Clock, layout: Layout, x: &Sca
         let right = clock.end_band.map_or(at, |b| x.at(b.1)) + 6.0;
         // Left of the end where there is no room to its right.
         let fits = right + galley.size().x <= painter.clip_rect().right() - 2.0;
-        let left = if fits { right } else { clock.end_band.map_or(at, |b| x.at(b.0)) - 6.0 - galley.size().x };
+        let left =
+            if fits { right } else { clock.end_band.map_or(at, |b| x.at(b.0)) - 6.0 - galley.size().x };
         let rect = Rect::from_min_size(pos2(left, row.center() - galley.size().y / 2.0), galley.size());
         painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 0.0, p.sheet);
         painter.galley(rect.min, galley, p.ink);
@@ -236,17 +245,22 @@ fn deadline(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &
     painter.text(place, Align2::RIGHT_BOTTOM, words, fonts::bold(m.small), p.fall_text);
 }
 
-fn cursor(painter: &Painter, rect: Rect, inside: Rangef, clock: &Clock, x: &Scale, focused: bool, look: &Look) {
+fn cursor(
+    painter: &Painter,
+    rect: Rect,
+    inside: Rangef,
+    clock: &Clock,
+    x: &Scale,
+    focused: bool,
+    look: &Look,
+) {
     let (m, p) = (&look.measures, look.palette);
     let at = x.at(clock.cursor);
     let width = if focused { m.focus_line() } else { 1.8 * m.line };
     painter.vline(at, Rangef::new(rect.top(), inside.max), Stroke::new(width, p.fall_text));
     let half = if focused { 8.0 } else { 6.0 };
-    let tip = vec![
-        pos2(at - half, rect.top()),
-        pos2(at + half, rect.top()),
-        pos2(at, rect.top() + 1.3 * half),
-    ];
+    let tip =
+        vec![pos2(at - half, rect.top()), pos2(at + half, rect.top()), pos2(at, rect.top() + 1.3 * half)];
     painter.add(Shape::convex_polygon(tip, p.fall_fill, Stroke::NONE));
     if focused {
         painter.rect_stroke(rect.shrink(1.0), 0.0, Stroke::new(m.focus_line(), p.ink), StrokeKind::Inside);
