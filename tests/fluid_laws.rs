@@ -192,6 +192,23 @@ fn saturation_pressure_and_temperature_are_inverse() {
 }
 
 #[test]
+fn the_phase_is_told_by_bubble_and_dew_enthalpy() {
+    for_every_isobar(|r, s, states| {
+        for state in states {
+            // Within a microjoule of the line either name will do.
+            let expected = if state.enthalpy_j_kg < s.liquid_enthalpy_j_kg - 1e-6 {
+                Phase::SubcooledLiquid
+            } else if state.enthalpy_j_kg > s.vapor_enthalpy_j_kg + 1e-6 {
+                Phase::SuperheatedVapor
+            } else {
+                Phase::TwoPhase
+            };
+            assert_eq!(state.phase(), expected, "{} at {} Pa: {state:?}", r.designation(), s.pressure_pa);
+        }
+    });
+}
+
+#[test]
 fn viscosity_belongs_to_one_phase_and_is_a_fluids() {
     for_every_isobar(|r, _, states| {
         for state in states {
@@ -271,7 +288,7 @@ fn outside_the_range_is_an_error_that_names_it() {
 fn errors_are_whole_sentences() {
     let r = Refrigerant::load("R-744").unwrap();
     let said = r.bubble_pressure_pa(310.0).unwrap_err().to_string();
-    assert!(said.contains("R-744") && said.contains("310") && said.contains("critical"), "{said}");
+    assert!(said.contains("R-744") && said.contains("36.9 °C") && said.contains("critical"), "{said}");
     let said = r.saturation_at_pressure(4e5).unwrap_err().to_string();
     assert!(said.contains("triple point"), "{said}");
     let said = Refrigerant::load("R-410X").unwrap_err().to_string();

@@ -45,7 +45,9 @@ pub enum CompareError {
         problem: String,
     },
     /// What is to be varied is not written as it should be.
-    #[error("vary {text:?}: {problem}; expected PATH=FROM..TO or PATH=FROM..TO:STEPS, as kits.A.parts.1.length=5 ft..50 ft:10")]
+    #[error(
+        "vary {text:?}: {problem}; expected PATH=FROM..TO or PATH=FROM..TO:STEPS, as kits.A.parts.1.length=5 ft..50 ft:10"
+    )]
     Vary {
         /// As written.
         text: String,

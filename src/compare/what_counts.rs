@@ -6,13 +6,15 @@
 //! together are told.
 
 use super::aspect::{Aspect, Group, Listed};
-use super::better::{Change, apply, change};
+use super::better::{Change, apply, change, part};
 use super::choice::alone;
+use super::differs::described;
 use super::error::CompareError;
 use super::headline::{Figure, Headline};
 use super::ideal::{Mixture, only};
 use super::prices::Prices;
 use crate::job::{KitAnswer, Setup, solve};
+use crate::kit::{Part, PartKind};
 use crate::presets::Shelf;
 use crate::scenario::{Document, KitSetup};
 
@@ -23,6 +25,10 @@ pub struct Row {
     pub id: String,
     /// What it is called.
     pub name: String,
+    /// The same with its size: "Hose, 4.8 mm, 5 ft".
+    pub words: String,
+    /// What kind of part it is, if it is one.
+    pub kind: Option<PartKind>,
     /// Where it belongs.
     pub group: Group,
     /// What "ideal" means for it.
@@ -93,6 +99,11 @@ impl WhatCounts {
     /// What these figures bring against the kit as it is.
     pub fn gain(&self, then: &Headline) -> Gain {
         gain(&self.base, then)
+    }
+
+    /// Which of two brings more comes first.
+    pub fn more(&self, one: &Headline, other: &Headline) -> std::cmp::Ordering {
+        more(&self.gain(one), &self.gain(other))
     }
 
     /// The row of this id.
@@ -193,9 +204,12 @@ fn row(mixture: &Mixture, base: &Headline, listed: &Listed, shelf: &Shelf, price
             let pay_back_jobs = price.zip(saved_s).and_then(|(price, s)| prices.pay_back_jobs(price, s));
             Better { words: change.words.clone(), headline, price, pay_back_jobs, change, aspect: this }
         });
+    let part = part(&mixture.document, this);
     Row {
         id: listed.id.clone(),
         name: listed.name.clone(),
+        words: part.map_or_else(|| listed.name.clone(), described),
+        kind: part.map(Part::kind),
         group: listed.group,
         ideal: listed.ideal,
         without,
@@ -247,9 +261,9 @@ fn best_pair(mixture: &Mixture, base: &Headline, rows: &[Row]) -> Option<BestPai
 fn check_prices(prices: &Prices, document: &Document, rows: &[Row]) -> Result<(), CompareError> {
     let others = |id: &str| {
         document.kits.iter().any(|kit| {
-            id.strip_prefix("kits.").and_then(|rest| rest.strip_prefix(kit.name.as_str())).is_some_and(
-                |rest| rest.starts_with('.'),
-            )
+            id.strip_prefix("kits.")
+                .and_then(|rest| rest.strip_prefix(kit.name.as_str()))
+                .is_some_and(|rest| rest.starts_with('.'))
         })
     };
     match prices.rows().find(|id| !others(id) && rows.iter().all(|row| row.id != *id)) {

@@ -51,6 +51,53 @@ pub struct LargestFlow {
     pub(super) stage: Stage,
 }
 
+/// A search for the largest flow from both sides.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FlowBracket {
+    /// It passes; zero where none is known.
+    low: f64,
+    /// It is too much.
+    high: f64,
+    /// Share by which the next step leaves the better known end.
+    stride: f64,
+}
+
+/// First stride of a search; a stage's own largest flow is known nearly as well from one march.
+const FIRST_STRIDE: f64 = 2e-3;
+
+impl FlowBracket {
+    /// A search below a flow that may be too much.
+    pub fn below(high_kg_s: f64) -> Self {
+        Self { low: 0.0, high: high_kg_s, stride: FIRST_STRIDE }
+    }
+
+    /// Between two flows so close together that the stage that chokes at the upper one is most
+    /// likely the one that chokes first.
+    pub fn is_close(&self) -> bool {
+        self.high - self.low < 0.02 * self.high
+    }
+
+    /// `flow` passes: the next one to try, a little higher.
+    pub fn passes(&mut self, flow: f64) -> f64 {
+        self.low = flow;
+        let next = flow * (1.0 + self.stride);
+        self.stride *= 8.0;
+        next.min(0.5 * (self.low + self.high))
+    }
+
+    /// `flow` is too much by `room`: the next one to try. What the stage that chokes would pass
+    /// from the inlet that too much leaves it is less than it passes.
+    pub fn chokes(&mut self, flow: f64, room: f64) -> f64 {
+        self.high = flow;
+        let next = flow * (room.clamp(-8.0, 0.0) - self.stride).exp();
+        if next > self.low {
+            self.stride *= if self.low > 0.0 { 4.0 } else { 2.0 };
+            return next;
+        }
+        0.5 * (self.low + self.high)
+    }
+}
+
 /// The plateau is found to this share of the flow.
 const PLATEAU_TOLERANCE: f64 = 2e-8;
 /// First step back where the plateau found is still a hair too much.
@@ -110,38 +157,52 @@ impl<M: Medium> Chain<'_, M> {
 
     /// The largest flow, if it is less than `up_to_kg_s`.
     pub fn largest_flow(&self, up_to_kg_s: f64) -> Result<Option<LargestFlow>, FlowError> {
-        let mut too_much = up_to_kg_s;
+        self.largest_flow_within(FlowBracket::below(up_to_kg_s))
+    }
+
+    /// The largest flow, if it is less than the bracket's upper end.
+    ///
+    /// Marches close in on it first, for a long chain chokes later and later as the flow falls;
+    /// only the stage that chokes at last is searched to the last digit.
+    pub fn largest_flow_within(&self, bracket: FlowBracket) -> Result<Option<LargestFlow>, FlowError> {
+        let mut bracket = bracket;
+        let up_to = bracket.high;
+        let mut next = up_to;
         let mut found = None;
         let mut back_off = BACK_OFF;
-        // Each round moves to an earlier answer; a chain chokes at one of its stages at last.
-        for _ in 0..2 * self.elements.len() + 12 {
-            let (stage, choke) = match self.march(too_much)? {
-                March::Through { outlet, .. } => {
-                    return Ok(found.map(|stage| LargestFlow {
-                        mass_flow_kg_s: too_much,
-                        outlet_pressure_pa: outlet.pressure_pa,
-                        stage,
-                    }));
+        for _ in 0..2 * self.elements.len() + 60 {
+            match (self.march(next)?, found) {
+                (March::Through { .. }, _) if next >= up_to => return Ok(None),
+                (March::Through { outlet, .. }, Some(stage)) => {
+                    let outlet_pressure_pa = outlet.pressure_pa;
+                    return Ok(Some(LargestFlow { mass_flow_kg_s: next, outlet_pressure_pa, stage }));
                 }
-                March::Stuck { stage, choke, .. } => (stage, choke),
-            };
-            if found == Some(stage) {
+                (March::Through { .. }, None) => next = bracket.passes(next),
                 // The march and the search for its end differ in the last digits: step aside.
-                too_much *= 1.0 - back_off;
-                back_off *= 4.0;
-            } else {
-                too_much = self.plateau_of(stage, too_much, choke.room)?;
-                found = Some(stage);
+                (March::Stuck { stage, .. }, Some(same)) if same == stage => {
+                    next *= 1.0 - back_off;
+                    back_off *= 4.0;
+                }
+                (March::Stuck { stage, choke, .. }, _) => {
+                    let guess = bracket.chokes(next, choke.room);
+                    if found.is_some() || bracket.is_close() {
+                        next = self.plateau_of(stage, &bracket, choke.room)?;
+                        found = Some(stage);
+                    } else {
+                        next = guess;
+                    }
+                }
             }
         }
         Ok(None)
     }
 
-    /// The flow at which one stage just chokes, from above. The answer lies on the side that passes.
-    fn plateau_of(&self, stage: Stage, too_much_kg_s: f64, room: f64) -> Result<f64, FlowError> {
-        let high = (too_much_kg_s.ln(), room.min(-1e-12));
+    /// The flow at which one stage just chokes. The answer lies on the side that passes.
+    fn plateau_of(&self, stage: Stage, bracket: &FlowBracket, room: f64) -> Result<f64, FlowError> {
+        let high = (bracket.high.ln(), room.min(-1e-12));
         // What this stage would pass from the inlet that too much leaves it is less than it passes.
-        let mut low = high.0 + high.1.clamp(-8.0, -1e-6);
+        let guess = high.0 + high.1.clamp(-8.0, -1e-6);
+        let mut low = if bracket.low > 0.0 { guess.max(bracket.low.ln()) } else { guess };
         let mut low_room = self.room(stage, low.exp())?;
         for _ in 0..60 {
             if low_room > 0.0 {

@@ -1,6 +1,6 @@
 //! A path on its source: how much arrives at which pressure, and where the pressure is lost.
 
-use super::chain::{Chain, LargestFlow, March, Stage};
+use super::chain::{Chain, FlowBracket, LargestFlow, March, Stage};
 use super::element::{ElementFlow, Method};
 use super::error::FlowError;
 use super::feed::{Feed, Join};
@@ -52,7 +52,11 @@ pub enum Arrival {
     /// It arrives in this state at rest.
     Arrives(Point),
     /// The path cannot pass so much.
-    TooMuch,
+    TooMuch {
+        /// `ln(largest flow/flow)` of the part where it is too much, negative. A later part may
+        /// pass still less.
+        room: f64,
+    },
 }
 
 impl<'a, M: Medium> Line<'a, M> {
@@ -98,7 +102,7 @@ impl<'a, M: Medium> Line<'a, M> {
     pub fn arrival(&self, mass_flow_kg_s: f64) -> Result<Arrival, FlowError> {
         Ok(match self.chain.march(mass_flow_kg_s)? {
             March::Through { outlet, .. } => Arrival::Arrives(outlet),
-            March::Stuck { .. } => Arrival::TooMuch,
+            March::Stuck { choke, .. } => Arrival::TooMuch { room: choke.room },
         })
     }
 
@@ -108,6 +112,14 @@ impl<'a, M: Medium> Line<'a, M> {
     /// The refrigerant's range was left.
     pub fn largest_flow(&self, up_to_kg_s: f64) -> Result<Option<LargestFlow>, FlowError> {
         self.chain.largest_flow(up_to_kg_s)
+    }
+
+    /// The largest flow, if it is less than the upper end of a search that has begun.
+    ///
+    /// # Errors
+    /// The refrigerant's range was left.
+    pub fn largest_flow_within(&self, bracket: FlowBracket) -> Result<Option<LargestFlow>, FlowError> {
+        self.chain.largest_flow_within(bracket)
     }
 
     /// Total enthalpy of what leaves with this flow.

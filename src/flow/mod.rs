@@ -17,7 +17,7 @@ mod restriction;
 mod rising;
 mod tube;
 
-pub use chain::LargestFlow;
+pub use chain::{FlowBracket, LargestFlow};
 pub use element::{Element, ElementFlow, Method};
 pub use error::FlowError;
 pub use flashing::{Flashing, FluidExpansion};

@@ -24,7 +24,9 @@ pub enum FluidError {
     },
     /// The quantity is above what the table, or the substance, allows.
     #[error(
-        "{quantity} of {refrigerant} is {value:.6} {unit}; expected at most {limit:.6} {unit} ({reason})"
+        "{quantity} of {refrigerant} is {}; expected at most {} ({reason})",
+        said(*value, unit),
+        said(*limit, unit)
     )]
     AboveRange {
         /// Designation.
@@ -42,7 +44,9 @@ pub enum FluidError {
     },
     /// The quantity is below what the table, or the substance, allows.
     #[error(
-        "{quantity} of {refrigerant} is {value:.6} {unit}; expected at least {limit:.6} {unit} ({reason})"
+        "{quantity} of {refrigerant} is {}; expected at least {} ({reason})",
+        said(*value, unit),
+        said(*limit, unit)
     )]
     BelowRange {
         /// Designation.
@@ -68,7 +72,11 @@ pub enum FluidError {
     },
     /// Pressure and temperature alone do not fix the state: liquid and vapour coexist there.
     #[error(
-        "{refrigerant} at {pressure_pa:.1} Pa and {temperature_k:.3} K can be liquid, vapour or both; expected a temperature below {bubble_temperature_k:.3} K or above {dew_temperature_k:.3} K"
+        "{refrigerant} at {} and {} can be liquid, vapour or both; expected a temperature below {} or above {}",
+        said(*pressure_pa, "Pa"),
+        said(*temperature_k, "K"),
+        said(*bubble_temperature_k, "K"),
+        said(*dew_temperature_k, "K")
     )]
     TwoPhase {
         /// Designation.
@@ -82,4 +90,16 @@ pub enum FluidError {
         /// Dew temperature at that pressure, K.
         dew_temperature_k: f64,
     },
+}
+
+/// A value in units that people read: temperatures in °C and °F, pressures in kPa and psia.
+fn said(value: f64, unit: &str) -> String {
+    match unit {
+        "K" => {
+            let celsius = value - 273.15;
+            format!("{celsius:.1} °C ({:.1} °F)", 1.8 * celsius + 32.0).replace('-', "−")
+        }
+        "Pa" => format!("{:.4} kPa abs ({:.4} psia)", value / 1e3, value / 6894.757293168),
+        other => format!("{value:.6} {other}"),
+    }
 }

@@ -10,7 +10,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 use super::discharge::{Discharge, DischargeSide};
 use super::error::JobError;
 use super::setup::{Port, Setup, Source};
-use crate::flow::{Arrival, Element, LargestFlow, Line, Medium, Path, PathPart, Point};
+use crate::flow::{Arrival, Element, FlowBracket, LargestFlow, Line, Medium, Path, PathPart, Point};
 use crate::fluid::Refrigerant;
 use crate::machine::Suction;
 use crate::numerics::{RootError, Tolerance, find_root};
@@ -32,6 +32,22 @@ pub(super) struct Crossing {
     pub discharge: Discharge,
     /// The plateau that limits the flow, if one does.
     pub largest: Option<LargestFlow>,
+}
+
+/// What came of a flow.
+enum Meeting {
+    /// The machine would draw so much more than arrives.
+    Excess(f64),
+    /// The path cannot pass it.
+    TooMuch { room: f64 },
+}
+
+/// Where the search for the crossing may go on. Ends are pairs of flow and excess.
+enum Closed {
+    /// Between two flows that pass.
+    Crossing { low: (f64, f64), high: (f64, f64) },
+    /// At the plateau.
+    Plateau { low: (f64, f64), bracket: FlowBracket },
 }
 
 /// The crossing is found to this share of the flow.
@@ -57,47 +73,83 @@ impl<'a> Balance<'a> {
                 ultimate_pa: self.setup.machine.compressor.ultimate_suction_pa(exponent, open.2.pressure_pa),
             });
         }
-        let too_much = match self.excess(open.0)? {
-            Some(excess) => return self.between(open.0, (open.0, excess), None),
-            None => open.0,
+        let room = match self.meets(open.0)? {
+            Meeting::Excess(excess) => return self.between((0.0, open.0), (open.0, excess)),
+            Meeting::TooMuch { room } => room,
         };
-        let Some(largest) = self.line.largest_flow(too_much)? else {
+        let (low, bracket) = match self.close_in(open.0, room)? {
+            Closed::Crossing { low, high } => return self.between(low, high),
+            Closed::Plateau { low, bracket } => (low, bracket),
+        };
+        let Some(largest) = self.line.largest_flow_within(bracket)? else {
             return Err(JobError::BelowTable { floor_pa: self.setup.refrigerant.lowest_pressure_pa() });
         };
         let plateau = largest.mass_flow_kg_s;
-        match self.excess(plateau)? {
-            Some(excess) if excess < 0.0 => self.between(open.0, (plateau, excess), None),
-            _ => self.on_plateau(largest),
+        let enthalpy = self.line.outlet_enthalpy_j_kg(plateau)?;
+        let arriving = self.setup.refrigerant.point(largest.outlet_pressure_pa, enthalpy)?;
+        let excess = self.drawn(arriving, plateau)?.0 - plateau;
+        if excess < 0.0 { self.between(low, (plateau, excess)) } else { self.on_plateau(largest, enthalpy) }
+    }
+
+    /// Below a flow that is too much: flows on both sides of the crossing if the path passes one
+    /// that is more than the machine draws, else the neighbourhood of the plateau. The plateau
+    /// itself costs many marches and is not needed where the crossing lies clearly below it.
+    fn close_in(&self, open_kg_s: f64, room: f64) -> Result<Closed, JobError> {
+        let mut low = (0.0, open_kg_s);
+        let mut bracket = FlowBracket::below(open_kg_s);
+        let mut next = bracket.chokes(open_kg_s, room);
+        let mut too_much = open_kg_s;
+        for _ in 0..60 {
+            match self.meets(next)? {
+                Meeting::Excess(excess) if excess <= 0.0 => {
+                    return Ok(Closed::Crossing { low, high: (next, excess) });
+                }
+                Meeting::Excess(excess) => {
+                    low = (next, excess);
+                    // More flow lowers the inlet's pressure, so the crossing is below what the
+                    // machine draws now.
+                    let drawn = next + excess;
+                    let higher = bracket.passes(next);
+                    next = if drawn < too_much { drawn } else { higher };
+                }
+                Meeting::TooMuch { room } => {
+                    too_much = next;
+                    next = bracket.chokes(next, room);
+                }
+            }
+            if bracket.is_close() {
+                break;
+            }
         }
+        Ok(Closed::Plateau { low, bracket })
     }
 
     /// The crossing below a flow at which the machine draws less than arrives.
-    fn between(
-        &self,
-        open_kg_s: f64,
-        high: (f64, f64),
-        largest: Option<LargestFlow>,
-    ) -> Result<Crossing, JobError> {
-        let excess = |flow: f64| self.excess(flow).map(|excess| excess.unwrap_or(-open_kg_s));
+    fn between(&self, low: (f64, f64), high: (f64, f64)) -> Result<Crossing, JobError> {
+        let excess = |flow: f64| -> Result<f64, JobError> {
+            Ok(match self.meets(flow)? {
+                Meeting::Excess(excess) => excess,
+                Meeting::TooMuch { .. } => -flow,
+            })
+        };
         let tolerance =
-            Tolerance { absolute: 0.0, relative: FLOW_TOLERANCE, residual: FLOW_TOLERANCE * open_kg_s };
-        let flow = match find_root(excess, (0.0, open_kg_s), high, tolerance) {
+            Tolerance { absolute: 0.0, relative: FLOW_TOLERANCE, residual: FLOW_TOLERANCE * high.0 };
+        let flow = match find_root(excess, low, high, tolerance) {
             Ok(root) => root.x,
             Err(RootError::NotBracketed { .. }) => high.0,
             Err(RootError::Function(error)) => return Err(error),
         };
         let suction = match self.line.arrival(flow)? {
             Arrival::Arrives(point) => point,
-            Arrival::TooMuch => self.source,
+            Arrival::TooMuch { .. } => self.source,
         };
         let (_, suction, discharge) = self.drawn(suction, flow)?;
-        Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest })
+        Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: None })
     }
 
     /// The machine draws all that the path passes: its inlet falls until it draws no more than that.
-    fn on_plateau(&self, largest: LargestFlow) -> Result<Crossing, JobError> {
+    fn on_plateau(&self, largest: LargestFlow, enthalpy: f64) -> Result<Crossing, JobError> {
         let flow = largest.mass_flow_kg_s;
-        let enthalpy = self.line.outlet_enthalpy_j_kg(flow)?;
         let refrigerant = &*self.setup.refrigerant;
         let excess = |log_pa: f64| -> Result<f64, JobError> {
             let point = refrigerant.point(log_pa.exp(), enthalpy)?;
@@ -118,12 +170,12 @@ impl<'a> Balance<'a> {
         Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: Some(largest) })
     }
 
-    /// What the machine would draw more than arrives; `None` where the path cannot pass so much.
-    fn excess(&self, mass_flow_kg_s: f64) -> Result<Option<f64>, JobError> {
-        match self.line.arrival(mass_flow_kg_s)? {
-            Arrival::Arrives(point) => Ok(Some(self.drawn(point, mass_flow_kg_s)?.0 - mass_flow_kg_s)),
-            Arrival::TooMuch => Ok(None),
-        }
+    /// What the machine would draw more than arrives, where the path can pass so much.
+    fn meets(&self, mass_flow_kg_s: f64) -> Result<Meeting, JobError> {
+        Ok(match self.line.arrival(mass_flow_kg_s)? {
+            Arrival::Arrives(point) => Meeting::Excess(self.drawn(point, mass_flow_kg_s)?.0 - mass_flow_kg_s),
+            Arrival::TooMuch { room } => Meeting::TooMuch { room },
+        })
     }
 
     /// What the machine draws from a state, against the discharge that a flow needs.

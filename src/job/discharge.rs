@@ -71,7 +71,7 @@ impl<'a> DischargeSide<'a> {
             let line = self.line(start)?;
             Ok(match line.arrival(mass_flow_kg_s)? {
                 Arrival::Arrives(end) => end.pressure_pa - self.cylinder_pa,
-                Arrival::TooMuch => -self.cylinder_pa,
+                Arrival::TooMuch { .. } => -self.cylinder_pa,
             })
         };
         let at_wanted = spare(wanted_pa)?;

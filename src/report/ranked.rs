@@ -88,6 +88,8 @@ fn row_json(counts: &WhatCounts, row: &Row, withheld: bool) -> Value {
     json!({
         "id": row.id,
         "name": row.name,
+        "kind": row.kind.map(|kind| kind.tag()),
+        "words": row.words,
         "group": row.group.tag(),
         "ideal": row.ideal,
         "gain": gain_json(&shown_gain(counts.gain(&row.without), withheld)),

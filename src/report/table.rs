@@ -82,7 +82,7 @@ pub(super) fn caution_line(caution: &Caution) -> String {
 /// One line a kit: rate, inlet, volts.
 fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
     let mut lines = vec![format!(
-        "{:<5}{:<14}{:<15}{:<17}{:<26}{}",
+        "{:<4} {:<15} {:<15} {:<16} {:<25} {}",
         "Kit", "Rate", "Machine inlet", "Volts running", "Volts starting", "Limited by"
     )];
     for kit in solved {
@@ -97,7 +97,8 @@ fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
             Err(Unshown::NoPoint(_)) => ("none".to_owned(), "-".to_owned(), "see below".to_owned()),
         };
         let (running, starting) = summary_volts(kit, units);
-        lines.push(format!("{:<5}{rate:<14}{inlet:<15}{running:<17}{starting:<26}{limit}", kit.kit.name));
+        lines
+            .push(format!("{:<4} {rate:<15} {inlet:<15} {running:<16} {starting:<25} {limit}", kit.kit.name));
     }
     lines
 }

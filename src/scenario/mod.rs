@@ -13,4 +13,4 @@ pub use crate::kit::Fault;
 pub use document::{Ambient, Document, Source, VERSION, check, standard_atmosphere};
 pub use edit::{SetError, get, set};
 pub use file::{ReadError, WriteError, read, write};
-pub use resolve::{KitSetup, PartName, resolve};
+pub use resolve::{KitSetup, PartName, resolve, resolve_limits};

@@ -5,7 +5,10 @@
 
 mod args;
 mod check;
+mod compare;
+mod rank;
 mod solve;
+mod sweep;
 
 pub use args::{Arguments, Command};
 
@@ -15,6 +18,9 @@ use std::process::ExitCode;
 pub fn run(command: Command) -> ExitCode {
     let done = match command {
         Command::Solve(arguments) => solve::run(&arguments),
+        Command::Compare(arguments) => compare::run(&arguments),
+        Command::Rank(arguments) => rank::run(&arguments),
+        Command::Sweep(arguments) => sweep::run(&arguments),
         Command::Check(arguments) => return check::run(&arguments),
     };
     match done {

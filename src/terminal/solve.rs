@@ -1,12 +1,16 @@
 //! `narrows solve`: the operating point of each kit.
 
+use std::io::{ErrorKind, Read as _};
+
+use narrows::presets::{built_in_scenario, scenarios};
 use narrows::report::{solve_document, solved_json, solved_table};
+use narrows::scenario::{Document, read, set};
 
 use super::args::SolveArguments;
 
 /// The text to print, or the lines that say what is wrong.
 pub fn run(arguments: &SolveArguments) -> Result<String, Vec<String>> {
-    let document = super::document::opened(&arguments.file, &arguments.set)?;
+    let document = opened(&arguments.file, &arguments.set)?;
     let solved = solve_document(&document).map_err(|faults| {
         faults.iter().map(|fault| format!("{}: {fault}", arguments.file)).collect::<Vec<_>>()
     })?;
@@ -17,4 +21,51 @@ pub fn run(arguments: &SolveArguments) -> Result<String, Vec<String>> {
         return Ok(text + "\n");
     }
     Ok(solved_table(&document, &solved, units))
+}
+
+/// The document of a file with its fields changed, or the lines that say what is wrong.
+pub(super) fn opened(file: &str, changes: &[String]) -> Result<Document, Vec<String>> {
+    let mut document = open(file)?;
+    changes.iter().try_for_each(|change| apply(&mut document, change))?;
+    Ok(document)
+}
+
+pub(super) fn open(file: &str) -> Result<Document, Vec<String>> {
+    let text = if file == "-" {
+        let mut text = String::new();
+        std::io::stdin()
+            .read_to_string(&mut text)
+            .map_err(|error| vec![format!("standard input: {error}")])?;
+        text
+    } else {
+        match std::fs::read_to_string(file) {
+            Ok(text) => text,
+            Err(error) => match built_in_scenario(file) {
+                Some(text) => text.to_owned(),
+                None => return Err(vec![unreadable(file, &error)]),
+            },
+        }
+    };
+    read(&text).map_err(|error| vec![format!("{file}: {error}")])
+}
+
+/// Why a file cannot be read, and what would be right.
+fn unreadable(file: &str, error: &std::io::Error) -> String {
+    let what = match error.kind() {
+        ErrorKind::NotFound => "there is no such file".to_owned(),
+        ErrorKind::IsADirectory => "this is a folder".to_owned(),
+        ErrorKind::InvalidData => "this is no text file".to_owned(),
+        _ => error.to_string(),
+    };
+    let built_in: Vec<&str> = scenarios().iter().map(|preset| preset.id).collect();
+    format!("{file}: {what}; expected a scenario file, or a built-in scenario: {}", built_in.join(", "))
+}
+
+pub(super) fn apply(document: &mut Document, change: &str) -> Result<(), Vec<String>> {
+    let Some((path, value)) = change.split_once('=') else {
+        return Err(vec![format!(
+            "--set {change:?}: expected PATH=VALUE, as kits.A.parts.0.bore=\"2.6 mm\""
+        )]);
+    };
+    set(document, path.trim(), value.trim()).map_err(|error| vec![format!("--set {error}")])
 }

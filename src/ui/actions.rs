@@ -92,4 +92,10 @@ pub enum Action {
     About(bool),
     /// Take note of the message.
     Dismiss,
+    /// Close the window.
+    Close,
+    /// Do what was held back, and lose what is not saved.
+    DropChanges,
+    /// Do not do what was held back.
+    KeepChanges,
 }

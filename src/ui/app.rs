@@ -4,7 +4,7 @@ use egui::{Frame, Key, KeyboardShortcut, Margin, Modifiers, Panel, Ui};
 use narrows::presets::Shelf;
 
 use super::actions::Action;
-use super::panels::{Desk, bench, cord_run, header, line_up, meeting_point, notices, strip};
+use super::panels::{Desk, bench, cord_run, header, line_up, meeting_point, narrow, notices, strip};
 use super::present::Scene;
 use super::session::Session;
 use super::style::{Look, Theme};
@@ -79,6 +79,10 @@ impl eframe::App for App {
         if let Some(path) = dropped {
             self.session.apply(Action::Open(path), ctx);
         }
+        if ctx.input(|i| i.viewport().close_requested()) && !self.session.may_close() {
+            ctx.send_viewport_cmd(egui::ViewportCommand::CancelClose);
+            self.session.apply(Action::Close, ctx);
+        }
         let mark = if self.session.is_unsaved() { "• " } else { "" };
         let title = format!("{mark}{} · Narrows", self.session.document().title);
         // A command asks for another frame; only send it when it changes something.
@@ -104,7 +108,7 @@ impl eframe::App for App {
 
 fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
     let (undo, redo) = session.can_undo_redo();
-    let typing = ui.ctx().egui_wants_keyboard_input();
+    let typing = ui.ctx().text_edit_focused();
     let mut actions = Vec::new();
     ui.input_mut(|input| {
         let mut on = |modifiers, key, action: Action| {
@@ -130,7 +134,25 @@ fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
     actions
 }
 
+/// The window where there is little room.
+fn narrow_panels_ui(ui: &mut Ui, desk: &mut Desk) {
+    let (m, p) = (desk.look.measures, desk.look.palette);
+    let frame = |fill| Frame::new().fill(fill).inner_margin(Margin::symmetric(10, 0));
+    Panel::top("header").exact_size(m.header).frame(frame(p.ground)).show(ui, |ui| {
+        narrow::narrow_header_ui(ui, desk);
+    });
+    notices_ui(ui, desk);
+    egui::CentralPanel::default().frame(frame(p.sheet)).show(ui, |ui| match desk.scene.session.view.view {
+        View::Bench | View::LineUp => narrow::narrow_ui(ui, desk),
+        View::CordRun => cord_run::cord_run_ui(ui, desk),
+        View::MeetingPoint => meeting_point::meeting_point_ui(ui, desk),
+    });
+}
+
 fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
+    if narrow::is_narrow(ui) {
+        return narrow_panels_ui(ui, desk);
+    }
     let (m, p) = (desk.look.measures, desk.look.palette);
     let bar = |fill, x: i8| Frame::new().fill(fill).inner_margin(Margin::symmetric(x, 0));
     Panel::top("header").exact_size(m.header).frame(bar(p.ground, 12)).show(ui, |ui| {
@@ -160,6 +182,9 @@ fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     let view = &desk.scene.session.view;
     if let Some(message) = view.message.clone() {
         Panel::top("message").frame(frame).show(ui, |ui| notices::message_ui(ui, desk, &message));
+    }
+    if desk.scene.session.is_holding_back() {
+        Panel::top("not saved").frame(frame).show(ui, |ui| notices::not_saved_ui(ui, desk));
     }
     if view.path_field {
         Panel::top("path").frame(frame).show(ui, |ui| notices::path_field_ui(ui, desk));

@@ -37,7 +37,7 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
         .with_title("Narrows")
         .with_app_id("narrows")
         .with_inner_size([1280.0, 700.0])
-        .with_min_inner_size([640.0, 400.0]);
+        .with_min_inner_size([480.0, 320.0]);
     let options = eframe::NativeOptions { viewport, ..Default::default() };
     let create = move |cc: &eframe::CreationContext<'_>| -> Result<Box<dyn eframe::App>, _> {
         // The window stands: from here on a panic is our own and says where.

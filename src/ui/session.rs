@@ -27,6 +27,9 @@ pub struct Session {
     pub view: ViewState,
     dialogs: Dialogs,
     worker: Option<Worker>,
+    /// What would lose changes that are not saved; done or dropped when the person has said so.
+    held_back: Option<Action>,
+    may_close: bool,
 }
 
 impl Session {
@@ -44,6 +47,8 @@ impl Session {
             view: ViewState::default(),
             dialogs: Dialogs::default(),
             worker,
+            held_back: None,
+            may_close: false,
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -102,7 +107,7 @@ impl Session {
         }
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
-                (Purpose::Open, Some(path)) => self.open(path),
+                (Purpose::Open, Some(path)) => self.guarded(Action::Open(path)),
                 (Purpose::Save, Some(path)) => self.save_to(path),
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
@@ -110,15 +115,51 @@ impl Session {
         }
     }
 
+    /// Whether something waits for a word about changes that are not saved.
+    pub fn is_holding_back(&self) -> bool {
+        self.held_back.is_some()
+    }
+
+    /// Whether the window may close now.
+    pub fn may_close(&self) -> bool {
+        self.may_close || !self.is_unsaved()
+    }
+
+    /// Does what would lose changes, or holds it back if there are any.
+    fn guarded(&mut self, action: Action) {
+        if self.is_unsaved() {
+            self.held_back = Some(action);
+        } else {
+            self.replace(action);
+        }
+    }
+
+    fn replace(&mut self, action: Action) {
+        match action {
+            Action::Start(document) => self.start(*document, None),
+            Action::Open(path) => self.open(path),
+            Action::Close => self.may_close = true,
+            _ => {}
+        }
+    }
+
     /// Does one thing.
     pub fn apply(&mut self, action: Action, ctx: &egui::Context) {
         match action {
+            Action::Start(_) | Action::Open(_) | Action::Close => self.guarded(action),
+            Action::KeepChanges => self.held_back = None,
+            Action::DropChanges => {
+                if let Some(action) = self.held_back.take() {
+                    self.replace(action);
+                }
+                if self.may_close {
+                    ctx.send_viewport_cmd(egui::ViewportCommand::Close);
+                }
+            }
             Action::Edit(edit) => self.edit(edit),
             Action::Undo => self.travel(History::undo),
             Action::Redo => self.travel(History::redo),
-            Action::Start(document) => self.start(*document, None),
             Action::OpenDialog => self.ask(Purpose::Open, ctx),
-            Action::Open(path) => self.open(path),
             Action::Save => match self.file.clone() {
                 Some(path) => self.save_to(path),
                 None => self.ask(Purpose::Save, ctx),

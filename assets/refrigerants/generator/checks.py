@@ -29,7 +29,7 @@ def row(fluid, kind, state):
     return f"{fluid.designation},{kind}," + ",".join(f"{v:.10g}" for v in values) + f",{viscosity}"
 
 
-def saturated(fluid, state, pressures, rows):
+def saturated(fluid, state, pressures, hottest_liquid, rows):
     """Bubble, dew and, for blends, three states between; returns how many flashes failed."""
     kinds = [("bubble", 0.0), ("dew", 1.0)]
     if fluid.is_blend:
@@ -41,7 +41,7 @@ def saturated(fluid, state, pressures, rows):
             try:
                 state.unspecify_phase()
                 state.update(CP.PQ_INPUTS, p, quality)
-                if abs(state.p() / p - 1) > 1e-6 or (last and state.T() < last):
+                if abs(state.p() / p - 1) > 1e-6 or (last and state.T() < last) or state.T() > hottest_liquid:
                     raise ValueError("the flash left its pressure or its branch")
                 if fluid.is_blend and 0 < quality < 1 and not conserves(state, quality):
                     raise ValueError("liquid and vapour do not add up to the blend")
@@ -94,13 +94,13 @@ def main():
     rows, failures = [], []
     for fluid in FLUIDS:
         state = open_state(fluid)
-        critical_pressure, _ = critical_point(fluid, state)
+        critical_pressure, critical_temperature = critical_point(fluid, state)
         states = States(fluid)
         low, high = lowest_pressure(states)[0], highest_pressure(states)
         pressures = [float(f"{r * critical_pressure:.4g}") for r in REDUCED_PRESSURES]
         pressures = [p for p in [float(f"{1.37 * low:.4g}"), *pressures] if low < p < high]
         hottest = states.hot_temperature
-        failed = saturated(fluid, state, pressures, rows) + superheated(fluid, state, pressures, hottest, rows)
+        failed = saturated(fluid, state, pressures, critical_temperature, rows) + superheated(fluid, state, pressures, hottest, rows)
         if failed:
             failures.append(f"{fluid.designation} {failed}")
     header = [

@@ -35,7 +35,6 @@ class Table:
     low: float
     floor: str
     high: float
-    pressures: np.ndarray
     saturation: np.ndarray  # node, column
     vapor: np.ndarray  # node, t, column
     two_phase: np.ndarray | None  # node, r, column
@@ -93,7 +92,7 @@ def build(fluid):
     vapor = vapor_grid(states, viscosity, pressures[::step], dew[::step], hot[::step])
     step = (SATURATION_NODES - 1) // (TWO_PHASE_NODES[0] - 1)
     two_phase, more = two_phase_grid(states, pressures[::step], bubble[::step], dew[::step])
-    return Table(states, viscosity.source(), low, floor, high, pressures, saturation, vapor, two_phase, filled + more)
+    return Table(states, viscosity.source(), low, floor, high, saturation, vapor, two_phase, filled + more)
 
 
 def sharpen(states, pressures, dew):

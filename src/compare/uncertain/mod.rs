@@ -5,6 +5,7 @@
 //! of flow model, which is in the method; and what only a whole job depends on (charge, volume).
 
 mod assumed;
+mod line_up;
 mod machine;
 mod part;
 mod slot;
@@ -16,6 +17,7 @@ use std::collections::BTreeMap;
 use super::draws::DrawPlan;
 use super::spread::Spread;
 use crate::scenario::Document;
+pub(super) use line_up::LineUp;
 use walk::walk;
 
 /// Where an input's low and high come from.
@@ -67,6 +69,7 @@ pub fn inputs(document: &Document) -> Vec<Input> {
             }
         }
     });
+    listed.extend(line_up::inputs(document));
     listed
 }
 

@@ -6,6 +6,7 @@ use narrows::units::UnitSet;
 
 use super::Desk;
 use super::edit_field::bare_field_ui;
+use super::narrow::few_commands_ui;
 use crate::ui::actions::{Action, Edit};
 use crate::ui::style::{TARGET, fonts};
 use crate::ui::symbols::paint_kit_mark;
@@ -18,6 +19,10 @@ pub fn header_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal_centered(|ui| {
         title_ui(ui, desk);
         source_ui(ui, desk);
+        if ui.available_width() < 620.0 {
+            ui.with_layout(Layout::right_to_left(Align::Center), |ui| few_commands_ui(ui, desk));
+            return;
+        }
         kits_ui(ui, desk);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| commands_ui(ui, desk));
     });

@@ -84,9 +84,10 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
     if let Some(point) = answer.point() {
         let place = at(&(point.machine.suction_pressure, point.mass_flow));
         plot.points(Points::new(format!("{name}, meeting point"), vec![place]).color(color).radius(6.0));
+        // Right under the dot it is free: the machine's line leaves to the left, the path's to the right.
         // Other kits' numbers stand in the strip; here their letters are enough.
         let (text, anchor) = if kit == desk.scene.hand() {
-            (format!("{name}  {}  ", desk.scene.units().rate(point.mass_flow)), egui::Align2::RIGHT_TOP)
+            (format!("\n\n{name}  {}", desk.scene.units().rate(point.mass_flow)), egui::Align2::CENTER_TOP)
         } else if kit.is_multiple_of(2) {
             (format!("  {name}"), egui::Align2::LEFT_TOP)
         } else {

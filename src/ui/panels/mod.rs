@@ -7,6 +7,7 @@ pub mod header;
 pub mod inspector;
 pub mod line_up;
 pub mod meeting_point;
+pub mod narrow;
 pub mod notices;
 pub mod shelf_menu;
 pub mod strip;

@@ -22,6 +22,23 @@ pub fn message_ui(ui: &mut Ui, desk: &mut Desk, message: &str) {
     });
 }
 
+/// Asks before changes are lost.
+pub fn not_saved_ui(ui: &mut Ui, desk: &mut Desk) {
+    ui.horizontal(|ui| {
+        ui.label(format!("{} has changes that are not saved.", desk.scene.document().title));
+        if command_ui(ui, "Save them", true, desk.look).clicked() {
+            desk.want(Action::KeepChanges);
+            desk.want(Action::Save);
+        }
+        if command_ui(ui, "Drop the changes", true, desk.look).clicked() {
+            desk.want(Action::DropChanges);
+        }
+        if command_ui(ui, "Go on editing", true, desk.look).clicked() {
+            desk.want(Action::KeepChanges);
+        }
+    });
+}
+
 /// A file's path to type, where there is no file dialog.
 pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
     let id = egui::Id::unique("typed path");

@@ -32,6 +32,34 @@ pub fn strip_ui(ui: &mut Ui, desk: &mut Desk) {
     });
 }
 
+/// All cautions and notes, nothing shortened.
+pub fn cautions_in_full_ui(ui: &mut Ui, desk: &Desk) {
+    for (mark, word, sentence) in cautions(desk.scene) {
+        ui.horizontal(|ui| caution_ui(ui, desk, mark, &word, &sentence, true));
+    }
+}
+
+fn caution_ui(
+    ui: &mut Ui,
+    desk: &Desk,
+    mark: Mark,
+    word: &str,
+    sentence: &str,
+    full: bool,
+) -> egui::Response {
+    let m = &desk.look.measures;
+    let side = m.strong * 1.3;
+    let (rect, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
+    paint_mark(mark, ui.painter(), rect, desk.look.palette);
+    let mut text = egui::text::LayoutJob::default();
+    let format =
+        |font| egui::TextFormat { font_id: font, color: desk.look.palette.ink, ..Default::default() };
+    text.append(&format!("{word}. "), 0.0, format(fonts::bold(m.small)));
+    text.append(sentence, 0.0, format(fonts::regular(m.small)));
+    let label = egui::Label::new(text).sense(Sense::click());
+    ui.add(if full { label.wrap() } else { label.truncate() })
+}
+
 /// Rate and inlet of every kit, one row each.
 fn kits_table_ui(ui: &mut Ui, desk: &mut Desk) {
     let document = desk.scene.document();
@@ -86,21 +114,8 @@ fn cautions_ui(ui: &mut Ui, desk: &Desk, salt: &str, all: Vec<Caution>) {
     ui.spacing_mut().item_spacing.y = 2.0;
     ui.spacing_mut().interact_size.y = m.strong * 1.3;
     for (mark, word, sentence) in all {
-        ui.horizontal(|ui| {
-            let side = m.strong * 1.3;
-            let (rect, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
-            paint_mark(mark, ui.painter(), rect, desk.look.palette);
-            let mut text = egui::text::LayoutJob::default();
-            let format =
-                |font| egui::TextFormat { font_id: font, color: desk.look.palette.ink, ..Default::default() };
-            text.append(&format!("{word}. "), 0.0, format(fonts::bold(m.small)));
-            text.append(&sentence, 0.0, format(fonts::regular(m.small)));
-            let label = egui::Label::new(text).sense(Sense::click());
-            let label = if full { label.wrap() } else { label.truncate() };
-            if ui.add(label).clicked() {
-                full = !full;
-            }
-        });
+        let clicked = ui.horizontal(|ui| caution_ui(ui, desk, mark, &word, &sentence, full).clicked()).inner;
+        full ^= clicked;
     }
     ui.spacing_mut().interact_size.y = TARGET;
     let word = if full { format!("Shorter {salt}") } else { format!("All {salt} in full") };

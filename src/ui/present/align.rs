@@ -45,10 +45,15 @@ fn cost(a: PartKind, b: PartKind) -> Option<u32> {
     if a == b {
         return Some(0);
     }
-    (job(a) == job(b)).then_some(1)
+    same_job(a, b).then_some(1)
 }
 
-/// Kinds that stand in for each other.
+/// Whether two kinds stand in for each other.
+pub fn same_job(a: PartKind, b: PartKind) -> bool {
+    job(a) == job(b)
+}
+
+/// Kinds that stand in for each other have one number.
 fn job(kind: PartKind) -> u8 {
     match kind {
         PartKind::ValveCore | PartKind::Stem | PartKind::ServiceValve => 0,

@@ -69,10 +69,14 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
         painter.rect_filled(bar, 0.0, p.level);
     }
     let title = rect.min + vec2(16.0, 9.0);
-    painter.text(title, Align2::LEFT_TOP, &plate.title, fonts::regular(m.body), p.ink2);
+    let title = painter.text(title, Align2::LEFT_TOP, &plate.title, fonts::regular(m.body), p.ink2);
     let aside = if plate.stale { "solving" } else { plate.aside.as_str() };
     let right = pos2(rect.right() - 16.0, rect.top() + 9.0);
-    painter.text(right, Align2::RIGHT_TOP, aside, fonts::regular(m.small), p.ink2);
+    let aside = painter.layout_no_wrap(aside.to_owned(), fonts::regular(m.small), p.ink2);
+    // Where both have no room, the title is worth more.
+    if title.right() + 6.0 + aside.size().x <= right.x {
+        painter.galley(right - vec2(aside.size().x, 0.0), aside, p.ink2);
+    }
     let base = rect.bottom() - 9.0;
     if let Some((mark, text)) = &plate.instead {
         let side = m.numeral * 0.7;
@@ -85,8 +89,16 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
         return;
     }
     let color = if plate.stale { p.edge } else { p.ink };
-    let numeral = painter.layout_no_wrap(plate.numeral.clone(), fonts::bold(m.numeral), color);
-    let at = pos2(rect.left() + 16.0, base + m.numeral * 0.22 - numeral.size().y);
+    let unit = painter.layout_no_wrap(plate.unit.clone(), fonts::regular(m.strong), p.ink2);
+    let numeral_in = |size: f32| painter.layout_no_wrap(plate.numeral.clone(), fonts::bold(size), color);
+    let mut size = m.numeral;
+    let mut numeral = numeral_in(size);
+    let room = rect.width() - 34.0 - unit.size().x;
+    if numeral.size().x > room {
+        size *= (room / numeral.size().x).clamp(0.4, 1.0);
+        numeral = numeral_in(size);
+    }
+    let at = pos2(rect.left() + 16.0, base + size * 0.22 - numeral.size().y);
     let unit_at = pos2(at.x + numeral.size().x + 10.0, base);
     painter.galley(at, numeral, color);
     let unit = painter.text(unit_at, Align2::LEFT_BOTTOM, &plate.unit, fonts::regular(m.strong), p.ink2);

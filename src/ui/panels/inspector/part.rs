@@ -3,12 +3,14 @@
 use egui::Ui;
 use narrows::job::PartPoint;
 use narrows::kit::{DrierState, Part};
+use narrows::presets::Item;
 
 use super::super::Desk;
 use super::super::edit_field::edit_field_ui;
 use super::super::shelf_menu::shelf_menu_ui;
 use super::{field, heading_ui, optional, say_ui};
 use crate::ui::actions::{Edit, PartList};
+use crate::ui::present::align::same_job;
 use crate::ui::present::parts;
 use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::field::label_ui;
@@ -106,6 +108,20 @@ fn drier_state_ui(ui: &mut Ui, desk: &mut Desk, path: &str, state: DrierState) {
     });
 }
 
+/// The shelf's parts, those that do the same job as this one first.
+fn alike_first<'a>(desk: &Desk<'a>, list: PartList, at: usize) -> Vec<&'a Item<Part>> {
+    let document = desk.scene.document();
+    let part = match list {
+        PartList::Kit(kit) => document.kits.get(kit).and_then(|k| k.parts.get(at)),
+        PartList::Discharge => document.discharge.get(at),
+    };
+    let mut items: Vec<&Item<Part>> = desk.shelf.parts.iter().collect();
+    if let Some(part) = part {
+        items.sort_by_key(|item| !same_job(item.item.kind(), part.kind()));
+    }
+    items
+}
+
 /// Out, another one, one more, another place.
 pub fn commands_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize, count: usize) {
     ui.horizontal_wrapped(|ui| {
@@ -114,7 +130,7 @@ pub fn commands_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize, coun
             desk.edit(Edit::Remove { list, at });
         }
         let shelf = desk.shelf;
-        if let Some(part) = shelf_menu_ui(ui, desk, "Swap", shelf.parts.iter()) {
+        if let Some(part) = shelf_menu_ui(ui, desk, "Swap", alike_first(desk, list, at).into_iter()) {
             desk.edit(Edit::Replace { list, at, part: Box::new(part) });
         }
         if let Some(part) = shelf_menu_ui(ui, desk, "Add before", shelf.parts.iter()) {
