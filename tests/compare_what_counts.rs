@@ -185,9 +185,11 @@ fn the_cord_counts_in_volts() {
     let most = counts.rows.iter().max_by(|a, b| volts(a).total_cmp(&volts(b))).unwrap();
     assert_eq!(most.id, "supply.cords.0");
     let better = most.better.as_ref().unwrap();
-    assert!(better.words.contains("14 AWG"), "{}", better.words);
-    let thicker = with(&preset("long-cord"), &[("supply.cords.0.gauge", "14 AWG")]);
+    assert!(better.words.contains("12 AWG"), "{}", better.words);
+    let thicker = with(&preset("long-cord"), &[("supply.cords.0.gauge", "12 AWG")]);
     check_same(&better.headline, &solved(&thicker, "A"));
+    assert_eq!(counts.to_start.as_deref(), Some("supply.cords.0"), "it may not start as it is");
+    assert_eq!(ranked(&preset("bakery-freezer"), "A").to_start, None);
 }
 
 /// A motor that cannot hold has no rate; what lets it run gains a rate from standstill.

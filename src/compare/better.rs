@@ -159,20 +159,20 @@ fn fresh_drier(part: &Part) -> Option<Change> {
 
 /// Metric sizes of cords, in mm² (IEC 60228).
 const METRIC_MM2: [f64; 5] = [1.0, 1.5, 2.5, 4.0, 6.0];
-/// The thickest cord that people carry.
-const THICKEST_AWG: i32 = 10;
+/// What people take who know that a cord is too thin, and what they take if that is not enough.
+const THICKER_AWG: [i32; 2] = [12, 10];
 
 /// The next thicker cord, laid out.
 fn cord_change(cord: &Cord) -> Option<Change> {
     let gauge = match cord.gauge.size() {
-        WireSize::Awg(number) if number > THICKEST_AWG => {
-            TypedWire::parse(&format!("{} AWG", (number - 2).max(THICKEST_AWG))).ok()?
+        WireSize::Awg(number) => {
+            let next = THICKER_AWG.into_iter().find(|thicker| *thicker < number)?;
+            TypedWire::parse(&format!("{next} AWG")).ok()?
         }
         WireSize::SquareMillimetres(mm2) => {
             let next = METRIC_MM2.into_iter().find(|size| *size > mm2 + 1e-9)?;
             TypedWire::parse(&format!("{next} mm2")).ok()?
         }
-        WireSize::Awg(_) => return None,
     };
     let words = format!("Take a thicker cord ({gauge}, {}, laid out)", cord.length);
     let next = Cord { gauge, lay: Lay::Straight, marked_current: None, from: None, ..cord.clone() };

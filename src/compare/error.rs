@@ -55,8 +55,11 @@ pub enum CompareError {
         problem: String,
     },
     /// A field refuses a value on the way.
-    #[error("vary {0}")]
-    Set(#[from] SetError),
+    #[error("vary {refusal}")]
+    Set {
+        /// What the field says.
+        refusal: Box<SetError>,
+    },
     /// More points than are worth computing.
     #[error("{count} points to sweep; expected 1 to {most}, on one or two axes")]
     TooManyCells {
@@ -70,5 +73,11 @@ pub enum CompareError {
 impl From<Vec<Fault>> for CompareError {
     fn from(faults: Vec<Fault>) -> Self {
         Self::Faults { faults }
+    }
+}
+
+impl From<SetError> for CompareError {
+    fn from(refusal: SetError) -> Self {
+        Self::Set { refusal: Box::new(refusal) }
     }
 }

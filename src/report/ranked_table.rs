@@ -111,6 +111,11 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     let gain = |then| gain_words(&counts.gain(then), ranked.is_withheld(), units);
     let better = |id: &str| counts.row(id).and_then(|row| row.better.as_ref().map(|better| (row, better)));
     let mut lines = Vec::new();
+    if let Some((row, change)) = counts.to_start.as_deref().and_then(better) {
+        let gained = gain(&change.headline);
+        let words = format!("{}: {}: {gained}", row.words, lower_first(&change.words));
+        lines.push(wrapped(&words, "  To start       "));
+    }
     match counts.best_change.as_deref().and_then(better) {
         Some((row, change)) => {
             let price = price_words(counts, change, ranked.is_withheld(), units);
@@ -140,8 +145,8 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     others.sort_by(|a, b| counts.more(&a.1.headline, &b.1.headline));
     for (row, change) in others {
         let price = price_words(counts, change, ranked.is_withheld(), units);
-        let words =
-            format!("{}: {} ({}){price}", row.words, lower_first(&change.words), gain(&change.headline));
+        let gained = gain(&change.headline);
+        let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
         lines.push(wrapped(&words, "  Or else        "));
     }
     lines
