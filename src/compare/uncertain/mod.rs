@@ -90,3 +90,26 @@ fn words_of(spread: &Spread, slot: &dyn slot::Slot) -> String {
         slot.text_of(spread.likely())
     )
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::presets::scenarios;
+    use crate::scenario::{read, resolve};
+
+    /// With every input at its low end, and with every input at its high end, each scenario is
+    /// still a document that resolves.
+    #[test]
+    fn every_end_can_be_drawn() {
+        for preset in scenarios() {
+            let document = read(preset.text).unwrap();
+            for end in [Spread::low, Spread::high] {
+                let mut placed = document.clone();
+                walk(&mut placed, &mut |found| found.slot.put(end(&found.spread)));
+                assert_ne!(placed, document);
+                let resolved = resolve(&placed);
+                assert!(resolved.is_ok(), "{}: {:?}", preset.id, resolved.err());
+            }
+        }
+    }
+}
