@@ -65,7 +65,7 @@ impl Shared {
 }
 
 /// The items of one list that every other list has too.
-fn in_all<'a, T: PartialEq + Clone + 'a>(
+pub(super) fn in_all<'a, T: PartialEq + Clone + 'a>(
     first: &[T],
     others: impl Iterator<Item = &'a [T]> + Clone,
 ) -> Vec<T> {
@@ -119,7 +119,7 @@ fn summary_volts(kit: &SolvedKit, units: UnitSet) -> (String, String) {
     (running, format!("{}, {word}", units.voltage(power.starting.voltage)))
 }
 
-fn heading(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String {
+pub(super) fn heading(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String {
     let Some(first) = solved.first() else { return document.title.clone() };
     let setup = &first.kit.setup;
     let refrigerant = &setup.refrigerant;
