@@ -29,6 +29,10 @@ pub fn scenarios() -> &'static [ScenarioPreset] {
         "hospital-two-ports",
         "market-generator",
         "museum-metric",
+        "rating-card",
+        "slow-path",
+        "slow-machine",
+        "slow-power",
     ]
 }
 

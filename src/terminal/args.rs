@@ -22,6 +22,10 @@ pub struct Arguments {
 pub enum Command {
     /// Print the operating point of each kit of a scenario.
     Solve(SolveArguments),
+    /// Read a machine's printed ratings: the machine that would pass them, and what they lack.
+    Rating(SolveArguments),
+    /// Find the cause of a slow recovery from readings, or fit a site log.
+    Diagnose(DiagnoseArguments),
     /// Run the published cases and print them; exit code 1 if one fails.
     Check(CheckArguments),
 }
@@ -40,6 +44,17 @@ pub struct SolveArguments {
     /// Units of the table.
     #[arg(long, value_enum, default_value = "us")]
     pub units: Units,
+}
+
+/// Arguments of `diagnose`.
+#[derive(Debug, Args)]
+pub struct DiagnoseArguments {
+    /// The document, and how the answer is printed.
+    #[command(flatten)]
+    pub common: SolveArguments,
+    /// A site log as comma-separated values: time (min), weight (lb), system_pressure (psig), …
+    #[arg(long, value_name = "CSV")]
+    pub log: Option<std::path::PathBuf>,
 }
 
 /// Arguments of `check`.

@@ -5,6 +5,8 @@
 
 mod args;
 mod check;
+mod diagnose;
+mod rating;
 mod solve;
 
 pub use args::{Arguments, Command};
@@ -15,6 +17,8 @@ use std::process::ExitCode;
 pub fn run(command: Command) -> ExitCode {
     let done = match command {
         Command::Solve(arguments) => solve::run(&arguments),
+        Command::Rating(arguments) => rating::run(&arguments),
+        Command::Diagnose(arguments) => diagnose::run(&arguments),
         Command::Check(arguments) => return check::run(&arguments),
     };
     match done {

@@ -26,7 +26,7 @@ pub fn run(arguments: &SolveArguments) -> Result<String, Vec<String>> {
     Ok(solved_table(&document, &solved, units))
 }
 
-fn open(file: &str) -> Result<Document, Vec<String>> {
+pub(super) fn open(file: &str) -> Result<Document, Vec<String>> {
     let text = if file == "-" {
         let mut text = String::new();
         std::io::stdin()
@@ -45,7 +45,7 @@ fn open(file: &str) -> Result<Document, Vec<String>> {
     read(&text).map_err(|error| vec![format!("{file}: {error}")])
 }
 
-fn apply(document: &mut Document, change: &str) -> Result<(), Vec<String>> {
+pub(super) fn apply(document: &mut Document, change: &str) -> Result<(), Vec<String>> {
     let Some((path, value)) = change.split_once('=') else {
         return Err(vec![format!(
             "--set {change:?}: expected PATH=VALUE, as kits.A.parts.0.bore=\"2.6 mm\""

@@ -30,11 +30,13 @@ pub struct FitInput<'a> {
 /// A machine that would pass its ratings.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Fit {
-    /// The machine with both fitted.
+    /// The machine with both fitted; without an inlet throttle where the two ratings conflict.
     pub machine: RecoveryMachine,
+    /// The machine for liquid: the same, or with its inlet turned down where the ratings conflict.
+    pub for_liquid: RecoveryMachine,
     /// Swept volume a second.
     pub displacement: VolumeRate,
-    /// Effective area of the inlet; none where nothing limits it.
+    /// Effective area of the inlet, for liquid at least; none where nothing limits it.
     pub inlet_throttle: Option<Area>,
     /// The displacement was fitted, to this rating.
     pub displacement_from: Option<TestKind>,
@@ -87,6 +89,7 @@ pub fn fit(input: &FitInput<'_>) -> Result<Fit, RatingError> {
     let vapour = find(TestKind::Vapour).or_else(|| find(TestKind::HighTemperatureVapour));
     let liquid = find(TestKind::Liquid);
     let mut conflict = None;
+    let mut turned_down = None;
     let machine = match (vapour, liquid) {
         (None, None) => return Err(RatingError::NothingToFit),
         (Some(vapour), None) => with_displacement_for(input, *input.template, vapour)?,
@@ -97,19 +100,19 @@ pub fn fit(input: &FitInput<'_>) -> Result<Fit, RatingError> {
                 let open = with_displacement_for(input, without_throttle(*input.template), vapour)?;
                 let throttled = with_throttle_for(input, open, liquid)?;
                 conflict = Some(ThrottleConflict { liquid_area: area_of(&throttled), because });
+                turned_down = Some(throttled);
                 open
             }
             Err(error) => return Err(error),
         },
     };
+    let for_liquid = turned_down.unwrap_or(machine);
     let fitted = |test: &RatedTest| {
-        (vapour.is_some_and(|vapour| vapour.kind == test.kind) || test.kind == TestKind::Liquid)
-            && !(conflict.is_some() && test.kind == TestKind::Liquid)
+        test.kind == TestKind::Liquid || vapour.is_some_and(|vapour| vapour.kind == test.kind)
     };
-    let of = |test: &RatedTest| Reproduced {
-        kind: test.kind,
-        rated: test.rated,
-        model: simulate(&machine, input.method, test).ok(),
+    let of = |test: &RatedTest| {
+        let machine = if test.kind == TestKind::Liquid { &for_liquid } else { &machine };
+        Reproduced { kind: test.kind, rated: test.rated, model: simulate(machine, input.method, test).ok() }
     };
     let rates = |wanted: bool| {
         input
@@ -121,10 +124,11 @@ pub fn fit(input: &FitInput<'_>) -> Result<Fit, RatingError> {
     };
     Ok(Fit {
         machine,
+        for_liquid,
         displacement: machine.compressor.displacement(),
-        inlet_throttle: machine.inlet_throttle.map(|throttle| throttle.effective_area()),
+        inlet_throttle: for_liquid.inlet_throttle.map(|throttle| throttle.effective_area()),
         displacement_from: vapour.map(|test| test.kind),
-        throttle_is_fitted: liquid.is_some() && conflict.is_none(),
+        throttle_is_fitted: liquid.is_some(),
         reproduces: rates(true),
         predicts: rates(false),
         conflict,
