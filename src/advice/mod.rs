@@ -1,6 +1,7 @@
 //! Advice: cautions where work can hurt someone, rating cards read, causes found.
 
 mod caution;
+pub mod diagnose;
 pub mod rating;
 mod rules;
 

@@ -13,7 +13,7 @@ use uom::si::f64::{Length, MassRate, ThermodynamicTemperature, VolumeRate};
 #[serde(rename_all = "snake_case")]
 pub enum TestMethod {
     /// AHRI 740, or the parallel ISO 11650: a vapour rate is the average over a falling pressure.
-    #[serde(alias = "iso_11650")]
+    #[serde(rename = "ahri_740", alias = "iso_11650")]
     Ahri740,
     /// The rate at the start, full pressure at the inlet.
     StartingRate,

@@ -6,6 +6,7 @@ use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::volume_rate::{cubic_foot_per_minute, liter_per_minute};
 
+use super::table::wrapped;
 use crate::advice::DEFERENCE;
 use crate::advice::rating::{RatingReading, Restated};
 use crate::machine::rating::{Ceiling, Fit, Reproduced, TestKind};
@@ -172,9 +173,9 @@ pub fn rating_table(document: &Document, reading: &RatingReading, units: UnitSet
     let notes = rating_notes(reading, units);
     if !notes.is_empty() {
         lines.push(String::new());
-        lines.extend(notes);
+        lines.extend(notes.iter().map(|note| wrapped(note, "")));
     }
-    lines.extend([String::new(), DEFERENCE.to_owned()]);
+    lines.extend([String::new(), wrapped(DEFERENCE, "")]);
     lines.join("\n") + "\n"
 }
 

@@ -276,7 +276,7 @@ fn power_lines(cords: &[String], power: &PowerPoint, units: UnitSet) -> Vec<Stri
 }
 
 /// Wraps words behind a lead; further lines stand under the first word.
-fn wrapped(text: &str, lead: &str) -> String {
+pub(super) fn wrapped(text: &str, lead: &str) -> String {
     let indent = lead.chars().count();
     let mut out = lead.to_owned();
     let mut column = indent;
