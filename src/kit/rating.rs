@@ -6,7 +6,7 @@
 use super::Door;
 use crate::units::{Typed, TypedPressure};
 use serde::{Deserialize, Serialize};
-use uom::si::f64::{Length, MassRate, ThermodynamicTemperature, VolumeRate};
+use uom::si::f64::{Length, MassRate, ThermalConductance, ThermodynamicTemperature, VolumeRate};
 
 /// How a rate was measured.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -53,7 +53,12 @@ impl RatingConditions {
     }
 
     fn check(&self, door: &mut Door<'_>) {
-        door.optional("source_temperature", self.source_temperature.as_ref(), 200.0..=400.0, "−73 to 127 degC");
+        door.optional(
+            "source_temperature",
+            self.source_temperature.as_ref(),
+            200.0..=400.0,
+            "−73 to 127 degC",
+        );
         door.optional("ambient", self.ambient.as_ref(), 200.0..=350.0, "−73 to 77 degC");
     }
 }
@@ -108,6 +113,9 @@ pub struct RatingCard {
     /// Bore of the inlet port.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub port_bore: Option<Typed<Length>>,
+    /// Conductance of its condenser to the air, where it is known; else the document's machine's.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub condenser_conductance: Option<Typed<ThermalConductance>>,
     /// Another card to compare this one with, where conditions allow.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub against: Option<Box<RatingCard>>,
@@ -121,6 +129,12 @@ impl RatingCard {
         }
         door.optional("displacement", self.displacement.as_ref(), 1e-7..=1.0, "0.0001 L/s to 1 m3/s");
         door.optional("port_bore", self.port_bore.as_ref(), 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
+        door.optional(
+            "condenser_conductance",
+            self.condenser_conductance.as_ref(),
+            0.1..=1e5,
+            "0.1 to 100000 W/K",
+        );
         if self.vapour.is_none() && self.liquid.is_none() && self.high_temperature_vapour.is_none() {
             door.fault("vapour", "the card has no vapour and no liquid rate; give at least one of them");
         }

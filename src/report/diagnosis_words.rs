@@ -67,9 +67,12 @@ pub(super) fn predicted(one: &Hypothesis, kind: ReadingKind) -> Option<f64> {
 /// The readings that speak for or against a group.
 fn telling(group: Group) -> &'static [ReadingKind] {
     match group {
-        Group::Power => {
-            &[ReadingKind::RunningVoltage, ReadingKind::ReceptacleVoltage, ReadingKind::RunningCurrent, ReadingKind::Rate]
-        }
+        Group::Power => &[
+            ReadingKind::RunningVoltage,
+            ReadingKind::ReceptacleVoltage,
+            ReadingKind::RunningCurrent,
+            ReadingKind::Rate,
+        ],
         Group::Cylinder => {
             &[ReadingKind::CylinderPressure, ReadingKind::CylinderTemperature, ReadingKind::Discharge]
         }
@@ -79,9 +82,12 @@ fn telling(group: Group) -> &'static [ReadingKind] {
             ReadingKind::RunningVoltage,
             ReadingKind::CylinderPressure,
         ],
-        Group::Path | Group::Machine | Group::Source => {
-            &[ReadingKind::Rate, ReadingKind::SystemPressure, ReadingKind::MachineInlet, ReadingKind::Discharge]
-        }
+        Group::Path | Group::Machine | Group::Source => &[
+            ReadingKind::Rate,
+            ReadingKind::SystemPressure,
+            ReadingKind::MachineInlet,
+            ReadingKind::Discharge,
+        ],
     }
 }
 
@@ -133,11 +139,14 @@ pub fn verdict_text(found: &Diagnosis, readings: &ReadingsSetup, units: UnitSet)
     if let Some(cannot) = &found.cannot_tell {
         return cannot_tell_text(cannot);
     }
-    let first = found.hypotheses.first().map_or("Nothing wrong", |one| one.name.as_str());
+    let inside = found.hypotheses.iter().find(|one| Some(one.group) == found.verdict());
+    let first = inside.map_or("nothing wrong", |one| one.name.as_str());
     let expected = units.rate(MassRate::new::<kilogram_per_second>(found.expected.rate_kg_s));
     match found.verdict() {
         Some(Group::Path) => {
-            let lost = readings.reading(ReadingKind::SystemPressure).zip(readings.reading(ReadingKind::MachineInlet));
+            let lost = readings
+                .reading(ReadingKind::SystemPressure)
+                .zip(readings.reading(ReadingKind::MachineInlet));
             let takes = lost.map_or(String::new(), |(system, inlet)| {
                 let psi = |pa: f64| units.pressure_loss(Pressure::new::<pascal>(pa));
                 format!(
@@ -146,15 +155,17 @@ pub fn verdict_text(found: &Diagnosis, readings: &ReadingsSetup, units: UnitSet)
                     psi((found.expected.system_pa - found.expected.machine_inlet_pa).max(0.0)),
                 )
             });
-            format!("Path: something between system and machine holds the flow back.{takes} Likeliest: {first}.")
+            format!(
+                "Path: something between system and machine holds the flow back.{takes} Likeliest: {first}."
+            )
         }
         Some(Group::Machine) => format!(
             "Machine: the pressure arrives and is not drawn; about {expected} is expected. Look at its inlet screen \
              first, then valves and seals."
         ),
-        Some(Group::Power) => format!(
-            "Power first: {first}. Mend it, then read again before blaming the machine."
-        ),
+        Some(Group::Power) => {
+            format!("Power first: {first}. Mend it, then read again before blaming the machine.")
+        }
         Some(Group::Cylinder) => {
             format!("Cylinder first: {first}. Compare its pressure with saturation at its temperature.")
         }

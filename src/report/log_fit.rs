@@ -19,7 +19,9 @@ pub fn log_fit_notes(fitted: &LogFit) -> Vec<String> {
     if loose(fitted.health) || loose(fitted.part_open) {
         notes.push("The log hardly fixes a factor: read the machine inlet's gauge in more rows.".to_owned());
     }
-    notes.push("Nothing was changed: put a factor into the machine or the part yourself if you trust it.".to_owned());
+    notes.push(
+        "Nothing was changed: put a factor into the machine or the part yourself if you trust it.".to_owned(),
+    );
     notes
 }
 
@@ -58,7 +60,10 @@ pub fn log_fit_table(log: &LogSetup, fitted: &LogFit, units: UnitSet) -> String 
     }
     lines.push(format!("Residual        {} before, {} after", mass(fitted.before_kg), mass(fitted.after_kg)));
     lines.push(String::new());
-    lines.push(format!("{:<10}{:<12}{:<12}{:<12}{}", "Minutes", "gained", "as written", "as fitted", "residual"));
+    lines.push(format!(
+        "{:<10}{:<12}{:<12}{:<12}{}",
+        "Minutes", "gained", "as written", "as fitted", "residual"
+    ));
     for row in &fitted.rows {
         lines.push(format!(
             "{:<10}{:<12}{:<12}{:<12}{}",

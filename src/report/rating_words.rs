@@ -9,7 +9,7 @@ use uom::si::volume_rate::{cubic_foot_per_minute, liter_per_minute};
 use super::table::wrapped;
 use crate::advice::DEFERENCE;
 use crate::advice::rating::{RatingReading, Restated};
-use crate::machine::rating::{Ceiling, Fit, Reproduced, TestKind};
+use crate::machine::rating::{Ceiling, CeilingKind, Fit, Reproduced, TestKind};
 use crate::scenario::Document;
 use crate::units::factors::STANDARD_ATMOSPHERE_PA;
 use crate::units::{UnitSet, as_sentence, three_figures};
@@ -20,7 +20,9 @@ pub fn rating_notes(reading: &RatingReading, units: UnitSet) -> Vec<String> {
     if let Ok(fit) = &reading.fit {
         notes.extend(fit_notes(reading, fit, units));
     }
-    notes.extend(reading.ceilings.iter().filter(|one| one.needs_evidence()).filter_map(|one| above(one, units)));
+    notes.extend(
+        reading.ceilings.iter().filter(|one| one.needs_evidence()).filter_map(|one| above(one, units)),
+    );
     for hint in reading.hints.iter().filter(|hint| !hint.is_usual()) {
         notes.push(format!(
             "The {} rate is {} times the {} rate; {} to {} times is usual. That is a hint, not a law; it needs \
@@ -44,11 +46,9 @@ pub fn rating_notes(reading: &RatingReading, units: UnitSet) -> Vec<String> {
                 units.rate(one.other),
                 three_figures(ratio),
             ),
-            None => format!(
-                "{}: the two cards are not compared; {}.",
-                as_title(one.kind),
-                one.because.join(", ")
-            ),
+            None => {
+                format!("{}: the two cards are not compared; {}.", as_title(one.kind), one.because.join(", "))
+            }
         });
     }
     notes
@@ -130,7 +130,11 @@ fn vacuum_note(reading: &RatingReading, units: UnitSet) -> Option<String> {
     let one = reading.final_vacuum?;
     let rated = one.rated?;
     let ambient = Pressure::new::<pascal>(STANDARD_ATMOSPHERE_PA);
-    let verdict = if rated < one.reached { "The printed vacuum is deeper: it needs evidence, or a smaller clearance." } else { "The printed vacuum is within that." };
+    let verdict = if rated < one.reached {
+        "The printed vacuum is deeper: it needs evidence, or a smaller clearance."
+    } else {
+        "The printed vacuum is within that."
+    };
     Some(format!(
         "Final vacuum: printed {}; with its clearance the machine reaches {} at best. {verdict}",
         units.pressure(rated, ambient),
@@ -144,8 +148,12 @@ fn unknown_notes(reading: &RatingReading) -> Vec<String> {
     kinds
         .into_iter()
         .map(|kind| {
-            let what: Vec<&str> =
-                reading.unknown.iter().filter(|unknown| unknown.of == kind).map(|unknown| unknown.what).collect();
+            let what: Vec<&str> = reading
+                .unknown
+                .iter()
+                .filter(|unknown| unknown.of == kind)
+                .map(|unknown| unknown.what)
+                .collect();
             format!("{}: not said on the card: {}. That widens the band.", as_title(kind), what.join(", "))
         })
         .collect()
@@ -163,7 +171,10 @@ pub fn rating_table(document: &Document, reading: &RatingReading, units: UnitSet
     }
     if !reading.ceilings.is_empty() {
         lines.push(String::new());
-        lines.push(format!("{:<26}{:<16}{:<14}{:<14}{}", "Ceilings over", "set by", "printed", "at most", "share"));
+        lines.push(format!(
+            "{:<26}{:<16}{:<14}{:<14}{}",
+            "Ceilings over", "set by", "printed", "at most", "share"
+        ));
         lines.extend(reading.ceilings.iter().map(|one| ceiling_line(one, units)));
     }
     if let Some(restated) = &reading.restated {
@@ -192,7 +203,12 @@ fn fit_lines(reading: &RatingReading, fit: &Fit, units: UnitSet) -> Vec<String> 
         lines.push(format!("  likely from   {} to {}", volume(band.low, units), volume(band.high, units)));
         for one in &band.widenings {
             let per_cent = |ratio: f64| format!("{:+.0} %", 100.0 * (ratio - 1.0));
-            lines.push(format!("    {}: {} to {}", one.what, per_cent(one.low_ratio), per_cent(one.high_ratio)));
+            lines.push(format!(
+                "    {}: {} to {}",
+                one.what,
+                per_cent(one.low_ratio),
+                per_cent(one.high_ratio)
+            ));
         }
     }
     lines.push(match fit.inlet_throttle {
@@ -231,6 +247,11 @@ fn ceiling_line(ceiling: &Ceiling, units: UnitSet) -> String {
         Some(share) => units.share(share),
         None => "-".to_owned(),
     };
+    let most = if ceiling.over == TestKind::PushPull && ceiling.kind == CeilingKind::Condenser {
+        "not used".to_owned()
+    } else {
+        most
+    };
     format!(
         "{:<26}{:<16}{:<14}{most:<14}{share}",
         as_title(ceiling.over),
@@ -240,11 +261,8 @@ fn ceiling_line(ceiling: &Ceiling, units: UnitSet) -> String {
 }
 
 fn restated_lines(restated: &Restated, units: UnitSet) -> Vec<String> {
-    let mut lines = vec![format!(
-        "Restated for {} from {}",
-        restated.refrigerant,
-        units.temperature(restated.source)
-    )];
+    let mut lines =
+        vec![format!("Restated for {} from {}", restated.refrigerant, units.temperature(restated.source))];
     let mut push = |what: &str, rate: Result<MassRate, String>| {
         let text = match rate {
             Ok(rate) if rate.get::<kilogram_per_second>() > 0.0 => units.rate(rate),

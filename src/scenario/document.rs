@@ -1,8 +1,8 @@
 //! The document: one job, what is tried on it, nothing computed.
 
-use crate::fluid::Refrigerant;
 use super::log::SiteLog;
 use super::readings::Readings;
+use crate::fluid::Refrigerant;
 use crate::kit::{Cylinder, Door, Fault, Kit, Machine, Method, Part, Port, RatingCard, Supply};
 use crate::units::factors::{STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_S2};
 use crate::units::{Measure, Typed};

@@ -98,7 +98,9 @@ pub enum LogError {
         detail: String,
     },
     /// A column that is not known.
-    #[error("column {found:?} is not known; expected time, weight, system_pressure, machine_inlet_pressure, cylinder_pressure, running_voltage, each with its unit, as \"time (min)\"")]
+    #[error(
+        "column {found:?} is not known; expected time, weight, system_pressure, machine_inlet_pressure, cylinder_pressure, running_voltage, each with its unit, as \"time (min)\""
+    )]
     UnknownColumn {
         /// Its heading.
         found: String,
@@ -143,7 +145,10 @@ pub(super) fn check(document: &Document, door: &mut Door<'_>) {
         door.range("weight", &row.weight, -1e5..=1e6, "up to 1000 t");
         door.optional("running_voltage", row.running_voltage.as_ref(), 1.0..=1000.0, "1 to 1000 V");
         if row.time.si() <= last_s {
-            door.fault("time", format!("{} is not after the row before; expected rows in the order of time", row.time));
+            door.fault(
+                "time",
+                format!("{} is not after the row before; expected rows in the order of time", row.time),
+            );
         }
         last_s = row.time.si();
     }
@@ -178,7 +183,11 @@ pub fn log_of(document: &Document) -> Result<LogSetup, Vec<Fault>> {
         door.fault("fit_health", "no and no fit_part: nothing is left to fit; expected at least one of them");
     }
     let steps = steps_of(log, &kit, &mut door.at("rows"));
-    if faults.is_empty() { Ok(LogSetup { kit, fit_health, fit_part: log.fit_part, steps }) } else { Err(faults) }
+    if faults.is_empty() {
+        Ok(LogSetup { kit, fit_health, fit_part: log.fit_part, steps })
+    } else {
+        Err(faults)
+    }
 }
 
 fn steps_of(log: &SiteLog, kit: &KitSetup, door: &mut Door<'_>) -> Vec<LogStep> {
@@ -187,8 +196,10 @@ fn steps_of(log: &SiteLog, kit: &KitSetup, door: &mut Door<'_>) -> Vec<LogStep> 
         let pa = typed.as_ref()?.absolute(kit.setup.ambient.pressure).si();
         if !(pa > 0.0 && pa < 3e7) {
             let text = typed.as_ref().map(TypedPressure::as_typed).unwrap_or_default();
-            door.at(index)
-                .fault(field, format!("{text} is out of range; expected more than absolute vacuum, up to 300 bar"));
+            door.at(index).fault(
+                field,
+                format!("{text} is out of range; expected more than absolute vacuum, up to 300 bar"),
+            );
         }
         Some(pa)
     };

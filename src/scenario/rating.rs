@@ -9,7 +9,7 @@ use crate::machine::rating::{Averaging, RatedTest, TestKind};
 use crate::units::{Measure, Typed};
 use std::f64::consts::FRAC_PI_4;
 use uom::si::area::square_meter;
-use uom::si::f64::{Area, Pressure, ThermodynamicTemperature, VolumeRate};
+use uom::si::f64::{Area, Pressure, ThermalConductance, ThermodynamicTemperature, VolumeRate};
 
 /// Source temperature of AHRI 740's vapour, liquid and push-pull tests: 24 °C.
 const RATING_K: f64 = 297.15;
@@ -44,6 +44,8 @@ pub struct CardSetup {
     pub final_vacuum: Option<Pressure>,
     /// Displacement as printed.
     pub displacement: Option<VolumeRate>,
+    /// Conductance of the condenser as the card has it.
+    pub condenser: Option<ThermalConductance>,
     /// Hole of the inlet port.
     pub port: Option<Area>,
     /// The document's kits; machine, motor and method of the first one that uses the document's machine.
@@ -77,7 +79,10 @@ pub fn card_of(document: &Document) -> Result<CardSetup, Vec<Fault>> {
     let mut faults = Vec::new();
     let mut door = Door::new(&mut faults);
     let Some(card) = &document.rating_card else {
-        door.fault("rating_card", "there is none; give one, as rating_card: (vapour: (rate: \"0.3 lb/min\"))");
+        door.fault(
+            "rating_card",
+            "there is none; give one, as rating_card: (vapour: (rate: \"0.3 lb/min\"))",
+        );
         return Err(faults);
     };
     let template = document.kits.iter().position(|kit| kit.machine.is_none()).unwrap_or(0);
@@ -107,6 +112,7 @@ fn setup_of(
         unknown: Vec::new(),
         final_vacuum,
         displacement: card.displacement.as_ref().map(Typed::value),
+        condenser: card.condenser_conductance.as_ref().map(Typed::value),
         port: card.port_bore.as_ref().map(|bore| Area::new::<square_meter>(FRAC_PI_4 * bore.si().powi(2))),
         kits,
         template,

@@ -180,7 +180,12 @@ pub(super) fn check(document: &Document, door: &mut Door<'_>) {
         door.fault("kit", no_kit(name, document));
     }
     door.optional("rate", readings.rate.as_ref(), 0.0..=10.0, "0 to 600 kg/min");
-    door.optional("cylinder_temperature", readings.cylinder_temperature.as_ref(), 200.0..=400.0, "−73 to 127 degC");
+    door.optional(
+        "cylinder_temperature",
+        readings.cylinder_temperature.as_ref(),
+        200.0..=400.0,
+        "−73 to 127 degC",
+    );
     door.optional("running_voltage", readings.running_voltage.as_ref(), 1.0..=1000.0, "1 to 1000 V");
     door.optional("receptacle_voltage", readings.receptacle_voltage.as_ref(), 1.0..=1000.0, "1 to 1000 V");
     door.optional("running_current", readings.running_current.as_ref(), 0.01..=1000.0, "0.01 to 1000 A");
@@ -209,7 +214,10 @@ pub fn readings_of(document: &Document) -> Result<ReadingsSetup, Vec<Fault>> {
     let mut faults = Vec::new();
     let mut door = Door::new(&mut faults);
     let Some(readings) = &document.readings else {
-        door.fault("readings", "there are none; give some, as readings: (rate: \"0.14 lb/min\", system_pressure: \"70 psig\")");
+        door.fault(
+            "readings",
+            "there are none; give some, as readings: (rate: \"0.14 lb/min\", system_pressure: \"70 psig\")",
+        );
         return Err(faults);
     };
     let Some(kit) = kit_of(kits, readings.kit.as_deref()) else {
@@ -226,7 +234,11 @@ pub fn readings_of(document: &Document) -> Result<ReadingsSetup, Vec<Fault>> {
                 let names: Vec<&str> = kit.parts.iter().map(|part| part.name.as_str()).collect();
                 door.fault(
                     "cold_part",
-                    format!("{text:?} is no part of kit {}; expected nowhere, machine inlet, {}", kit.name, names.join(", ")),
+                    format!(
+                        "{text:?} is no part of kit {}; expected nowhere, machine inlet, {}",
+                        kit.name,
+                        names.join(", ")
+                    ),
                 );
                 None
             }
@@ -273,7 +285,10 @@ fn observed_of(
         if let (Some(typed), Some(pa)) = (typed, absolute)
             && !(pa > 0.0 && pa < 3e7)
         {
-            door.fault(field, format!("{typed} is out of range; expected more than absolute vacuum, up to 300 bar"));
+            door.fault(
+                field,
+                format!("{typed} is out of range; expected more than absolute vacuum, up to 300 bar"),
+            );
         }
         add(kind, absolute, tolerance.pressure_pa);
     }

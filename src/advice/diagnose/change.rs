@@ -63,12 +63,14 @@ pub(super) fn changed(kit: &KitSetup, setup: &Setup, cause: Cause, severity: f64
                     Some(throttle) => throttle,
                     None => clean_screen()?,
                 };
-                setup.machine.inlet_throttle = Some(clean.with_open_ratio(Ratio::new::<ratio>(severity)).ok()?);
+                setup.machine.inlet_throttle =
+                    Some(clean.with_open_ratio(Ratio::new::<ratio>(severity)).ok()?);
             }
         },
         Cause::WornMachine => {
             let compressor = setup.machine.compressor;
-            setup.machine.compressor = compressor.with_displacement(compressor.displacement() * severity).ok()?;
+            setup.machine.compressor =
+                compressor.with_displacement(compressor.displacement() * severity).ok()?;
         }
         Cause::LowSource => {
             let standing_pa = source_pa(&setup)?;

@@ -12,7 +12,9 @@ pub enum DiagnoseError {
     #[error("no reading is given; expected at least one, as rate: \"0.14 lb/min\"")]
     NothingRead,
     /// The system gauge reads what this refrigerant has no saturation for.
-    #[error("system_pressure is {pressure_pa:.0} Pa (absolute), which is outside the refrigerant's table: {error}")]
+    #[error(
+        "system_pressure is {pressure_pa:.0} Pa (absolute), which is outside the refrigerant's table: {error}"
+    )]
     SystemPressure {
         /// As read.
         pressure_pa: f64,
@@ -20,7 +22,9 @@ pub enum DiagnoseError {
         error: FluidError,
     },
     /// A temperature that was read has no saturation.
-    #[error("cylinder_temperature is {temperature_k:.1} K, which is outside the refrigerant's table: {error}")]
+    #[error(
+        "cylinder_temperature is {temperature_k:.1} K, which is outside the refrigerant's table: {error}"
+    )]
     CylinderTemperature {
         /// As read.
         temperature_k: f64,
@@ -37,7 +41,9 @@ pub enum DiagnoseError {
     #[error("the log names no factor to fit; expected the machine's health, a part, or both")]
     NothingToFit,
     /// Too few rows can be used.
-    #[error("{usable} rows of the log can be used; expected at least {needed}: a weight, and a point that can be solved at its pressures")]
+    #[error(
+        "{usable} rows of the log can be used; expected at least {needed}: a weight, and a point that can be solved at its pressures"
+    )]
     TooFewRows {
         /// That can be used.
         usable: usize,

@@ -8,7 +8,7 @@ use super::change::{changed, own_screen, severity_range, source_pa};
 use super::likelihood::{FlowContext, flow_likelihood};
 use super::weights::COLD_DROP_RATIO;
 use crate::job::{JobError, OperatingPoint, Setup, solve};
-use crate::scenario::{ColdSpot, KitSetup, ReadingsSetup};
+use crate::scenario::{ColdSpot, KitSetup, ReadingKind, ReadingsSetup};
 
 /// Flow, pressures and cold as predicted.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,6 +37,8 @@ pub(super) struct FlowEvidence {
 
 /// Severities that are solved, evenly spaced in their logarithm.
 const NODES: usize = 11;
+/// A predicted rate below this share of the one that was read agrees with nothing.
+const HOPELESS_RATIO: f64 = 0.1;
 /// Severities between two solved ones that are interpolated.
 const BETWEEN: usize = 8;
 
@@ -107,14 +109,21 @@ pub(super) fn flow_evidence(
     let kit = &readings.kit;
     let (mild, worst) = severity_range(cause);
     let count = if mild == worst { 1 } else { NODES };
-    let nodes: Vec<(f64, Option<FlowReading>)> = (0..count)
-        .map(|index| {
-            let share = index as f64 / (NODES - 1) as f64;
-            let log = mild.ln() + share * (worst.ln() - mild.ln());
-            let reading = changed(kit, setup, cause, log.exp()).and_then(|one| flow_reading(kit, &one));
-            (log, reading)
-        })
-        .collect();
+    let read_kg_s = readings.reading(ReadingKind::Rate).map(|read| read.value);
+    let mut nodes: Vec<(f64, Option<FlowReading>)> = Vec::with_capacity(count);
+    let mut hopeless = false;
+    for index in 0..count {
+        let share = index as f64 / (NODES - 1) as f64;
+        let log = mild.ln() + share * (worst.ln() - mild.ln());
+        // A worse fault flows less still: once far below the rate that was read, nothing agrees.
+        let reading = if hopeless {
+            None
+        } else {
+            changed(kit, setup, cause, log.exp()).and_then(|one| flow_reading(kit, &one))
+        };
+        hopeless |= reading.zip(read_kg_s).is_some_and(|(one, read)| one.rate_kg_s < HOPELESS_RATIO * read);
+        nodes.push((log, reading));
+    }
     let mut sum = 0.0;
     let mut samples = 0.0;
     let mut best: Option<(f64, (f64, FlowReading))> = None;

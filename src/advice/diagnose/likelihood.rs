@@ -3,7 +3,8 @@
 use super::flow_case::FlowReading;
 use super::side::SideReading;
 use super::weights::{
-    CURRENT_RATIO, DISCHARGE_RATIO, DROP_RATIO, FELT_RATIO, PRESSURE_RATIO, RATE_RATIO, SHELL_K, VOLTAGE_RATIO,
+    CURRENT_RATIO, DISCHARGE_RATIO, DROP_RATIO, FELT_RATIO, PRESSURE_RATIO, RATE_RATIO, SHELL_K,
+    VOLTAGE_RATIO,
 };
 use crate::scenario::{ColdSpot, ReadingKind, ReadingTolerance, ReadingsSetup};
 
@@ -47,8 +48,7 @@ pub(super) fn predicted_flow(
     tolerance: &ReadingTolerance,
     context: &FlowContext,
 ) -> Option<Predicted> {
-    let system_ratio =
-        if context.system_was_read { tolerance.pressure_pa / context.system_pa } else { 0.0 };
+    let system_ratio = if context.system_was_read { tolerance.pressure_pa / context.system_pa } else { 0.0 };
     let squares = |terms: &[f64]| terms.iter().map(|term| term * term).sum::<f64>().sqrt();
     Some(match kind {
         ReadingKind::Rate => Predicted {
@@ -97,10 +97,9 @@ pub(super) fn predicted_side(
             let by_temperature = side.cylinder_slope_pa_k * tolerance.temperature_k.hypot(SHELL_K);
             Some(Predicted { mean: side.cylinder_pa, sigma: tolerance.pressure_pa.hypot(by_temperature) })
         }
-        ReadingKind::CylinderTemperature => Some(Predicted {
-            mean: side.cylinder_k,
-            sigma: tolerance.temperature_k.hypot(SHELL_K),
-        }),
+        ReadingKind::CylinderTemperature => {
+            Some(Predicted { mean: side.cylinder_k, sigma: tolerance.temperature_k.hypot(SHELL_K) })
+        }
         _ => None,
     }
 }
@@ -142,13 +141,14 @@ fn side_likelihood(readings: &ReadingsSetup, side: &SideReading, kinds: &[Readin
     for &kind in kinds {
         let Some(read) = readings.reading(kind) else { continue };
         match predicted_side(kind, side, &readings.tolerance) {
-            Some(predicted) => log += log_normal(on_scale(kind, read.value) - predicted.mean, predicted.sigma),
+            Some(predicted) => {
+                log += log_normal(on_scale(kind, read.value) - predicted.mean, predicted.sigma)
+            }
             None => return 0.0,
         }
     }
     log.exp()
 }
-
 
 /// Whether any reading speaks of volts.
 pub(super) fn power_was_read(readings: &ReadingsSetup) -> bool {

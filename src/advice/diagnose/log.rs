@@ -77,7 +77,8 @@ pub fn fit_log(log: &LogSetup) -> Result<LogFit, DiagnoseError> {
     if !(gained_kg > 0.0) {
         return Err(DiagnoseError::NoGain { gained_kg });
     }
-    let setups = log.steps.iter().map(|step| row_setup(&log.kit.setup, step)).collect::<Result<Vec<_>, _>>()?;
+    let setups =
+        log.steps.iter().map(|step| row_setup(&log.kit.setup, step)).collect::<Result<Vec<_>, _>>()?;
     let model = Model { log, setups, gained_kg };
     // Start a little below as written, where a blocked part already counts.
     let start = DVector::from_element(factors, 0.8_f64.ln());
@@ -223,7 +224,8 @@ impl Model<'_> {
         let errors = self.standard_errors(&fitted.logs);
         let error = |index: usize| errors.get(index).copied().unwrap_or(f64::NAN);
         let rms = |rows: &[Row]| {
-            let squares = rows.iter().zip(&self.log.steps).map(|(row, step)| (row.gained_kg - step.gained_kg).powi(2));
+            let squares =
+                rows.iter().zip(&self.log.steps).map(|(row, step)| (row.gained_kg - step.gained_kg).powi(2));
             (squares.sum::<f64>() / rows.len() as f64).sqrt()
         };
         LogFit {

@@ -52,8 +52,7 @@ impl State {
     /// What is wrong in this state; [`Cause::Nothing`] if nothing is.
     pub fn causes(&self) -> Vec<Cause> {
         let flow = Some(self.flow.cause).filter(|cause| *cause != Cause::Nothing);
-        let wrong: Vec<Cause> =
-            [self.power.cause, self.cylinder.cause, flow].into_iter().flatten().collect();
+        let wrong: Vec<Cause> = [self.power.cause, self.cylinder.cause, flow].into_iter().flatten().collect();
         if wrong.is_empty() { vec![Cause::Nothing] } else { wrong }
     }
 
@@ -177,7 +176,8 @@ impl View<'_> {
             return Some(Predicted { mean, sigma: tolerance.pressure_pa.hypot(CHILL_RATIO * mean) });
         }
         let (_, flow) = state.flow.best?;
-        predicted_flow(kind, &flow, tolerance, self.context).or_else(|| predicted_side(kind, &state.side(), tolerance))
+        predicted_flow(kind, &flow, tolerance, self.context)
+            .or_else(|| predicted_side(kind, &state.side(), tolerance))
     }
 
     fn continuous_information(&self, kind: ReadingKind) -> f64 {
@@ -189,7 +189,8 @@ impl View<'_> {
             .filter(|(.., one)| one.mean.is_finite() && one.sigma > 0.0)
             .collect();
         let low = predicted.iter().map(|(.., one)| one.mean - 4.0 * one.sigma).fold(f64::INFINITY, f64::min);
-        let high = predicted.iter().map(|(.., one)| one.mean + 4.0 * one.sigma).fold(f64::NEG_INFINITY, f64::max);
+        let high =
+            predicted.iter().map(|(.., one)| one.mean + 4.0 * one.sigma).fold(f64::NEG_INFINITY, f64::max);
         let finest = predicted.iter().map(|(.., one)| one.sigma).fold(f64::INFINITY, f64::min);
         if !(high > low) || !finest.is_finite() {
             return 0.0;
@@ -204,7 +205,8 @@ impl View<'_> {
             for (weight, class, one) in &predicted {
                 let z = (x - one.mean) / one.sigma;
                 if let Some(slot) = joint.get_mut(*class) {
-                    *slot += weight * width * (-0.5 * z * z).exp() / (one.sigma * std::f64::consts::TAU.sqrt());
+                    *slot +=
+                        weight * width * (-0.5 * z * z).exp() / (one.sigma * std::f64::consts::TAU.sqrt());
                 }
             }
             sum += self.column(&joint);
@@ -216,7 +218,12 @@ impl View<'_> {
     fn column(&self, joint: &[f64]) -> f64 {
         let all: f64 = joint.iter().sum();
         let prior = |class: usize| -> f64 {
-            self.states.iter().zip(self.classes).filter(|(_, own)| **own == class).map(|(state, _)| state.weight).sum()
+            self.states
+                .iter()
+                .zip(self.classes)
+                .filter(|(_, own)| **own == class)
+                .map(|(state, _)| state.weight)
+                .sum()
         };
         joint
             .iter()

@@ -64,7 +64,7 @@ pub struct Hypothesis {
 /// Two groups that the readings do not separate.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct CannotTell {
-    /// The likelier.
+    /// One of them.
     pub first: Group,
     /// The other.
     pub second: Group,
@@ -81,6 +81,17 @@ const STEP_V: f64 = 4.0;
 const STEP_PRESSURE_RATIO: f64 = 0.04;
 /// States less likely than this share of the likeliest are not looked into.
 const NEGLIGIBLE_RATIO: f64 = 1e-5;
+
+/// Cylinder and volts are read directly and quickly put right: they go first where certain, the
+/// cylinder before the volts.
+fn direct_rank(groups: &[(Group, f64)], group: Group) -> u8 {
+    let certain = groups.iter().any(|(one, likelihood)| *one == group && *likelihood >= VERDICT_RATIO);
+    match group {
+        Group::Cylinder if certain => 0,
+        Group::Power if certain => 1,
+        _ => 2,
+    }
+}
 
 /// Finds the cause.
 ///
@@ -244,7 +255,11 @@ impl<'a> Case<'a> {
                 if cause == Cause::LowSource && self.context.system_was_read {
                     let as_read = flow_evidence(self.readings, &setup, Cause::Nothing, &self.context);
                     let severity = self.context.system_pa / self.saturated_pa;
-                    return FlowEvidence { cause, best: as_read.best.map(|(_, best)| (severity, best)), ..as_read };
+                    return FlowEvidence {
+                        cause,
+                        best: as_read.best.map(|(_, best)| (severity, best)),
+                        ..as_read
+                    };
                 }
                 flow_evidence(self.readings, &setup, cause, &self.context)
             })
@@ -262,21 +277,19 @@ impl<'a> Case<'a> {
         }
         let mut hypotheses: Vec<Hypothesis> =
             causes.into_iter().filter_map(|cause| self.hypothesis(states, cause)).collect();
-        // Volts and cylinder are read directly and quickly put right: they go first where certain.
-        let first = |one: &Hypothesis| {
-            one.likelihood_ratio >= VERDICT_RATIO && matches!(one.group, Group::Power | Group::Cylinder)
-        };
-        hypotheses.sort_by(|a, b| {
-            first(b).cmp(&first(a)).then(b.likelihood_ratio.total_cmp(&a.likelihood_ratio))
-        });
         let groups = self.groups(states);
+        let certain = |group: Group| direct_rank(&groups, group);
+        hypotheses.sort_by(|a, b| {
+            certain(a.group).cmp(&certain(b.group)).then(b.likelihood_ratio.total_cmp(&a.likelihood_ratio))
+        });
         let unsure = groups.first().is_none_or(|(_, likelihood)| *likelihood < VERDICT_RATIO);
         let by_group = best_check(self.readings, &self.context, self.saturated_pa, states, true);
         let by_cause = best_check(self.readings, &self.context, self.saturated_pa, states, false);
         let cannot_tell = match (unsure, groups.as_slice()) {
+            // In a fixed order, so that the sentence does not turn on the last per cent.
             (true, [(first, _), (second, _), ..]) => Some(CannotTell {
-                first: *first,
-                second: *second,
+                first: *first.min(second),
+                second: *first.max(second),
                 missing: by_group.as_ref().and_then(|check| check.check.reading()),
             }),
             _ => None,
@@ -340,10 +353,10 @@ impl<'a> Case<'a> {
                 (group, states.iter().filter(inside).map(|state| state.weight).sum::<f64>().clamp(0.0, 1.0))
             })
             .collect();
-        let direct = |(group, likelihood): &(Group, f64)| {
-            *likelihood >= VERDICT_RATIO && matches!(group, Group::Power | Group::Cylinder)
-        };
-        groups.sort_by(|a, b| direct(b).cmp(&direct(a)).then(b.1.total_cmp(&a.1)));
+        let unsorted = groups.clone();
+        groups.sort_by(|a, b| {
+            direct_rank(&unsorted, a.0).cmp(&direct_rank(&unsorted, b.0)).then(b.1.total_cmp(&a.1))
+        });
         groups
     }
 }

@@ -101,10 +101,8 @@ fn states(
     likelihood: fn(&ReadingsSetup, &SideReading) -> f64,
 ) -> Result<Vec<SideEvidence>, DiagnoseError> {
     let as_written = side_reading(setup)?;
-    let faulty: Vec<SideEvidence> = causes
-        .iter()
-        .filter_map(|&cause| state(readings, setup, cause, likelihood))
-        .collect();
+    let faulty: Vec<SideEvidence> =
+        causes.iter().filter_map(|&cause| state(readings, setup, cause, likelihood)).collect();
     let share = prior / faulty.len().max(1) as f64;
     let mut all = vec![SideEvidence {
         cause: None,

@@ -89,7 +89,10 @@ pub(super) fn displacement_band(
     }
     if unknown("source temperature") {
         let at = |by| refit(RatedTest { source: shifted(test.source, by), ..test.clone() });
-        widen("source temperature not said", [-SOURCE_SPAN_K, SOURCE_SPAN_K].into_iter().filter_map(at).collect());
+        widen(
+            "source temperature not said",
+            [-SOURCE_SPAN_K, SOURCE_SPAN_K].into_iter().filter_map(at).collect(),
+        );
     }
     if unknown("ambient") {
         let at = |by| refit(RatedTest { ambient: shifted(test.ambient, by), ..test.clone() });

@@ -112,13 +112,13 @@ fn starting_rate(card: &CardSetup, template: &KitSetup, fitted: &Fit) -> Option<
 fn all_ceilings(card: &CardSetup, template: &KitSetup, fitted: &Fit) -> Vec<Ceiling> {
     let mut all = Vec::new();
     for test in &card.tests {
-        let own_anchor = fitted.displacement_from == Some(test.kind);
         let limits = CeilingLimits {
             machine: if test.kind == TestKind::Liquid { &fitted.for_liquid } else { &fitted.machine },
             method: template.setup.method,
-            // The displacement fitted to a rating is no ceiling over that rating.
-            displacement: card.displacement.or((!own_anchor).then_some(fitted.displacement)),
+            // As printed, else as the document has it: what is fitted to a rating is no ceiling over it.
+            displacement: card.displacement.or(Some(template.setup.machine.compressor.displacement())),
             motor: Some(template.setup.motor.rated_shaft_power()),
+            condenser: card.condenser,
             port: card.port,
         };
         if let Ok(ceilings) = ceilings(&limits, test) {

@@ -4,7 +4,7 @@
 //! them is not wrong; it needs evidence.
 
 use uom::si::area::square_meter;
-use uom::si::f64::{Area, MassRate, Power, Pressure, VolumeRate};
+use uom::si::f64::{Area, MassRate, Power, Pressure, ThermalConductance, VolumeRate};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::power::watt;
 use uom::si::pressure::pascal;
@@ -90,6 +90,8 @@ pub struct CeilingLimits<'a> {
     pub displacement: Option<VolumeRate>,
     /// Power at the motor's shaft.
     pub motor: Option<Power>,
+    /// Conductance of the condenser; the machine's own if left out.
+    pub condenser: Option<ThermalConductance>,
     /// Hole of the inlet port.
     pub port: Option<Area>,
 }
@@ -111,11 +113,11 @@ pub fn ceilings(limits: &CeilingLimits<'_>, test: &RatedTest) -> Result<Vec<Ceil
     let cylinder = if test.kind == TestKind::HighTemperatureVapour { test.source } else { test.ambient };
     let bench = Bench::new(&test.refrigerant, limits.machine, limits.method, test.ambient, cylinder)?;
     let duty = duty(&bench, test, source_k)?;
-    let swept = limits.displacement.map(|volume| {
-        duty.density_kg_m3 * duty.average_ratio * volume.get::<cubic_meter_per_second>()
-    });
+    let swept = limits
+        .displacement
+        .map(|volume| duty.density_kg_m3 * duty.average_ratio * volume.get::<cubic_meter_per_second>());
     let motor = limits.motor.and_then(|power| over(power.get::<watt>(), duty.work_j_kg));
-    let rejected_w = largest_heat_w(limits.machine, test)?;
+    let rejected_w = largest_heat_w(limits, test)?;
     let condenser = rejected_w.and_then(|watts| over(watts, duty.heat_j_kg));
     let port = match limits.port {
         Some(area) => Some(port_kg_s(&duty, test, area.get::<square_meter>())?),
@@ -149,7 +151,8 @@ struct Duty {
 fn duty(bench: &Bench<'_>, test: &RatedTest, source_k: f64) -> Result<Duty, RatingError> {
     let refrigerant = bench.refrigerant();
     if test.kind.is_vapour() {
-        let run: BlowDown = blow_down(bench, source_k, test.final_vacuum.map(|p: Pressure| p.get::<pascal>()))?;
+        let run: BlowDown =
+            blow_down(bench, source_k, test.final_vacuum.map(|p: Pressure| p.get::<pascal>()))?;
         let start = run.start;
         let saturation = refrigerant.saturation_at_pressure(run.start_pa)?;
         let end = refrigerant.state_pt(run.end_pa, saturation.dew_temperature_k)?;
@@ -171,12 +174,24 @@ fn duty(bench: &Bench<'_>, test: &RatedTest, source_k: f64) -> Result<Duty, Rati
     let saturation = refrigerant.saturation_at_bubble_temperature(source_k)?;
     let source = refrigerant.point(saturation.pressure_pa, saturation.liquid_enthalpy_j_kg)?;
     let draw = bench.draw(source)?;
-    // Push-pull compresses vapour from the cylinder, little of it and over little pressure.
+    // Push-pull compresses the vapour whose room the liquid takes, over the driving pressure; it
+    // bypasses the condenser.
     let (work_j_kg, heat_j_kg) = match test.kind {
-        TestKind::PushPull => (0.0, 0.0),
+        TestKind::PushPull => {
+            let vapor = refrigerant.point(saturation.pressure_pa, saturation.vapor_enthalpy_j_kg)?;
+            let suction = bench.compressor().suction(refrigerant, vapor)?;
+            let work = bench.compressor().shaft_work_j_kg(&suction, saturation.pressure_pa + PUSH_PA);
+            (work * saturation.vapor_density_kg_m3 / saturation.liquid_density_kg_m3, 0.0)
+        }
         _ => (draw.work_j_kg, draw.heat_w / draw.mass_flow_kg_s),
     };
-    Ok(Duty { source, density_kg_m3: saturation.liquid_density_kg_m3, average_ratio: 1.0, work_j_kg, heat_j_kg })
+    Ok(Duty {
+        source,
+        density_kg_m3: saturation.liquid_density_kg_m3,
+        average_ratio: 1.0,
+        work_j_kg,
+        heat_j_kg,
+    })
 }
 
 /// Rate that a power allows; none where the duty asks for none.
@@ -185,8 +200,12 @@ fn over(power_w: f64, per_mass_j_kg: f64) -> Option<f64> {
 }
 
 /// `UA (T_cut-out − T_ambient)`.
-fn largest_heat_w(machine: &RecoveryMachine, test: &RatedTest) -> Result<Option<f64>, RatingError> {
-    let (Condenser::Conductance(conductance), Some(cut_out)) = (machine.condenser, machine.cut_out) else {
+fn largest_heat_w(limits: &CeilingLimits<'_>, test: &RatedTest) -> Result<Option<f64>, RatingError> {
+    let own = match limits.machine.condenser {
+        Condenser::Conductance(conductance) => Some(conductance),
+        Condenser::FixedTemperature(_) => None,
+    };
+    let (Some(conductance), Some(cut_out)) = (limits.condenser.or(own), limits.machine.cut_out) else {
         return Ok(None);
     };
     let limit_pa = cut_out.get::<pascal>().min(test.refrigerant.highest_pressure_pa());

@@ -20,7 +20,9 @@ pub enum RatingError {
         stalled_pa: f64,
     },
     /// The test would end above where it starts.
-    #[error("the vapour test starts at {start_pa:.0} Pa and would end at {end_pa:.0} Pa (absolute); expected an end below the start")]
+    #[error(
+        "the vapour test starts at {start_pa:.0} Pa and would end at {end_pa:.0} Pa (absolute); expected an end below the start"
+    )]
     NoSpan {
         /// Start.
         start_pa: f64,
@@ -28,7 +30,9 @@ pub enum RatingError {
         end_pa: f64,
     },
     /// No displacement gives the printed rate.
-    #[error("no displacement gives the printed vapour rate of {rated_kg_s:.5} kg/s; the most that the inlet lets through is {most_kg_s:.5} kg/s")]
+    #[error(
+        "no displacement gives the printed vapour rate of {rated_kg_s:.5} kg/s; the most that the inlet lets through is {most_kg_s:.5} kg/s"
+    )]
     NoDisplacement {
         /// As printed.
         rated_kg_s: f64,
@@ -36,7 +40,9 @@ pub enum RatingError {
         most_kg_s: f64,
     },
     /// No inlet gives the printed rate.
-    #[error("no inlet gives the printed liquid rate of {rated_kg_s:.5} kg/s; wide open the machine draws {most_kg_s:.5} kg/s")]
+    #[error(
+        "no inlet gives the printed liquid rate of {rated_kg_s:.5} kg/s; wide open the machine draws {most_kg_s:.5} kg/s"
+    )]
     NoThrottle {
         /// As printed.
         rated_kg_s: f64,

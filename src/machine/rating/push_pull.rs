@@ -54,11 +54,8 @@ fn drawn_volume_m3_s(
     cylinder: &crate::fluid::Saturation,
     discharge_pa: f64,
 ) -> Result<f64, FluidError> {
-    let point = crate::flow::Medium::point(
-        bench.refrigerant(),
-        cylinder.pressure_pa,
-        cylinder.vapor_enthalpy_j_kg,
-    )?;
+    let point =
+        crate::flow::Medium::point(bench.refrigerant(), cylinder.pressure_pa, cylinder.vapor_enthalpy_j_kg)?;
     let compressor = bench.compressor();
     let suction = compressor.suction(bench.refrigerant(), point)?;
     let discharge_pa = discharge_pa.max(cylinder.pressure_pa);
