@@ -188,3 +188,53 @@ fn readings_that_cannot_be_are_refused_in_words() {
     nothing.observed.clear();
     assert!(matches!(diagnose(&nothing), Err(DiagnoseError::NothingRead)));
 }
+
+/// A cylinder valve hardly opened: the discharge stands high and the scale crawls.
+#[test]
+fn a_blocked_discharge_is_a_cause_too() {
+    let mut document = document("slow-machine", &[]);
+    let valve = "ServiceValve(name: \"Cylinder valve\", bore: \"5 mm\")";
+    document.discharge = vec![scenario_part(valve)];
+    for (path, value) in [
+        ("readings.rate", "0.4 lb/min"),
+        ("readings.discharge_pressure", "500 psig"),
+        ("readings.machine_inlet_pressure", "68 psig"),
+    ] {
+        scenario::set(&mut document, path, value).unwrap();
+    }
+    let found = diagnose(&readings_of(&document).unwrap()).unwrap();
+    assert_eq!(found.hypotheses[0].cause, Cause::DischargePartBlocked(0), "{:?}", found.hypotheses[0]);
+}
+
+/// A part as a file writes it.
+fn scenario_part(text: &str) -> narrows::kit::Part {
+    let mut document = document("slow-path", &[]);
+    scenario::set(&mut document, "kits.A.parts.0", text).unwrap();
+    document.kits.remove(0).parts.remove(0)
+}
+
+/// Whatever is typed, an answer or a reason comes back.
+#[test]
+fn odd_readings_never_stop_the_program() {
+    for edits in [
+        [("readings.rate", "0 lb/min"), ("readings.system_pressure", "20 inHg vac")],
+        [("readings.rate", "500 lb/min"), ("readings.machine_inlet_pressure", "400 psig")],
+        [("readings.running_voltage", "1 V"), ("readings.running_current", "1000 A")],
+        [("readings.cylinder_pressure", "29 inHg vac"), ("readings.cylinder_temperature", "-60 degF")],
+    ] {
+        let setup = readings_of(&document("slow-path", &edits)).unwrap();
+        if let Ok(found) = diagnose(&setup) {
+            assert!(found.hypotheses.iter().all(|one| one.likelihood_ratio.is_finite()), "{edits:?}");
+            let table = diagnosis_table(&document("slow-path", &edits), &setup, &found, UnitSet::UsTrade);
+            assert!(!table.contains("no number"), "{table}");
+        }
+    }
+}
+
+/// More than any fault allows: no cause is blamed without a word.
+#[test]
+fn a_rate_too_good_to_be_true_is_a_misfit() {
+    let found =
+        found("slow-path", &[("readings.rate", "5 lb/min"), ("readings.machine_inlet_pressure", "66 psig")]);
+    assert!(found.misfits.iter().any(|(kind, _)| *kind == ReadingKind::Rate), "{:?}", found.misfits);
+}

@@ -35,6 +35,9 @@ pub fn diagnosis_json(
         "next_check_information_nats": found.next_check.as_ref().map(|next| next.information_nats),
         "cannot_tell": found.cannot_tell.as_ref().map(cannot_tell_text),
         "cannot_tell_between": found.cannot_tell.as_ref().map(|cannot| [cannot.first.tag(), cannot.second.tag()]),
+        "misfits": found.misfits.iter().map(|(kind, miss)| json!({
+            "reading": tag(*kind), "times_tolerance": miss,
+        })).collect::<Vec<_>>(),
         "expected": {
             "flow": flow_json(&found.expected, readings),
             "side": side_json(&found.expected_side),

@@ -122,6 +122,9 @@ fn lead(one: &Hypothesis, readings: &ReadingsSetup, units: UnitSet) -> String {
             let name = readings.kit.parts.get(index).map_or("the part", |part| part.name.as_str());
             format!("{name} at {share} of its open area")
         }
+        Cause::SecondPartBlocked(_) | Cause::DischargePartBlocked(_) => {
+            format!("{} to {share} of its area", one.name)
+        }
         Cause::InletScreen => format!("the screen inside the machine at {share} of its open area"),
         Cause::WornMachine => format!("a machine that draws {share} of its displacement"),
         Cause::LowSource => format!("a system at {share} of its saturation pressure"),
@@ -181,6 +184,10 @@ pub fn verdict_text(found: &Diagnosis, readings: &ReadingsSetup, units: UnitSet)
 
 /// "Cannot tell between … and …", with the reading that is missing.
 pub fn cannot_tell_text(cannot: &CannotTell) -> String {
+    if cannot.unexplained {
+        return "Cannot tell: no cause that is looked at explains these readings; take them again."
+            .to_owned();
+    }
     let because = match cannot.missing {
         Some(ReadingKind::ColdPart) => "nobody felt where cold begins".to_owned(),
         Some(kind) => format!("no {} was read", reading_name(kind)),
@@ -236,6 +243,13 @@ pub(super) fn notes(found: &Diagnosis, readings: &ReadingsSetup, units: UnitSet)
              another refrigerant."
                 .to_owned(),
         );
+    }
+    for (kind, miss) in &found.misfits {
+        notes.push(format!(
+            "The {} does not fit even the likeliest cause: {} times its tolerance off. Read it again.",
+            reading_name(*kind),
+            three_figures(*miss),
+        ));
     }
     notes.push(
         "Likelihoods compare these hypotheses with one another, one moment's readings and a model; a cause that is \

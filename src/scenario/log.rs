@@ -119,7 +119,7 @@ pub enum LogError {
         /// Its heading.
         column: &'static str,
         /// What is wrong.
-        error: UnitError,
+        error: Box<UnitError>,
     },
 }
 
@@ -300,7 +300,7 @@ impl Cells<'_> {
             Err(UnitError::NoUnit { .. }) if !unit.is_empty() => parse(&format!("{cell} {unit}")),
             other => other,
         };
-        read.map(Some).map_err(|error| LogError::Cell { line: self.line, column, error })
+        read.map(Some).map_err(|error| LogError::Cell { line: self.line, column, error: Box::new(error) })
     }
 
     fn needed<T>(
@@ -308,7 +308,7 @@ impl Cells<'_> {
         column: &'static str,
         parse: impl Fn(&str) -> Result<T, UnitError>,
     ) -> Result<T, LogError> {
-        let empty = UnitError::NoNumber { text: String::new(), noun: "a value", example: "10" };
+        let empty = Box::new(UnitError::NoNumber { text: String::new(), noun: "a value", example: "10" });
         self.value(column, parse)?.ok_or(LogError::Cell { line: self.line, column, error: empty })
     }
 }

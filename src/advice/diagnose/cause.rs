@@ -54,6 +54,10 @@ pub enum Cause {
     Nothing,
     /// This part of the path is blocked, kinked, loaded or not open.
     PartBlocked(usize),
+    /// This part of the second branch is.
+    SecondPartBlocked(usize),
+    /// This part between machine and cylinder is.
+    DischargePartBlocked(usize),
     /// The screen inside the machine's inlet is blocked.
     InletScreen,
     /// The compressor draws less than it should: valves, seals, belt.
@@ -75,7 +79,7 @@ impl Cause {
     pub fn group(self) -> Group {
         match self {
             Self::Nothing => Group::None,
-            Self::PartBlocked(_) => Group::Path,
+            Self::PartBlocked(_) | Self::SecondPartBlocked(_) | Self::DischargePartBlocked(_) => Group::Path,
             Self::InletScreen | Self::WornMachine => Group::Machine,
             Self::LowSource => Group::Source,
             Self::WeakSupply | Self::LossyCord => Group::Power,
@@ -88,6 +92,8 @@ impl Cause {
         match self {
             Self::Nothing => "nothing".to_owned(),
             Self::PartBlocked(index) => format!("part_{index}"),
+            Self::SecondPartBlocked(index) => format!("second_port_part_{index}"),
+            Self::DischargePartBlocked(index) => format!("discharge_part_{index}"),
             Self::InletScreen => "inlet_screen".to_owned(),
             Self::WornMachine => "worn_machine".to_owned(),
             Self::LowSource => "low_source".to_owned(),

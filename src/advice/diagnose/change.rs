@@ -30,7 +30,10 @@ const KINK_COEFFICIENT: f64 = 0.8;
 pub(super) fn severity_range(cause: Cause) -> (f64, f64) {
     match cause {
         Cause::Nothing => (1.0, 1.0),
-        Cause::PartBlocked(_) | Cause::InletScreen => (1.0, 0.003),
+        Cause::PartBlocked(_)
+        | Cause::SecondPartBlocked(_)
+        | Cause::DischargePartBlocked(_)
+        | Cause::InletScreen => (1.0, 0.003),
         Cause::WornMachine => (1.0, 0.05),
         Cause::LowSource => (1.0, 0.05),
         Cause::WeakSupply => (1.0, 0.68),
@@ -56,6 +59,10 @@ pub(super) fn changed(kit: &KitSetup, setup: &Setup, cause: Cause, severity: f64
     match cause {
         Cause::Nothing => {}
         Cause::PartBlocked(index) => block(setup.path.parts.get_mut(index)?, severity)?,
+        Cause::SecondPartBlocked(index) => {
+            block(setup.path.second.as_mut()?.parts.get_mut(index)?, severity)?;
+        }
+        Cause::DischargePartBlocked(index) => block(setup.discharge.get_mut(index)?, severity)?,
         Cause::InletScreen => match own_screen(kit) {
             Some(index) => block(setup.path.parts.get_mut(index)?, severity)?,
             None => {

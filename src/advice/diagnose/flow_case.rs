@@ -50,7 +50,9 @@ pub(super) fn flow_reading(kit: &KitSetup, setup: &Setup) -> Option<FlowReading>
         Err(JobError::DrawsNothing { discharge_pa, .. } | JobError::CutOut { discharge_pa, .. }) => {
             Some(standing(system_pa, discharge_pa))
         }
-        Err(JobError::MotorCannotHold(_)) => Some(standing(system_pa, system_pa)),
+        Err(JobError::MotorCannotHold(_) | JobError::DischargeBlocked { .. }) => {
+            Some(standing(system_pa, system_pa))
+        }
         Err(_) => None,
     }
 }

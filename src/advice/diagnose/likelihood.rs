@@ -6,7 +6,7 @@ use super::weights::{
     CURRENT_RATIO, DISCHARGE_RATIO, DROP_RATIO, FELT_RATIO, PRESSURE_RATIO, RATE_RATIO, SHELL_K,
     VOLTAGE_RATIO,
 };
-use crate::scenario::{ColdSpot, ReadingKind, ReadingTolerance, ReadingsSetup};
+use crate::scenario::{ColdSpot, Observed, ReadingKind, ReadingTolerance, ReadingsSetup};
 
 /// A rate of nothing, for logarithms.
 const LEAST_KG_S: f64 = 1e-7;
@@ -148,6 +148,21 @@ fn side_likelihood(readings: &ReadingsSetup, side: &SideReading, kinds: &[Readin
         }
     }
     log.exp()
+}
+
+/// How many spreads each reading lies off a prediction.
+pub(super) fn misses(
+    readings: &ReadingsSetup,
+    flow: &FlowReading,
+    side: &SideReading,
+    context: &FlowContext,
+) -> Vec<(ReadingKind, f64)> {
+    let one = |read: &Observed| {
+        let predicted = predicted_flow(read.kind, flow, &readings.tolerance, context)
+            .or_else(|| predicted_side(read.kind, side, &readings.tolerance))?;
+        Some((read.kind, ((on_scale(read.kind, read.value) - predicted.mean) / predicted.sigma).abs()))
+    };
+    readings.observed.iter().filter_map(one).collect()
 }
 
 /// Whether any reading speaks of volts.

@@ -7,13 +7,13 @@ use super::cause::{Cause, Group};
 use super::change::{changed, own_screen, source_pa, standing_at};
 use super::error::DiagnoseError;
 use super::flow_case::{FlowEvidence, FlowReading, flow_evidence, flow_reading};
-use super::likelihood::{FlowContext, cylinder_was_read, power_was_read};
+use super::likelihood::{FlowContext, cylinder_was_read, misses, power_was_read};
 use super::next_check::{NextCheck, State, best_check};
 use super::side::{SideEvidence, SideReading, cylinder_states, power_states, side_reading};
 use super::weights::{CHILL_RATIO, flow_priors};
 use crate::job::Setup;
 use crate::kit::PartKind;
-use crate::scenario::{ReadingKind, ReadingsSetup};
+use crate::scenario::{PartName, ReadingKind, ReadingsSetup};
 
 /// What is likely.
 #[derive(Debug, Clone)]
@@ -27,6 +27,9 @@ pub struct Diagnosis {
     pub cannot_tell: Option<CannotTell>,
     /// The reading or look that would separate what is left.
     pub next_check: Option<NextCheck>,
+    /// The readings that even the likeliest causes do not explain, with how many times their
+    /// tolerance they are off.
+    pub misfits: Vec<(ReadingKind, f64)>,
     /// What the gauges would read with nothing wrong, at the system pressure that was read.
     pub expected: FlowReading,
     /// What meter and cylinder would read with nothing wrong.
@@ -70,6 +73,8 @@ pub struct CannotTell {
     pub second: Group,
     /// The reading that was not taken and would separate them most.
     pub missing: Option<ReadingKind>,
+    /// No cause that is looked at explains the readings at all.
+    pub unexplained: bool,
 }
 
 /// A group at least this likely is a verdict.
@@ -79,6 +84,8 @@ type Steps = (i64, i64);
 /// Volts and back pressures this close move the flow by less than a per cent.
 const STEP_V: f64 = 4.0;
 const STEP_PRESSURE_RATIO: f64 = 0.04;
+/// A reading this many spreads away from the likeliest state's is explained by none.
+const MISFIT_SIGMA: f64 = 4.0;
 /// States less likely than this share of the likeliest are not looked into.
 const NEGLIGIBLE_RATIO: f64 = 1e-5;
 
@@ -105,6 +112,15 @@ pub fn diagnose(readings: &ReadingsSetup) -> Result<Diagnosis, DiagnoseError> {
     let case = Case::new(readings)?;
     let states = case.states()?;
     Ok(case.diagnosis(&states))
+}
+
+fn blocked_name(part: Option<&PartName>) -> String {
+    match part {
+        Some(part) if part.kind == PartKind::FilterDrier => format!("{} loaded", part.name),
+        Some(part) if part.kind == PartKind::Hose => format!("{} kinked or blocked", part.name),
+        Some(part) => format!("{} blocked or not open", part.name),
+        None => "A part blocked".to_owned(),
+    }
 }
 
 /// The readings and the setup as it stood when they were taken.
@@ -210,7 +226,7 @@ impl<'a> Case<'a> {
             }
         }
         let all: f64 = states.iter().map(|state| state.weight).sum();
-        // Readings that nothing explains at all: every state is as unlikely as it was before.
+        // Readings that nothing explains at all leave every weight at zero.
         if all > 0.0 {
             for state in &mut states {
                 state.weight /= all;
@@ -291,18 +307,31 @@ impl<'a> Case<'a> {
                 first: *first.min(second),
                 second: *first.max(second),
                 missing: by_group.as_ref().and_then(|check| check.check.reading()),
+                unexplained: groups.iter().all(|(_, likelihood)| *likelihood == 0.0),
             }),
             _ => None,
         };
         Diagnosis {
             hypotheses,
             groups,
+            misfits: self.misfits(states),
             next_check: if cannot_tell.is_some() { by_group.or(by_cause) } else { by_cause },
             cannot_tell,
             expected: self.expected,
             expected_side: self.expected_side,
             saturated_pa: self.saturated_pa,
         }
+    }
+
+    /// What the likeliest state misses by far.
+    fn misfits(&self, states: &[State]) -> Vec<(ReadingKind, f64)> {
+        let likeliest = states.iter().max_by(|a, b| a.weight.total_cmp(&b.weight));
+        let Some((state, (_, flow))) = likeliest.and_then(|state| Some((state, state.flow.best?))) else {
+            return Vec::new();
+        };
+        let context = FlowContext { system_pa: flow.system_pa, ..self.context };
+        let all = misses(self.readings, &flow, &state.side(), &context);
+        all.into_iter().filter(|(_, miss)| *miss > MISFIT_SIGMA).collect()
     }
 
     fn hypothesis(&self, states: &[State], cause: Cause) -> Option<Hypothesis> {
@@ -329,12 +358,13 @@ impl<'a> Case<'a> {
         let kit = &self.readings.kit;
         match cause {
             Cause::Nothing => "Nothing wrong".to_owned(),
-            Cause::PartBlocked(index) => match kit.parts.get(index) {
-                Some(part) if part.kind == PartKind::FilterDrier => format!("{} loaded", part.name),
-                Some(part) if part.kind == PartKind::Hose => format!("{} kinked or blocked", part.name),
-                Some(part) => format!("{} blocked or not open", part.name),
-                None => "A part blocked".to_owned(),
-            },
+            Cause::PartBlocked(index) => blocked_name(kit.parts.get(index)),
+            Cause::SecondPartBlocked(index) => {
+                format!("Second port: {}", blocked_name(kit.second_parts.get(index)))
+            }
+            Cause::DischargePartBlocked(index) => {
+                format!("Discharge: {}", blocked_name(kit.discharge_parts.get(index)))
+            }
             Cause::InletScreen => "Inlet screen inside the machine blocked".to_owned(),
             Cause::WornMachine => "Machine worn: valves or seals".to_owned(),
             Cause::LowSource => "System cold or low".to_owned(),

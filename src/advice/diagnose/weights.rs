@@ -53,7 +53,13 @@ fn part_weight(kind: PartKind) -> f64 {
 /// the machine.
 pub(super) fn flow_priors(kit: &KitSetup, own_screen: Option<usize>) -> Vec<(Cause, f64)> {
     let parts = kit.parts.iter().enumerate().filter(|(index, _)| Some(*index) != own_screen);
-    let weights: Vec<(usize, f64)> = parts.map(|(index, part)| (index, part_weight(part.kind))).collect();
+    let mut weights: Vec<(Cause, f64)> =
+        parts.map(|(index, part)| (Cause::PartBlocked(index), part_weight(part.kind))).collect();
+    let second = kit.second_parts.iter().enumerate();
+    weights.extend(second.map(|(index, part)| (Cause::SecondPartBlocked(index), part_weight(part.kind))));
+    let discharge = kit.discharge_parts.iter().enumerate();
+    weights
+        .extend(discharge.map(|(index, part)| (Cause::DischargePartBlocked(index), part_weight(part.kind))));
     let all: f64 = weights.iter().map(|(_, weight)| weight).sum();
     let mut priors = vec![
         (Cause::Nothing, NOTHING),
@@ -61,6 +67,6 @@ pub(super) fn flow_priors(kit: &KitSetup, own_screen: Option<usize>) -> Vec<(Cau
         (Cause::InletScreen, SCREEN),
         (Cause::LowSource, SOURCE),
     ];
-    priors.extend(weights.iter().map(|(index, weight)| (Cause::PartBlocked(*index), PATH * weight / all)));
+    priors.extend(weights.iter().map(|(cause, weight)| (*cause, PATH * weight / all)));
     priors
 }
