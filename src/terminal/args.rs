@@ -30,6 +30,10 @@ pub enum Command {
     Rank(RankArguments),
     /// Solve over a range of one or two fields and print comma-separated values.
     Sweep(SweepArguments),
+    /// Read a machine's printed ratings: the machine that would pass them, and what they lack.
+    Rating(ScenarioArguments),
+    /// Find the cause of a slow recovery from readings, or fit a site log.
+    Diagnose(DiagnoseArguments),
     /// Run the published cases and print them; exit code 1 if one fails.
     Check(CheckArguments),
 }
@@ -108,6 +112,17 @@ pub struct SweepArguments {
     /// The kits to solve: A,C. All if left out.
     #[arg(long, value_delimiter = ',', value_name = "NAMES")]
     pub kits: Vec<String>,
+}
+
+/// Arguments of `diagnose`.
+#[derive(Debug, Args)]
+pub struct DiagnoseArguments {
+    /// The document, and how the answer is printed.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// A site log as comma-separated values: time (min), weight (lb), system_pressure (psig), …
+    #[arg(long, value_name = "CSV")]
+    pub log: Option<std::path::PathBuf>,
 }
 
 /// Arguments of `check`.

@@ -6,9 +6,11 @@
 mod args;
 mod check;
 mod compare;
+mod diagnose;
 mod document;
 mod job;
 mod rank;
+mod rating;
 mod solve;
 mod sweep;
 
@@ -24,6 +26,8 @@ pub fn run(command: Command) -> ExitCode {
         Command::Compare(arguments) => compare::run(&arguments),
         Command::Rank(arguments) => rank::run(&arguments),
         Command::Sweep(arguments) => sweep::run(&arguments),
+        Command::Rating(arguments) => rating::run(&arguments),
+        Command::Diagnose(arguments) => diagnose::run(&arguments),
         Command::Check(arguments) => return check::run(&arguments),
     };
     match done {
