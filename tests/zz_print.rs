@@ -47,3 +47,26 @@ fn open_gains() {
         println!("{w} W/K {:.2} min, end T {:.2} {:?}", a.total.value / 60.0, a.trace.system_k.last().unwrap() - 273.15, a.ends_because);
     }
 }
+use narrows::flow::Path;
+use support::{parts, setup};
+use uom::si::f64::*;
+use uom::si::thermodynamic_temperature::degree_celsius;
+fn ppjob(kit: Kit, charge_kg: f64, liters: f64, contents: Contents) -> JobSetup {
+    let mut job = vapor_job("R-22", kit, 0.42, kg(charge_kg), Volume::new::<uom::si::volume::liter>(liters), 101_325.0);
+    let start = ThermodynamicTemperature::new::<degree_celsius>(24.0);
+    job.kit = setup("R-22", kit, 0.42, Port::Vapor);
+    job.kit.source.temperature = start;
+    job.kit.ambient.temperature = start;
+    job.system.contents = contents;
+    job.cylinders = vec![JobCylinder { temperature: start, contents: kg(4.3), ..cylinder(100.0, 400.0) }];
+    job.method = Recovery::PushPull(PushPull { liquid_line: Path::series(parts(kit)), vapor_line: vec![], gas_line: vec![], finish: Finish::VaporOnly });
+    job
+}
+#[test]
+fn pushpull() {
+    show(&ppjob(Kit::A, 60.0, 60.0, Contents::Equilibrium));
+    for k in [0.0, 20.0, 1e5] {
+        println!("K {k}");
+        show(&ppjob(Kit::A, 60.0, 60.0, Contents::TwoZone { interphase: watts_per_kelvin(k) }));
+    }
+}

@@ -2,12 +2,13 @@
 //!
 //! Marching a path costs tens of microseconds; a whole job asks some hundreds of times. So the
 //! path's curve, outlet pressure against flow, is marched at a few source states and interpolated
-//! between them. The source is described by its pressure and the quality of what each port draws;
-//! states are filled in as a job comes by, so only those near its course are ever marched. Between
-//! them these are interpolated, all nearly straight:
+//! between them. The source is described by its pressure and by what each port draws: vapour by
+//! its quality, liquid by its saturation pressure and by how far it is pressed above that, as
+//! `ln(p/p_sat)`. States are filled in as a job comes by, so only those near its course are ever
+//! marched. Between them these are interpolated, all nearly straight:
 //!
-//! - `ln(largest flow/√(p ρ))` in `ln p` (cubic) and quality (straight; its exponential squared for
-//!   liquid, whose flow goes with the root of the pressure above saturation);
+//! - `ln(largest flow/√(p ρ))` in `ln p` (cubic) and quality (straight); for pressed liquid its
+//!   square, since that flow goes with the root of the pressure above saturation;
 //! - outlet over source pressure at fixed shares of the largest flow, `1 − (1 − s)²` for even `s`:
 //!   closer together where the curve turns down to the choke.
 //!
@@ -26,6 +27,8 @@ use crate::numerics::{RootError, Tolerance, find_root};
 const SAMPLES: usize = 13;
 /// Step in `ln p`.
 const STEP: f64 = 0.2;
+/// Step in `ln(p/p_sat)` of pressed liquid.
+const PRESSED_STEP: f64 = 0.1;
 /// First pressure at which the table's floor is out of the way of a choke.
 const FIRST: i32 = 5;
 
@@ -37,12 +40,13 @@ struct Curve {
     second_ratio: [f64; SAMPLES],
 }
 
-/// A port's axis of quality: exact on `base`, stepped beside it.
+/// A port's axis beside pressure: exact on `base`, stepped beside it.
 #[derive(Debug, Clone, Copy)]
 struct Axis {
+    /// Quality at the axis' own node.
     base: f64,
+    /// Step in quality; in `ln(p/p_sat)` for liquid.
     step: f64,
-    /// Flows are squared before they are mixed.
     is_liquid: bool,
 }
 
@@ -50,14 +54,14 @@ impl Axis {
     fn of(port: Port) -> Self {
         match port {
             Port::Vapor => Self { base: 1.0, step: 0.08, is_liquid: false },
-            Port::Liquid => Self { base: 0.0, step: 0.01, is_liquid: true },
+            Port::Liquid => Self { base: 0.0, step: PRESSED_STEP, is_liquid: true },
             Port::Mixed { vapor_ratio } => Self { base: vapor_ratio.value, step: 0.05, is_liquid: false },
         }
     }
 
     /// The node below and the share of the next one; a hair beside a node counts as on it.
-    fn place(&self, quality: f64) -> (i32, f64) {
-        let along = (quality - self.base) / self.step;
+    fn place(&self, beside: f64) -> (i32, f64) {
+        let along = beside / self.step;
         let nearest = along.round();
         if (along - nearest).abs() < 1e-9 {
             return (nearest as i32, 0.0);
@@ -127,14 +131,29 @@ impl<'a> PathMap<'a> {
             return Ok(PathCurve { source_pa, largest_kg_s: f64::INFINITY, enthalpies, is_open: true, curve: open });
         }
         let first = self.refrigerant.by_enthalpy(&isobar, enthalpies[0])?;
-        let curve = self.interpolated(source_pa, qualities)?;
-        let scale = (source_pa / first.specific_volume_m3_kg).sqrt();
+        let mut beside = [qualities[0] - self.axes[0].base, qualities[1] - self.axes[1].base];
+        let mut base_pa = source_pa;
+        if self.axes[0].is_liquid {
+            if qualities[0] < -1e-9 {
+                let liquid_k = self.refrigerant.state_ph_at(&isobar, enthalpies[0])?.temperature_k;
+                base_pa = self.refrigerant.bubble_pressure_pa(liquid_k)?.min(source_pa);
+            }
+            beside[0] = (source_pa / base_pa).ln();
+        }
+        if self.axes[1].is_liquid {
+            // A second port meets liquid only where the contents are in equilibrium.
+            beside[1] = 0.0;
+        }
+        let curve = self.interpolated(base_pa, beside)?;
+        let scale = (base_pa / first.specific_volume_m3_kg).sqrt();
         let largest_kg_s = curve.log_largest.exp() * scale;
         Ok(PathCurve { source_pa, largest_kg_s, enthalpies, is_open: false, curve })
     }
 
-    fn interpolated(&self, source_pa: f64, qualities: Qualities) -> Result<Curve, JobError> {
-        let along = (source_pa / self.refrigerant.lowest_pressure_pa()).ln() / STEP;
+    /// - `base_pa`: the pressure, less what liquid at the first port is pressed
+    /// - `beside`: where each port stands on its axis
+    fn interpolated(&self, base_pa: f64, beside: [f64; 2]) -> Result<Curve, JobError> {
+        let along = (base_pa / self.refrigerant.lowest_pressure_pa()).ln() / STEP;
         let start = (along.floor() as i32 - 1).clamp(FIRST, self.last - 3);
         let weights = if along < f64::from(FIRST) {
             [1.0 + f64::from(FIRST) - along, along - f64::from(FIRST), 0.0, 0.0]
@@ -147,31 +166,31 @@ impl<'a> PathMap<'a> {
             if weight == 0.0 {
                 continue;
             }
-            add(&mut mixed, &self.across(start + offset, qualities)?, weight);
+            add(&mut mixed, &self.across(start + offset, beside)?, weight);
         }
         Ok(mixed)
     }
 
-    /// Between qualities at one of the map's pressures.
-    fn across(&self, row: i32, qualities: Qualities) -> Result<Curve, JobError> {
-        let (first, share) = self.axes[0].place(qualities[0]);
-        let near = self.across_second(row, first, qualities[1]);
+    /// Between the nodes of the first port's axis, at one of the map's pressures.
+    fn across(&self, row: i32, beside: [f64; 2]) -> Result<Curve, JobError> {
+        let (first, share) = self.axes[0].place(beside[0]);
+        let near = self.across_second(row, first, beside[1]);
         if share == 0.0 {
             return near;
         }
         // At the edge of the table one neighbour must do.
-        match (near, self.across_second(row, first + 1, qualities[1])) {
+        match (near, self.across_second(row, first + 1, beside[1])) {
             (Ok(near), Ok(far)) => Ok(between(&near, &far, share, self.axes[0].is_liquid)),
             (Ok(only), Err(_)) | (Err(_), Ok(only)) => Ok(only),
             (Err(error), Err(_)) => Err(error),
         }
     }
 
-    fn across_second(&self, row: i32, first: i32, quality: f64) -> Result<Curve, JobError> {
+    fn across_second(&self, row: i32, first: i32, beside: f64) -> Result<Curve, JobError> {
         if !self.has_two_ports() {
             return self.curve((row, first, 0));
         }
-        let (second, share) = self.axes[1].place(quality);
+        let (second, share) = self.axes[1].place(beside);
         let near = self.curve((row, first, second));
         if share == 0.0 {
             return near;
@@ -200,17 +219,23 @@ impl<'a> PathMap<'a> {
 
     fn march(&self, (row, first, second): Key) -> Result<Curve, JobError> {
         let refrigerant = self.refrigerant;
-        let source_pa = (refrigerant.lowest_pressure_pa() * (f64::from(row) * STEP).exp())
+        let base_pa = (refrigerant.lowest_pressure_pa() * (f64::from(row) * STEP).exp())
             .min(refrigerant.highest_pressure_pa());
+        let base = refrigerant.saturation_at_pressure(base_pa)?;
+        let is_pressed = self.axes[0].is_liquid && first != 0;
+        let source_pa = if is_pressed { base_pa * (f64::from(first) * PRESSED_STEP).exp() } else { base_pa };
         let isobar = refrigerant.saturation_at_pressure(source_pa)?;
         let point = |axis: &Axis, node: i32| -> Result<Point, JobError> {
+            if axis.is_liquid {
+                return Ok(refrigerant.by_enthalpy(&isobar, base.liquid_enthalpy_j_kg)?);
+            }
             let quality = axis.base + f64::from(node) * axis.step;
             let enthalpy = isobar.liquid_enthalpy_j_kg + quality * isobar.latent_heat_j_kg();
             Ok(refrigerant.by_enthalpy(&isobar, enthalpy)?)
         };
         let ends = [point(&self.axes[0], first)?, point(&self.axes[1], second)?];
         let line = Line::new(refrigerant, self.method, &self.path, ends[0], ends[1])?;
-        let scale = (source_pa / ends[0].specific_volume_m3_kg).sqrt();
+        let scale = (base_pa / ends[0].specific_volume_m3_kg).sqrt();
         let mut up_to = match self.guess.get() {
             0.0 => 1e-5 * scale,
             scaled => 1.2 * scaled * scale,

@@ -70,7 +70,7 @@ pub(super) struct SystemModel<'a> {
 }
 
 /// The interface answers no faster than this: a stiffer one is as good as equilibrium.
-const FASTEST_S: f64 = 2.0;
+const FASTEST_S: f64 = 10.0;
 /// Liquid hotter than saturation boils through its whole depth: the pressure follows this fast.
 const BOILING_S: f64 = 10.0;
 /// Pressure rises by about this share for each kelvin of saturation temperature.
