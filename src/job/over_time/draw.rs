@@ -46,7 +46,7 @@ pub(super) struct Draw {
 
 const ROUNDS: usize = 24;
 /// Delivery pressure and flow have settled.
-const SETTLED: f64 = 1e-8;
+const SETTLED: f64 = 1e-7;
 
 impl<'a> Drawer<'a> {
     /// - `setup`: whose `path` leads to the machine
@@ -151,7 +151,7 @@ impl<'a> Drawer<'a> {
         if at_choke >= 0.0 {
             return self.choked(curve, capacity);
         }
-        let tolerance = Tolerance { absolute: 1e-13, relative: 0.0, residual: 1e-10 * drawn };
+        let tolerance = Tolerance { absolute: 1e-10, relative: 0.0, residual: 1e-9 * drawn };
         let place = match find_root(excess, (0.0, drawn), (1.0, at_choke), tolerance) {
             Ok(root) => root.x,
             Err(RootError::NotBracketed { .. }) => 1.0,
