@@ -238,3 +238,38 @@ fn a_rate_too_good_to_be_true_is_a_misfit() {
         found("slow-path", &[("readings.rate", "5 lb/min"), ("readings.machine_inlet_pressure", "66 psig")]);
     assert!(found.misfits.iter().any(|(kind, _)| *kind == ReadingKind::Rate), "{:?}", found.misfits);
 }
+
+/// A screen that is the kit's last part stands inside the machine, behind its gauge.
+#[test]
+fn a_screen_at_the_end_belongs_to_the_machine() {
+    let mut document = scenario::read(built_in_scenario("school-kitchen").unwrap()).unwrap();
+    document.readings = Some(scenario::Readings::default());
+    for (path, value) in [
+        ("kits.A.parts.5.bore", "6 mm"),
+        ("readings.kit", "B"),
+        ("readings.system_pressure", "70 psig"),
+        ("readings.machine_inlet_pressure", "69 psig"),
+        ("readings.rate", "0.14 lb/min"),
+        ("readings.cold_part", "machine inlet"),
+    ] {
+        scenario::set(&mut document, path, value).unwrap_or_else(|error| panic!("{error}"));
+    }
+    let found = diagnose(&readings_of(&document).unwrap()).unwrap();
+    assert_eq!(found.hypotheses[0].cause, Cause::InletScreen, "{:?}", found.groups);
+    assert!(found.hypotheses.iter().all(|one| one.cause != Cause::PartBlocked(5)));
+}
+
+/// Liquid and mixtures are diagnosed as vapour is.
+#[test]
+fn liquid_ports_have_causes_too() {
+    for port in ["liquid", "both"] {
+        let edits = [
+            ("source.port", port),
+            ("readings.system_pressure", "130 psig"),
+            ("readings.machine_inlet_pressure", "20 psig"),
+            ("readings.rate", "0.5 lb/min"),
+        ];
+        let found = found("slow-path", &edits);
+        assert_eq!(found.verdict(), Some(Group::Path), "{port}: {:?}", found.groups);
+    }
+}
