@@ -10,6 +10,8 @@ use super::actions::{Action, Edit, PartList};
 use super::answer::Answer;
 use super::files::{self, Dialogs, Purpose};
 use super::history::History;
+use super::keep::{Keep, Leftover};
+use super::second_port;
 use super::view::{Selected, ViewState};
 use super::worker::Worker;
 
@@ -30,6 +32,24 @@ pub struct Session {
     /// What would lose changes that are not saved; done or dropped when the person has said so.
     held_back: Option<Action>,
     may_close: bool,
+    /// The file's text as last read or written here.
+    on_disk: Option<String>,
+    /// The file holds something else than `on_disk`, or another file would be lost.
+    clash: Option<Clash>,
+    /// Brought back, so not saved even if it equals what was started from.
+    recovered: bool,
+    keep: Option<Keep>,
+    leftovers: Vec<Leftover>,
+    recent: Vec<PathBuf>,
+}
+
+/// A file that saving would take from someone else.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Clash {
+    /// The file.
+    pub path: PathBuf,
+    /// It is the document's own and was changed; else it is another one that is there already.
+    pub own: bool,
 }
 
 impl Session {
@@ -49,6 +69,12 @@ impl Session {
             worker,
             held_back: None,
             may_close: false,
+            on_disk: None,
+            clash: None,
+            recovered: false,
+            keep: None,
+            leftovers: Vec::new(),
+            recent: Vec::new(),
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -82,7 +108,7 @@ impl Session {
 
     /// Whether the document differs from its file.
     pub fn is_unsaved(&self) -> bool {
-        self.document != self.saved
+        self.recovered || self.document != self.saved
     }
 
     /// The document is one of the built-in examples.
@@ -108,6 +134,8 @@ impl Session {
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
                 (Purpose::Open, Some(path)) => self.guarded(Action::Open(path)),
+                // The dialog has asked already whether another file may be lost.
+                (Purpose::Save, Some(path)) if self.file.as_ref() != Some(&path) => self.write_to(path),
                 (Purpose::Save, Some(path)) => self.save_to(path),
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
@@ -148,6 +176,23 @@ impl Session {
         match action {
             Action::Start(_) | Action::Open(_) | Action::Close => self.guarded(action),
             Action::KeepChanges => self.held_back = None,
+            Action::SaveOver => {
+                if let Some(clash) = self.clash.take() {
+                    self.write_to(clash.path);
+                }
+            }
+            Action::OpenTheirs => {
+                if let Some(clash) = self.clash.take() {
+                    self.open(clash.path);
+                }
+            }
+            Action::LeaveBoth => self.leave_both(),
+            Action::Recover => self.recover(),
+            Action::DropRecovery => {
+                if let (Some(keep), Some(left)) = (&self.keep, self.leftovers.pop()) {
+                    keep.forget(&left);
+                }
+            }
             Action::DropChanges => {
                 if let Some(action) = self.held_back.take() {
                     self.replace(action);
@@ -188,14 +233,106 @@ impl Session {
 
     fn open(&mut self, path: PathBuf) {
         match files::read(&path) {
-            Ok(document) => self.start(document, Some(path)),
+            Ok((document, text)) => {
+                self.remember_file(&path);
+                self.start(document, Some(path));
+                self.on_disk = Some(text);
+            }
             Err(error) => self.view.message = Some(error),
         }
     }
 
+    /// Saves, but for a file that would take something from someone else; then it asks.
     fn save_to(&mut self, path: PathBuf) {
+        let own = self.file.as_ref() == Some(&path);
+        let there = files::text(&path);
+        if there.is_some() && (!own || there != self.on_disk) {
+            self.clash = Some(Clash { path, own });
+        } else {
+            self.write_to(path);
+        }
+    }
+
+    /// Looks whether another program has changed the file.
+    pub fn look_at_disk(&mut self) {
+        let Some(path) = &self.file else { return };
+        let there = files::text(path);
+        if there.is_some() && there != self.on_disk {
+            self.clash = Some(Clash { path: path.clone(), own: true });
+        }
+    }
+
+    /// Both stay; what is on the disk is known from now on.
+    fn leave_both(&mut self) {
+        if let Some(clash) = self.clash.take().filter(|c| c.own) {
+            self.on_disk = files::text(&clash.path);
+            self.recovered = true;
+        }
+    }
+
+    /// Keeps copies and recent names in a folder from now on.
+    pub fn keep_in(&mut self, folder: PathBuf) {
+        let keep = Keep::new(folder);
+        self.leftovers = keep.leftovers();
+        self.recent = keep.recent();
+        self.keep = Some(keep);
+    }
+
+    /// Writes the recovery copy if it is due; says when to come again.
+    pub fn tend(&mut self, now: std::time::Instant) -> Option<std::time::Duration> {
+        let unsaved = self.is_unsaved();
+        let tended = self.keep.as_mut()?.tend(&self.document, self.file.as_deref(), unsaved, now);
+        if let Some(trouble) = tended.trouble {
+            self.view.message = Some(super::present::scale::sentence(&trouble));
+        }
+        tended.again_in
+    }
+
+    /// The window closes as it should: no copy is needed.
+    pub fn close(&mut self) {
+        if let Some(keep) = &mut self.keep {
+            keep.drop_copy();
+        }
+    }
+
+    fn recover(&mut self) {
+        let Some(left) = self.leftovers.pop() else { return };
+        let on_disk = left.file.as_deref().and_then(files::text);
+        self.start(left.document.clone(), left.file.clone());
+        self.on_disk = on_disk;
+        self.recovered = true;
+        if let Some(keep) = &self.keep {
+            keep.forget(&left);
+        }
+    }
+
+    fn remember_file(&mut self, path: &std::path::Path) {
+        if let Some(keep) = &self.keep {
+            self.recent = keep.remember(path);
+        }
+    }
+
+    /// What a window that was ended had not saved.
+    pub fn leftover(&self) -> Option<&Leftover> {
+        self.leftovers.last()
+    }
+
+    /// A file that saving would take from someone else.
+    pub fn clash(&self) -> Option<&Clash> {
+        self.clash.as_ref()
+    }
+
+    /// Recent files, newest first.
+    pub fn recent(&self) -> &[PathBuf] {
+        &self.recent
+    }
+
+    fn write_to(&mut self, path: PathBuf) {
         match files::write(&path, &self.document) {
-            Ok(()) => {
+            Ok(text) => {
+                self.remember_file(&path);
+                self.on_disk = Some(text);
+                self.recovered = false;
                 self.saved = self.document.clone();
                 self.file = Some(path);
                 self.is_example = false;
@@ -209,6 +346,7 @@ impl Session {
         self.saved = document.clone();
         self.document = document;
         self.is_example = file.is_none();
+        (self.on_disk, self.clash, self.recovered) = (None, None, false);
         self.file = file;
         self.history.clear();
         (self.answer, self.before) = (None, None);
@@ -251,14 +389,19 @@ impl Session {
                 let parts = parts_mut(document, list)?;
                 let at = at.min(parts.len());
                 parts.insert(at, *part);
+                second_port::after_insert(document, list, at);
                 self.view.selected = Some(selected_in(list, at));
             }
             Edit::Remove { list, at } => {
                 let parts = parts_mut(document, list)?;
-                if at < parts.len() {
+                let there = at < parts.len();
+                if there {
                     parts.remove(at);
                 }
                 let left = parts.len();
+                if there {
+                    second_port::after_remove(document, list, at);
+                }
                 self.view.selected = (left > 0).then(|| selected_in(list, at.min(left - 1)));
             }
             Edit::Move { list, from, to } => {
@@ -266,12 +409,25 @@ impl Session {
                 if from < parts.len() && to < parts.len() {
                     let part = parts.remove(from);
                     parts.insert(to, part);
+                    second_port::after_move(document, list, from, to);
                     self.view.selected = Some(selected_in(list, to));
                 }
             }
             Edit::Replace { list, at, part } => {
                 if let Some(slot) = parts_mut(document, list)?.get_mut(at) {
                     *slot = *part;
+                }
+            }
+            Edit::AddSecondPort(kit) => {
+                if let Some(kit) = document.kits.get_mut(kit) {
+                    second_port::add(kit);
+                    self.view.selected = Some(Selected::SecondPart(0));
+                }
+            }
+            Edit::RemoveSecondPort(kit) => {
+                if let Some(kit) = document.kits.get_mut(kit) {
+                    kit.second_port = None;
+                    self.view.selected = Some(Selected::Source);
                 }
             }
             Edit::CopyKit(kit) => {
@@ -341,6 +497,11 @@ impl Session {
         if matches!(self.view.selected, Some(Selected::Part(i)) if i >= parts) {
             self.view.selected = parts.checked_sub(1).map(Selected::Part);
         }
+        let second = self.document.kits.get(self.view.kit).and_then(|k| k.second_port.as_ref());
+        let second = second.map_or(0, |s| s.parts.len());
+        if matches!(self.view.selected, Some(Selected::SecondPart(i)) if i >= second) {
+            self.view.selected = second.checked_sub(1).map(Selected::SecondPart).or(Some(Selected::Source));
+        }
     }
 
     /// The ghost is the last answer that was complete for its document.
@@ -383,6 +544,7 @@ fn units_of(document: &Document) -> UnitSet {
 fn selected_in(list: PartList, at: usize) -> Selected {
     match list {
         PartList::Kit(_) => Selected::Part(at),
+        PartList::Second(_) => Selected::SecondPart(at),
         PartList::Discharge => Selected::Discharge(at),
     }
 }
@@ -393,6 +555,10 @@ fn parts_mut(document: &mut Document, list: PartList) -> Result<&mut Vec<Part>, 
             Some(kit) => Ok(&mut kit.parts),
             None => Err("that kit is not in the document any more".to_owned()),
         },
+        PartList::Second(kit) => {
+            let second = document.kits.get_mut(kit).and_then(|k| k.second_port.as_mut());
+            second.map(|s| &mut s.parts).ok_or_else(|| "that kit has no second port any more".to_owned())
+        }
         PartList::Discharge => Ok(&mut document.discharge),
     }
 }

@@ -6,7 +6,7 @@ use super::Desk;
 use super::edit_field::bare_field_ui;
 use super::inspector::part_commands_ui;
 use crate::ui::actions::{Action, Edit, PartList};
-use crate::ui::diagram::chain::{Chain, chain_ui};
+use crate::ui::diagram::chain::{Chain, chain_ui, second_height};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::stairs::stairs_ui;
 use crate::ui::diagram::volts::{VoltsPlace, volts_ui};
@@ -31,13 +31,20 @@ pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// The chain with its stairs under it, in one rectangle; returns where the machine's lift stands.
 pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &Columns) -> Option<Rect> {
-    let height = desk.look.measures.chain.min(area.height());
-    let chain_area = Rect::from_min_size(area.min, vec2(area.width(), height));
-    let stairs_area = Rect::from_min_max(pos2(area.left(), chain_area.bottom()), area.max);
     let model = chain::chain(desk.scene);
+    let height = desk.look.measures.chain + second_height(&model, desk.look);
+    let chain_area = Rect::from_min_size(area.min, vec2(area.width(), height.min(area.height())));
+    let stairs_area = Rect::from_min_max(pos2(area.left(), chain_area.bottom()), area.max);
     let responses = chain_ui(ui, chain_area, columns, &model, desk.look);
-    for (slot, response) in responses.iter().enumerate() {
-        link_events(ui, desk, slot, response, columns);
+    for (slot, response) in responses.first.iter().enumerate() {
+        if let Some(selected) = desk.scene.selected_at(slot) {
+            link_events(ui, desk, selected, response, columns);
+        }
+    }
+    for (slot, response) in &responses.second {
+        if let Some(selected) = desk.scene.second_at(*slot) {
+            link_events(ui, desk, selected, response, columns);
+        }
     }
     let stairs = stairs::stairs(desk.scene);
     let lift = if stairs.runs.is_empty() {
@@ -52,8 +59,7 @@ pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &C
 }
 
 /// Clicks, drags and keys on one column of the chain.
-fn link_events(ui: &Ui, desk: &mut Desk, slot: usize, response: &Response, columns: &Columns) {
-    let Some(selected) = desk.scene.selected_at(slot) else { return };
+fn link_events(ui: &Ui, desk: &mut Desk, selected: Selected, response: &Response, columns: &Columns) {
     if response.clicked() || (response.gained_focus() && desk.scene.session.view.selected != Some(selected)) {
         desk.want(Action::Select(Some(selected)));
     }
@@ -88,6 +94,7 @@ fn link_events(ui: &Ui, desk: &mut Desk, slot: usize, response: &Response, colum
 fn list_place(desk: &Desk, selected: Selected) -> Option<(PartList, usize)> {
     match selected {
         Selected::Part(at) => Some((PartList::Kit(desk.scene.hand()), at)),
+        Selected::SecondPart(at) => Some((PartList::Second(desk.scene.hand()), at)),
         Selected::Discharge(at) => Some((PartList::Discharge, at)),
         _ => None,
     }
@@ -99,6 +106,10 @@ fn dropped_on(desk: &Desk, list: PartList, x: f32, columns: &Columns) -> Option<
     match (list, desk.scene.slots.get(slot)?) {
         (PartList::Kit(kit), Slot::Part(places)) => places.get(kit).copied().flatten(),
         (PartList::Discharge, Slot::Discharge(at)) => Some(*at),
+        (PartList::Second(_), _) => match desk.scene.second_at(slot)? {
+            Selected::SecondPart(at) => Some(at),
+            _ => None,
+        },
         _ => None,
     }
 }
@@ -106,7 +117,8 @@ fn dropped_on(desk: &Desk, list: PartList, x: f32, columns: &Columns) -> Option<
 /// What can be done with the part in hand, right under it.
 fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Rect, columns: &Columns) {
     let place = desk.scene.session.view.selected.and_then(|s| list_place(desk, s));
-    let (Some((list, at)), Some(slot)) = (place, model.selected) else { return };
+    let slot = model.selected.or(model.second.as_ref().and_then(|s| s.selected));
+    let (Some((list, at)), Some(slot)) = (place, slot) else { return };
     let fields = sizes(desk, list, at).len() as f32 * 134.0;
     let width = (400.0 * desk.look.measures.body / 13.0 + fields).min(below.width());
     let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
@@ -119,6 +131,7 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
         ui.new_child(UiBuilder::new().id_salt("under part").max_rect(rect.shrink2(vec2(4.0, 0.0))));
     let count = match list {
         PartList::Kit(_) => desk.scene.kit().map_or(0, |k| k.parts.len()),
+        PartList::Second(_) => desk.scene.second_port().map_or(0, |s| s.parts.len()),
         PartList::Discharge => desk.scene.document().discharge.len(),
     };
     child.horizontal_centered(|ui| {
@@ -134,6 +147,10 @@ fn sizes(desk: &Desk, list: PartList, at: usize) -> Vec<(&'static str, String, S
         PartList::Kit(kit) => {
             (document.kits.get(kit).and_then(|k| k.parts.get(at)), parts::kit_part_path(document, kit, at))
         }
+        PartList::Second(kit) => (
+            desk.scene.second_port().and_then(|s| s.parts.get(at)),
+            parts::second_part_path(document, kit, at),
+        ),
         PartList::Discharge => (document.discharge.get(at), format!("discharge.{at}")),
     };
     let bore = part.and_then(|p| p.bore()).map(|b| ("Bore", format!("{path}.bore"), b.as_typed().to_owned()));
@@ -146,7 +163,8 @@ fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
     for (name, path, text) in sizes(desk, list, at) {
         let font = fonts::regular(desk.look.measures.small);
         ui.label(egui::RichText::new(name).font(font).color(desk.look.palette.ink2));
-        bare_field_ui(ui, desk, &format!("{name} of part {}", at + 1), &path, &text, 74.0);
+        let branch = if matches!(list, PartList::Second(_)) { "second port, " } else { "" };
+        bare_field_ui(ui, desk, &format!("{name} of {branch}part {}", at + 1), &path, &text, 74.0);
     }
 }
 

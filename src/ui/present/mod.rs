@@ -8,6 +8,7 @@ pub mod faults;
 pub mod parts;
 pub mod plates;
 pub mod scale;
+pub mod second;
 pub mod stairs;
 pub mod volts;
 
@@ -41,6 +42,8 @@ pub struct Scene<'a> {
     pub session: &'a Session,
     /// The columns.
     pub slots: Vec<Slot>,
+    /// Where the branch of a second port stands in them, if the kit in hand has one.
+    pub second: Option<second::SecondSlots>,
 }
 
 impl<'a> Scene<'a> {
@@ -53,7 +56,8 @@ impl<'a> Scene<'a> {
         slots.push(Slot::Machine);
         slots.extend((0..document.discharge.len()).map(Slot::Discharge));
         slots.push(Slot::Cylinder);
-        Self { session, slots }
+        let second = second::place(document, session.view.kit, &mut slots);
+        Self { session, slots, second }
     }
 
     /// The document.

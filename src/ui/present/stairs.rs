@@ -50,6 +50,7 @@ pub fn stairs(scene: &Scene) -> Stairs {
         runs,
         ..Stairs::default()
     };
+    stairs.second = super::second::run(scene, scale);
     if let Some(point) = scene.point(hand) {
         say(scene, point, scale, &mut stairs);
     }
@@ -138,7 +139,8 @@ fn is_tube(part: &Part) -> bool {
     part.tube().is_some()
 }
 
-fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureScale) -> Stair {
+/// One part's stair.
+pub fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureScale) -> Stair {
     let mut levels = vec![scale.on(part.inlet_pressure)];
     levels.extend(part.between.iter().map(|p| scale.on(*p)));
     levels.push(scale.on(part.outlet_pressure));

@@ -19,7 +19,7 @@ pub fn paint(
     look: &Look,
 ) {
     let size = columns.symbol_size(&look.measures);
-    let axis = rect.top() + (look.measures.symbol * 0.5 + 6.0).min(rect.height() * 0.45);
+    let axis = axis_of(rect, look);
     for (i, link) in chain.links.iter().enumerate() {
         let span = columns.span(i);
         let area = Rect::from_x_y_ranges(span, rect.y_range()).shrink2(vec2(1.5, 1.5));
@@ -39,7 +39,20 @@ pub fn paint(
     }
 }
 
-fn paint_link(painter: &Painter, span: Rangef, axis: f32, size: f32, link: &Link, stale: bool, look: &Look) {
+/// Height of the flow axis.
+pub fn axis_of(rect: Rect, look: &Look) -> f32 {
+    rect.top() + (look.measures.symbol * 0.5 + 6.0).min(rect.height() * 0.45)
+}
+
+pub fn paint_link(
+    painter: &Painter,
+    span: Rangef,
+    axis: f32,
+    size: f32,
+    link: &Link,
+    stale: bool,
+    look: &Look,
+) {
     let tints = Tints::new(look.palette, link.fluid, stale);
     let side = Rect::from_center_size(pos2(span.center(), axis), vec2(size, size));
     let Some(symbol) = link.symbol else {
