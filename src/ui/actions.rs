@@ -62,6 +62,12 @@ pub enum Edit {
 pub enum Action {
     /// Change the document.
     Edit(Edit),
+    /// Try a change: shown and solved, but not yet made.
+    Try(Edit),
+    /// What was tried goes again.
+    EndTrial,
+    /// What was tried stays.
+    KeepTrial,
     /// One step back.
     Undo,
     /// One step forward.

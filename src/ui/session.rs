@@ -38,9 +38,20 @@ pub struct Session {
     clash: Option<Clash>,
     /// Brought back, so not saved even if it equals what was started from.
     recovered: bool,
+    /// What stands while something is tried.
+    trial: Option<Trial>,
     keep: Option<Keep>,
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
+}
+
+/// What comes back when a trial ends.
+struct Trial {
+    document: Document,
+    answer: Option<Answer>,
+    before: Option<Answer>,
+    selected: Option<Selected>,
+    edit: Edit,
 }
 
 /// A file that saving would take from someone else.
@@ -72,6 +83,7 @@ impl Session {
             on_disk: None,
             clash: None,
             recovered: false,
+            trial: None,
             keep: None,
             leftovers: Vec::new(),
             recent: Vec::new(),
@@ -84,6 +96,59 @@ impl Session {
     /// The document.
     pub fn document(&self) -> &Document {
         &self.document
+    }
+
+    /// The document without what is only tried.
+    pub fn committed(&self) -> &Document {
+        self.trial.as_ref().map_or(&self.document, |trial| &trial.document)
+    }
+
+    /// The change that is tried.
+    pub fn tried(&self) -> Option<&Edit> {
+        self.trial.as_ref().map(|trial| &trial.edit)
+    }
+
+    /// Tries a change; the answer that stands becomes the ghost.
+    fn try_out(&mut self, edit: Edit) {
+        self.end_trial();
+        let trial = Trial {
+            document: self.document.clone(),
+            answer: self.answer.clone(),
+            before: self.before.clone(),
+            selected: self.view.selected,
+            edit: edit.clone(),
+        };
+        if self.carry_out(edit).is_err() {
+            self.document = trial.document;
+            return;
+        }
+        self.view.selected = trial.selected;
+        self.before.clone_from(&trial.answer);
+        self.trial = Some(trial);
+        self.seek_answer();
+    }
+
+    fn end_trial(&mut self) {
+        if let Some(trial) = self.trial.take() {
+            self.document = trial.document;
+            self.answer = trial.answer;
+            self.before = trial.before;
+            self.view.selected = trial.selected;
+            self.faults = scenario::check(&self.document);
+            if self.is_stale() {
+                self.seek_answer();
+            }
+        }
+    }
+
+    fn keep_trial(&mut self) {
+        if let Some(trial) = self.trial.take() {
+            self.history.push(trial.document);
+            if let Edit::Remove { list, at } = trial.edit {
+                self.view.selected = Some(selected_in(list, at));
+            }
+            self.take_in_hand(self.view.kit);
+        }
     }
 
     /// What is wrong in it.
@@ -108,7 +173,7 @@ impl Session {
 
     /// Whether the document differs from its file.
     pub fn is_unsaved(&self) -> bool {
-        self.recovered || self.document != self.saved
+        self.recovered || *self.committed() != self.saved
     }
 
     /// The document is one of the built-in examples.
@@ -129,7 +194,10 @@ impl Session {
     /// Takes in what came from other threads.
     pub fn poll(&mut self) {
         if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {
-            self.take(answer);
+            // An answer to what was tried and given up comes too late.
+            if self.is_stale() {
+                self.take(answer);
+            }
         }
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
@@ -173,7 +241,14 @@ impl Session {
 
     /// Does one thing.
     pub fn apply(&mut self, action: Action, ctx: &egui::Context) {
+        if self.trial.is_some() && !matches!(action, Action::KeepTrial | Action::Theme(_) | Action::Units(_))
+        {
+            self.end_trial();
+        }
         match action {
+            Action::Try(edit) => self.try_out(edit),
+            Action::EndTrial => {}
+            Action::KeepTrial => self.keep_trial(),
             Action::Start(_) | Action::Open(_) | Action::Close => self.guarded(action),
             Action::KeepChanges => self.held_back = None,
             Action::SaveOver => {
@@ -281,7 +356,8 @@ impl Session {
     /// Writes the recovery copy if it is due; says when to come again.
     pub fn tend(&mut self, now: std::time::Instant) -> Option<std::time::Duration> {
         let unsaved = self.is_unsaved();
-        let tended = self.keep.as_mut()?.tend(&self.document, self.file.as_deref(), unsaved, now);
+        let document = self.trial.as_ref().map_or(&self.document, |trial| &trial.document);
+        let tended = self.keep.as_mut()?.tend(document, self.file.as_deref(), unsaved, now);
         if let Some(trouble) = tended.trouble {
             self.view.message = Some(super::present::scale::sentence(&trouble));
         }
@@ -484,6 +560,10 @@ impl Session {
     /// answer is sought.
     fn changed(&mut self) {
         self.take_in_hand(self.view.kit);
+        self.seek_answer();
+    }
+
+    fn seek_answer(&mut self) {
         self.faults = scenario::check(&self.document);
         match &self.worker {
             Some(worker) => worker.ask(&self.document),

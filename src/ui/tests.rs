@@ -20,6 +20,7 @@ fn named(id: &str) -> Document {
 
 mod files;
 mod two_ports;
+mod what_ifs;
 
 struct Window {
     app: App,

@@ -23,7 +23,8 @@ pub fn chain(scene: &Scene) -> Chain {
         }
     }
     let second = super::second::row(scene);
-    Chain { links, second, selected: scene.slot_of_selected(), stale: scene.session.is_stale() }
+    let tried = scene.session.tried().is_some();
+    Chain { links, second, tried, selected: scene.slot_of_selected(), stale: scene.session.is_stale() }
 }
 
 fn link(scene: &Scene, slot: &Slot) -> Link {
@@ -46,6 +47,7 @@ fn link(scene: &Scene, slot: &Slot) -> Link {
             }
         }
         Slot::Part(places) => part_link(scene, places),
+        Slot::Gone(name) => bridge(name.clone(), "out".to_owned()),
         Slot::Machine => machine_link(scene),
         Slot::Discharge(i) => {
             let solved = point.and_then(|p| p.discharge_parts.get(*i));

@@ -11,6 +11,7 @@ pub mod scale;
 pub mod second;
 pub mod stairs;
 pub mod volts;
+pub mod what_if;
 
 use narrows::job::OperatingPoint;
 use narrows::kit::Kit;
@@ -18,6 +19,7 @@ use narrows::power::PowerPoint;
 use narrows::scenario::Document;
 use narrows::units::UnitSet;
 
+use super::actions::{Edit, PartList};
 use super::session::Session;
 use super::view::Selected;
 
@@ -28,6 +30,8 @@ pub enum Slot {
     Source,
     /// A part: for each kit its place in that kit, or none.
     Part(Vec<Option<usize>>),
+    /// A part that is tried out of its list: its name.
+    Gone(String),
     /// The machine.
     Machine,
     /// A part between machine and cylinder.
@@ -46,16 +50,46 @@ pub struct Scene<'a> {
     pub second: Option<second::SecondSlots>,
 }
 
+fn columns_of(document: &Document, session: &Session) -> Vec<Slot> {
+    let mut slots = vec![Slot::Source];
+    let alone = session.view.alone || document.kits.len() < 2;
+    slots.extend(align::columns(&document.kits, session.view.kit, alone).into_iter().map(Slot::Part));
+    slots.push(Slot::Machine);
+    slots.extend((0..document.discharge.len()).map(Slot::Discharge));
+    slots.push(Slot::Cylinder);
+    slots
+}
+
+/// The column that a part left which is tried out, and its name; none where another kit keeps
+/// the column.
+fn gone(session: &Session, count: usize) -> Option<(usize, String)> {
+    let Edit::Remove { list, at } = *session.tried()? else { return None };
+    let document = session.committed();
+    let slots = columns_of(document, session);
+    if slots.len() <= count {
+        return None;
+    }
+    let is_it = |slot: &Slot| match (slot, list) {
+        (Slot::Part(places), PartList::Kit(kit)) => places.get(kit).copied().flatten() == Some(at),
+        (Slot::Discharge(i), PartList::Discharge) => *i == at,
+        _ => false,
+    };
+    let part = match list {
+        PartList::Kit(kit) => document.kits.get(kit)?.parts.get(at)?,
+        PartList::Discharge => document.discharge.get(at)?,
+        PartList::Second(_) => return None,
+    };
+    Some((slots.iter().position(is_it)?, parts::name(part)))
+}
+
 impl<'a> Scene<'a> {
     /// The scene of a session: with all kits, or with the one in hand alone.
     pub fn new(session: &'a Session) -> Self {
         let document = session.document();
-        let mut slots = vec![Slot::Source];
-        let alone = session.view.alone || document.kits.len() < 2;
-        slots.extend(align::columns(&document.kits, session.view.kit, alone).into_iter().map(Slot::Part));
-        slots.push(Slot::Machine);
-        slots.extend((0..document.discharge.len()).map(Slot::Discharge));
-        slots.push(Slot::Cylinder);
+        let mut slots = columns_of(document, session);
+        if let Some((slot, name)) = gone(session, slots.len()) {
+            slots.insert(slot.min(slots.len()), Slot::Gone(name));
+        }
         let second = second::place(document, session.view.kit, &mut slots);
         Self { session, slots, second }
     }
@@ -99,6 +133,7 @@ impl<'a> Scene<'a> {
     pub fn selected_at(&self, slot: usize) -> Option<Selected> {
         match self.slots.get(slot)? {
             Slot::Source => Some(Selected::Source),
+            Slot::Gone(_) => None,
             Slot::Part(places) => places.get(self.hand()).copied().flatten().map(Selected::Part),
             Slot::Machine => Some(Selected::Machine),
             Slot::Discharge(i) => Some(Selected::Discharge(*i)),
@@ -108,7 +143,8 @@ impl<'a> Scene<'a> {
 
     /// The slot of what has the focus box.
     pub fn slot_of_selected(&self) -> Option<usize> {
-        self.slot_of(self.session.view.selected?)
+        let gone = self.slots.iter().position(|s| matches!(s, Slot::Gone(_)));
+        gone.or_else(|| self.slot_of(self.session.view.selected?))
     }
 
     /// The slot of something.

@@ -60,6 +60,8 @@ pub struct Chain {
     pub second: Option<SecondRow>,
     /// Which one has the focus box.
     pub selected: Option<usize>,
+    /// What has the focus box is only tried.
+    pub tried: bool,
     /// The answer is being renewed.
     pub stale: bool,
 }

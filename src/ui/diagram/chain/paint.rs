@@ -28,7 +28,9 @@ pub fn paint(
         }
         paint_link(painter, span, axis, size, link, chain.stale, look);
         paint_labels(painter, span, axis + look.measures.symbol * 0.5 + 5.0, link, look);
-        if chain.selected == Some(i) {
+        if chain.selected == Some(i) && chain.tried {
+            corner_ticks(painter, area, look);
+        } else if chain.selected == Some(i) {
             let stroke = Stroke::new(look.measures.focus_line(), look.palette.ink);
             painter.rect_stroke(area, 0.0, stroke, StrokeKind::Inside);
         } else if hovered == Some(i) || focused == Some(i) {
@@ -36,6 +38,21 @@ pub fn paint(
             let stroke = Stroke::new(width, look.palette.edge);
             painter.rect_stroke(area, 0.0, stroke, StrokeKind::Inside);
         }
+    }
+}
+
+/// Only the corners of a box: tried, not made.
+pub fn corner_ticks(painter: &Painter, area: Rect, look: &Look) {
+    let stroke = Stroke::new(look.measures.focus_line(), look.palette.ink);
+    let arm = 14.0 * look.measures.line;
+    for (corner, x, y) in [
+        (area.left_top(), arm, arm),
+        (area.right_top(), -arm, arm),
+        (area.left_bottom(), arm, -arm),
+        (area.right_bottom(), -arm, -arm),
+    ] {
+        let points = vec![corner + vec2(x, 0.0), corner, corner + vec2(0.0, y)];
+        painter.add(egui::Shape::line(points, stroke));
     }
 }
 
