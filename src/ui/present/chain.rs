@@ -13,6 +13,11 @@ use crate::ui::symbols::{Fluid, Mark, Symbol};
 /// The model of the chain.
 pub fn chain(scene: &Scene) -> Chain {
     let mut links: Vec<Link> = scene.slots.iter().map(|slot| link(scene, slot)).collect();
+    if let Some(gone) = &scene.gone
+        && let Some(link) = links.get_mut(gone.slot)
+    {
+        *link = bridge(gone.name.clone(), "out".to_owned());
+    }
     for fault in scene.session.faults() {
         let place = fault_place(scene.document(), &fault.path);
         let here = place.kit.is_none_or(|kit| kit == scene.hand());
@@ -47,7 +52,6 @@ fn link(scene: &Scene, slot: &Slot) -> Link {
             }
         }
         Slot::Part(places) => part_link(scene, places),
-        Slot::Gone(name) => bridge(name.clone(), "out".to_owned()),
         Slot::Machine => machine_link(scene),
         Slot::Discharge(i) => {
             let solved = point.and_then(|p| p.discharge_parts.get(*i));

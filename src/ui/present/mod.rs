@@ -30,8 +30,6 @@ pub enum Slot {
     Source,
     /// A part: for each kit its place in that kit, or none.
     Part(Vec<Option<usize>>),
-    /// A part that is tried out of its list: its name.
-    Gone(String),
     /// The machine.
     Machine,
     /// A part between machine and cylinder.
@@ -48,6 +46,20 @@ pub struct Scene<'a> {
     pub slots: Vec<Slot>,
     /// Where the branch of a second port stands in them, if the kit in hand has one.
     pub second: Option<second::SecondSlots>,
+    /// The column of a part that is tried out of its list.
+    pub gone: Option<Gone>,
+}
+
+/// A part that is tried out of its list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Gone {
+    /// Its column.
+    pub slot: usize,
+    /// Its place in its list.
+    pub at: usize,
+    /// Its name.
+    pub name: String,
+    columns: usize,
 }
 
 fn columns_of(document: &Document, session: &Session) -> Vec<Slot> {
@@ -60,15 +72,11 @@ fn columns_of(document: &Document, session: &Session) -> Vec<Slot> {
     slots
 }
 
-/// The column that a part left which is tried out, and its name; none where another kit keeps
-/// the column.
-fn gone(session: &Session, count: usize) -> Option<(usize, String)> {
+/// The part that is tried out of its list.
+fn gone(session: &Session) -> Option<Gone> {
     let Edit::Remove { list, at } = *session.tried()? else { return None };
     let document = session.committed();
     let slots = columns_of(document, session);
-    if slots.len() <= count {
-        return None;
-    }
     let is_it = |slot: &Slot| match (slot, list) {
         (Slot::Part(places), PartList::Kit(kit)) => places.get(kit).copied().flatten() == Some(at),
         (Slot::Discharge(i), PartList::Discharge) => *i == at,
@@ -79,7 +87,8 @@ fn gone(session: &Session, count: usize) -> Option<(usize, String)> {
         PartList::Discharge => document.discharge.get(at)?,
         PartList::Second(_) => return None,
     };
-    Some((slots.iter().position(is_it)?, parts::name(part)))
+    let slot = slots.iter().position(is_it)?;
+    Some(Gone { slot, at, name: parts::name(part), columns: slots.len() })
 }
 
 impl<'a> Scene<'a> {
@@ -87,11 +96,14 @@ impl<'a> Scene<'a> {
     pub fn new(session: &'a Session) -> Self {
         let document = session.document();
         let mut slots = columns_of(document, session);
-        if let Some((slot, name)) = gone(session, slots.len()) {
-            slots.insert(slot.min(slots.len()), Slot::Gone(name));
+        let gone = gone(session);
+        if let Some(gone) = &gone
+            && gone.columns > slots.len()
+        {
+            slots.insert(gone.slot.min(slots.len()), Slot::Part(vec![None; document.kits.len()]));
         }
         let second = second::place(document, session.view.kit, &mut slots);
-        Self { session, slots, second }
+        Self { session, slots, second, gone }
     }
 
     /// The document.
@@ -133,7 +145,6 @@ impl<'a> Scene<'a> {
     pub fn selected_at(&self, slot: usize) -> Option<Selected> {
         match self.slots.get(slot)? {
             Slot::Source => Some(Selected::Source),
-            Slot::Gone(_) => None,
             Slot::Part(places) => places.get(self.hand()).copied().flatten().map(Selected::Part),
             Slot::Machine => Some(Selected::Machine),
             Slot::Discharge(i) => Some(Selected::Discharge(*i)),
@@ -143,8 +154,7 @@ impl<'a> Scene<'a> {
 
     /// The slot of what has the focus box.
     pub fn slot_of_selected(&self) -> Option<usize> {
-        let gone = self.slots.iter().position(|s| matches!(s, Slot::Gone(_)));
-        gone.or_else(|| self.slot_of(self.session.view.selected?))
+        self.gone.as_ref().map(|gone| gone.slot).or_else(|| self.slot_of(self.session.view.selected?))
     }
 
     /// The slot of something.

@@ -92,7 +92,7 @@ fn run(scene: &Scene, kit: usize, point: &OperatingPoint, scale: PressureScale) 
     if own.parts.len() != point.parts.len() || own.name != scene.document().kits.get(kit)?.name {
         return None;
     }
-    let place = |slot: &Slot| match slot {
+    let place = |_: usize, slot: &Slot| match slot {
         Slot::Part(places) => places.get(kit).copied().flatten(),
         _ => None,
     };
@@ -106,16 +106,16 @@ fn run_of(
     kit: usize,
     point: &OperatingPoint,
     scale: PressureScale,
-    place: impl Fn(&Slot) -> Option<usize>,
+    place: impl Fn(usize, &Slot) -> Option<usize>,
 ) -> Option<Run> {
     let solved = document.kits.get(kit)?;
     let whole = scale.on(point.system_pressure - point.machine_inlet_pressure).max(1e-9);
     let mut at = scale.on(point.system_pressure);
     let mut stairs = Vec::with_capacity(scene.slots.len());
-    for slot in &scene.slots {
+    for (i, slot) in scene.slots.iter().enumerate() {
         let stair = match slot {
             Slot::Source => Stair::level(at),
-            Slot::Part(_) | Slot::Gone(_) => match place(slot) {
+            Slot::Part(_) => match place(i, slot) {
                 Some(place) => {
                     let is_tube = solved.parts.get(place).is_some_and(|p| p.tube().is_some());
                     part_stair(point.parts.get(place)?, is_tube, whole, scale)
@@ -199,16 +199,15 @@ fn ghost(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
     if scene.point(hand).is_some_and(|now| now == point) {
         return None;
     }
-    let out = match scene.session.tried() {
-        Some(Edit::Remove { list: PartList::Kit(kit), at }) if *kit == hand => Some(*at),
-        _ => None,
-    };
+    let from_kit = matches!(scene.session.tried(), Some(Edit::Remove { list: PartList::Kit(_), .. }));
+    let gone = scene.gone.as_ref().filter(|_| from_kit);
+    let out = gone.map(|gone| gone.at);
     if count != scene.kit()?.parts.len() + usize::from(out.is_some()) {
         return None;
     }
     // A part tried out moves those behind it one place up; the ghost's stand where they stood.
-    let place = |slot: &Slot| match slot {
-        Slot::Gone(_) => out,
+    let place = |i: usize, slot: &Slot| match slot {
+        _ if gone.is_some_and(|gone| gone.slot == i) => out,
         Slot::Part(places) => {
             let now = places.get(hand).copied().flatten();
             now.map(|at| if out.is_some_and(|out| at >= out) { at + 1 } else { at })
