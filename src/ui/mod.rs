@@ -10,8 +10,10 @@ mod diagram;
 mod examples;
 mod files;
 mod history;
+mod keep;
 mod panels;
 mod present;
+mod second_port;
 mod session;
 mod style;
 mod symbols;
@@ -45,6 +47,9 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
         style::fonts::install(&cc.egui_ctx);
         let worker = worker::Worker::start(&cc.egui_ctx)?;
         let mut session = session::Session::new(document, Some(worker));
+        if let Some(folder) = eframe::storage_dir("narrows") {
+            session.keep_in(folder);
+        }
         match opened {
             None => {}
             Some(Ok(_)) => {
