@@ -79,8 +79,7 @@ fn least_costs(first: &[Part], second: &[Part]) -> Vec<Vec<u32>> {
             // `row` grows from its end: its last entry belongs to the part behind `b`.
             let skip_first = at(&below, j).saturating_add(ALONE);
             let skip_second = row.last().copied().unwrap_or(u32::MAX).saturating_add(ALONE);
-            let together =
-                cost(a, b).map_or(u32::MAX, |cost| at(&below, j + 1).saturating_add(cost));
+            let together = cost(a, b).map_or(u32::MAX, |cost| at(&below, j + 1).saturating_add(cost));
             row.push(skip_first.min(skip_second).min(together));
         }
         row.reverse();
@@ -132,11 +131,8 @@ mod tests {
 
     #[test]
     fn jobs_are_paired_and_order_is_kept() {
-        let b = vec![
-            Part::Stem(Hole::new(mm("4.2 mm"))),
-            hose("5 ft"),
-            Part::BallValve(Hole::new(mm("4.2 mm"))),
-        ];
+        let b =
+            vec![Part::Stem(Hole::new(mm("4.2 mm"))), hose("5 ft"), Part::BallValve(Hole::new(mm("4.2 mm")))];
         let expected =
             [(Some(0), Some(0)), (Some(1), Some(1)), (Some(2), None), (Some(3), None), (Some(4), Some(2))];
         check(&kit_a(), &b, &expected);

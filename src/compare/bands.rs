@@ -1,14 +1,15 @@
 //! Bands: every headline figure over many draws of all uncertain inputs at once.
 //!
 //! Each draw changes the whole document and solves all its kits, so that kits share what they
-//! share; the band of a difference is taken over the differences, draw by draw. Neglected: that
-//! inputs may depend on each other, and that the flow models themselves may be off (their choice
-//! is in the method).
+//! share; the band of a difference is taken over the differences, draw by draw. What no
+//! model holds of a line-up scatters its rate besides (`uncertain::line_up`). Neglected: that inputs
+//! may depend on each other, and that a flow model may be off for all kits alike (its choice is in
+//! the method).
 
 use super::draws::DrawPlan;
 use super::error::CompareError;
 use super::headline::{Figure, Headline};
-use super::uncertain::drawn;
+use super::uncertain::{LineUp, drawn};
 use crate::scenario::{Document, resolve};
 
 /// 10 % of the draws lie below a band, 10 % above it.
@@ -176,6 +177,7 @@ pub fn bands(
     should_stop: &dyn Fn() -> bool,
 ) -> Result<Bands, CompareError> {
     let names: Vec<String> = resolve(document)?.into_iter().map(|kit| kit.name).collect();
+    let line_ups: Vec<LineUp> = document.kits.iter().map(LineUp::of).collect();
     let mut drawn_kits: Vec<Vec<Headline>> = vec![Vec::with_capacity(plan.count()); names.len()];
     let (mut draws, mut refused, mut stopped) = (0, 0, false);
     for index in plan.indices() {
@@ -188,9 +190,11 @@ pub fn bands(
             refused += 1;
             Vec::new()
         });
-        for (at, kit) in drawn_kits.iter_mut().enumerate() {
+        for (at, (kit, line_up)) in drawn_kits.iter_mut().zip(&line_ups).enumerate() {
             // Every kit keeps one headline a draw, so that differences are of the same draw.
-            kit.push(setups.get(at).map(Headline::solved).unwrap_or_default());
+            let solved = setups.get(at).map(Headline::solved).unwrap_or_default();
+            let factor_ratio = line_up.factor_ratio(plan.uniform(line_up.key(), index));
+            kit.push(solved.with_rate_times(factor_ratio));
         }
     }
     Ok(Bands {
@@ -217,7 +221,11 @@ fn differences(names: &[String], drawn: &[Vec<Headline>], draws: usize) -> Vec<D
     for (at, (from, from_drawn)) in kits.iter().enumerate() {
         for (to, to_drawn) in kits.iter().skip(at + 1) {
             let values = |figure: Figure| -> Vec<f64> {
-                to_drawn.iter().zip(from_drawn.iter()).filter_map(|(to, from)| to.less(from, figure)).collect()
+                to_drawn
+                    .iter()
+                    .zip(from_drawn.iter())
+                    .filter_map(|(to, from)| to.less(from, figure))
+                    .collect()
             };
             pairs.push(Difference {
                 from: (*from).clone(),

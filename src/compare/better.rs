@@ -12,7 +12,7 @@ use uom::si::f64::{Length, ThermodynamicTemperature};
 /// A change for the better, in words and in the document.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Change {
-    /// "Take the core out: quarter-inch stem".
+    /// "Take the core out (4.2 mm bore)".
     pub words: String,
     pub(super) effect: Effect,
 }
@@ -65,7 +65,8 @@ pub(super) fn apply(document: &mut Document, aspect: Aspect, effect: &Effect) ->
     false
 }
 
-fn part(document: &Document, aspect: Aspect) -> Option<&Part> {
+/// The part of a document's only kit, or of its discharge.
+pub(super) fn part(document: &Document, aspect: Aspect) -> Option<&Part> {
     let kit = document.kits.first()?;
     match aspect {
         Aspect::PathPart(index) => kit.parts.get(index),
@@ -78,9 +79,7 @@ fn part(document: &Document, aspect: Aspect) -> Option<&Part> {
 fn part_mut(document: &mut Document, aspect: Aspect) -> Option<&mut Part> {
     match aspect {
         Aspect::PathPart(index) => document.kits.first_mut()?.parts.get_mut(index),
-        Aspect::SecondPart(index) => {
-            document.kits.first_mut()?.second_port.as_mut()?.parts.get_mut(index)
-        }
+        Aspect::SecondPart(index) => document.kits.first_mut()?.second_port.as_mut()?.parts.get_mut(index),
         Aspect::DischargePart(index) => document.discharge.get_mut(index),
         _ => None,
     }
@@ -100,14 +99,17 @@ fn part_change(part: &Part, group: Group, shelf: &Shelf) -> Option<Change> {
     let fit = |id: &str, what: &str| {
         let item = shelf.part(id)?;
         is_wider(&item.item, part).then(|| Change {
-            words: format!("{what}: {}", lower_first(&item.name)),
+            words: match item.item.bore() {
+                Some(bore) => format!("{what} ({bore} bore)"),
+                None => what.to_owned(),
+            },
             effect: Effect::Part(item.taken()),
         })
     };
     match part.kind() {
         PartKind::ValveCore => fit("stem-quarter", "Take the core out"),
-        PartKind::SelfSealingEnd => fit("ball-valve-quarter", "Fit another end"),
-        PartKind::BallValve => fit("ball-valve-three-eighths", "Fit a wider end"),
+        PartKind::SelfSealingEnd => fit("ball-valve-quarter", "Fit a ball valve instead"),
+        PartKind::BallValve => fit("ball-valve-three-eighths", "Fit a wider ball valve"),
         PartKind::InletScreen => fit("inlet-screen-clean", "Clean it"),
         // The valve on a cylinder and one that pierces a pipe are as wide as they are.
         PartKind::ServiceValve if matches!(part.from(), None | Some("service-valve-half")) => {
@@ -138,7 +140,7 @@ fn wider_hose(part: &Part, shelf: &Shelf) -> Option<Change> {
         .find(|item| is_wider(&item.item, part))?;
     let Part::Hose(next) = item.taken() else { return None };
     let bore: &Typed<Length> = &next.bore;
-    let words = format!("Fit a wider hose: {bore} bore, {} long", tube.length);
+    let words = format!("Fit a wider hose ({bore} bore, {})", tube.length);
     let (length, rise) = (tube.length.clone(), tube.rise.clone());
     Some(Change {
         words,
@@ -157,22 +159,22 @@ fn fresh_drier(part: &Part) -> Option<Change> {
 
 /// Metric sizes of cords, in mm² (IEC 60228).
 const METRIC_MM2: [f64; 5] = [1.0, 1.5, 2.5, 4.0, 6.0];
-/// The thickest cord that people carry.
-const THICKEST_AWG: i32 = 10;
+/// What people take who know that a cord is too thin, and what they take if that is not enough.
+const THICKER_AWG: [i32; 2] = [12, 10];
 
 /// The next thicker cord, laid out.
 fn cord_change(cord: &Cord) -> Option<Change> {
     let gauge = match cord.gauge.size() {
-        WireSize::Awg(number) if number > THICKEST_AWG => {
-            TypedWire::parse(&format!("{} AWG", (number - 2).max(THICKEST_AWG))).ok()?
+        WireSize::Awg(number) => {
+            let next = THICKER_AWG.into_iter().find(|thicker| *thicker < number)?;
+            TypedWire::parse(&format!("{next} AWG")).ok()?
         }
         WireSize::SquareMillimetres(mm2) => {
             let next = METRIC_MM2.into_iter().find(|size| *size > mm2 + 1e-9)?;
             TypedWire::parse(&format!("{next} mm2")).ok()?
         }
-        WireSize::Awg(_) => return None,
     };
-    let words = format!("Take a thicker cord: {gauge}, {} long, laid out", cord.length);
+    let words = format!("Take a thicker cord ({gauge}, {}, laid out)", cord.length);
     let next = Cord { gauge, lay: Lay::Straight, marked_current: None, from: None, ..cord.clone() };
     Some(Change { words, effect: Effect::Cord(next) })
 }
@@ -190,9 +192,4 @@ fn cylinder_change(document: &Document) -> Option<Change> {
         words: "Stand it in shade and water, 10 °F below the air".to_owned(),
         effect: Effect::CylinderTemperature(temperature),
     })
-}
-
-fn lower_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
 }

@@ -11,14 +11,22 @@ pub const MOST_KITS: usize = 4;
 /// # Errors
 /// A name that no kit has; more than [`MOST_KITS`].
 pub fn chosen(document: &Document, names: &[String]) -> Result<Document, CompareError> {
-    let kits = if names.is_empty() {
-        document.kits.clone()
-    } else {
-        names.iter().map(|name| named(document, name).cloned()).collect::<Result<_, _>>()?
-    };
-    if kits.len() > MOST_KITS {
-        return Err(CompareError::TooManyKits { count: kits.len(), most: MOST_KITS });
+    let kept = kept(document, names)?;
+    if kept.kits.len() > MOST_KITS {
+        return Err(CompareError::TooManyKits { count: kept.kits.len(), most: MOST_KITS });
     }
+    Ok(kept)
+}
+
+/// The same for any number of kits.
+///
+/// # Errors
+/// A name that no kit has.
+pub fn kept(document: &Document, names: &[String]) -> Result<Document, CompareError> {
+    if names.is_empty() {
+        return Ok(document.clone());
+    }
+    let kits = names.iter().map(|name| named(document, name).cloned()).collect::<Result<_, _>>()?;
     Ok(Document { kits, ..document.clone() })
 }
 

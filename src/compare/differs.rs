@@ -97,9 +97,10 @@ pub fn differing(document: &Document, first: &Kit, second: &Kit) -> Differing {
     compare_values("method", &tree(&own.0.method), &tree(&own.1.method), &mut found.fields);
     compare_values("port", &tree(&own.0.port), &tree(&own.1.port), &mut found.fields);
     let second_port = |own: Option<&crate::kit::SecondPort>| {
-        own.map_or(Value::Null, |port| {
-            serde_json::json!({ "port": tree(&port.port), "joins_before": port.joins_before })
-        })
+        own.map_or(
+            Value::Null,
+            |port| serde_json::json!({ "port": tree(&port.port), "joins_before": port.joins_before }),
+        )
     };
     compare_values("second_port", &second_port(ports.0), &second_port(ports.1), &mut found.fields);
     found
@@ -127,7 +128,8 @@ impl<'d> Own<'d> {
 fn compare_parts(first: (&[Part], &str), second: (&[Part], &str), found: &mut Vec<PartDifference>) {
     for pair in align(first.0, second.0) {
         let one = pair.first.and_then(|index| Some((first.0.get(index)?, format!("{}.{index}", first.1))));
-        let other = pair.second.and_then(|index| Some((second.0.get(index)?, format!("{}.{index}", second.1))));
+        let other =
+            pair.second.and_then(|index| Some((second.0.get(index)?, format!("{}.{index}", second.1))));
         found.extend(match (one, other) {
             (Some(one), Some(other)) => compare_pair(one, other),
             (Some((part, first_path)), None) => {
@@ -182,9 +184,8 @@ fn compare_values(path: &str, first: &Value, second: &Value, found: &mut Vec<Fie
         (Value::Object(one), Value::Object(other)) => {
             let new = other.keys().filter(|key| !one.contains_key(*key));
             for key in one.keys().chain(new).filter(|key| !is_aside(key)) {
-                let get = |fields: &serde_json::Map<String, Value>| {
-                    fields.get(key).cloned().unwrap_or(Value::Null)
-                };
+                let get =
+                    |fields: &serde_json::Map<String, Value>| fields.get(key).cloned().unwrap_or(Value::Null);
                 compare_values(&joined(path, key), &get(one), &get(other), found);
             }
         }
@@ -194,11 +195,9 @@ fn compare_values(path: &str, first: &Value, second: &Value, found: &mut Vec<Fie
                 compare_values(&joined(path, &index.to_string()), &get(one), &get(other), found);
             }
         }
-        _ => found.push(FieldDifference {
-            field: path.to_owned(),
-            first: words(first),
-            second: words(second),
-        }),
+        _ => {
+            found.push(FieldDifference { field: path.to_owned(), first: words(first), second: words(second) })
+        }
     }
 }
 

@@ -99,7 +99,8 @@ mod tests {
     #[test]
     fn inputs_do_not_follow_each_other() {
         let plan = DrawPlan::default();
-        let keys = ["core-depressed.bore", "hose-quarter.bore", "hose-quarter-3-ft.bore", "source.temperature"];
+        let keys =
+            ["core-depressed.bore", "hose-quarter.bore", "hose-quarter-3-ft.bore", "source.temperature"];
         for (a, one) in keys.iter().enumerate() {
             for other in &keys[a + 1..] {
                 let sum: f64 = plan

@@ -45,7 +45,9 @@ pub enum CompareError {
         problem: String,
     },
     /// What is to be varied is not written as it should be.
-    #[error("vary {text:?}: {problem}; expected PATH=FROM..TO or PATH=FROM..TO:STEPS, as kits.A.parts.1.length=5 ft..50 ft:10")]
+    #[error(
+        "vary {text:?}: {problem}; expected PATH=FROM..TO or PATH=FROM..TO:STEPS, as kits.A.parts.1.length=5 ft..50 ft:10"
+    )]
     Vary {
         /// As written.
         text: String,
@@ -53,8 +55,11 @@ pub enum CompareError {
         problem: String,
     },
     /// A field refuses a value on the way.
-    #[error("vary {0}")]
-    Set(#[from] SetError),
+    #[error("vary {refusal}")]
+    Set {
+        /// What the field says.
+        refusal: Box<SetError>,
+    },
     /// More points than are worth computing.
     #[error("{count} points to sweep; expected 1 to {most}, on one or two axes")]
     TooManyCells {
@@ -68,5 +73,11 @@ pub enum CompareError {
 impl From<Vec<Fault>> for CompareError {
     fn from(faults: Vec<Fault>) -> Self {
         Self::Faults { faults }
+    }
+}
+
+impl From<SetError> for CompareError {
+    fn from(refusal: SetError) -> Self {
+        Self::Set { refusal: Box::new(refusal) }
     }
 }

@@ -75,6 +75,11 @@ impl Headline {
         Self::of(&solve(&kit.setup))
     }
 
+    /// The same with another rate, in proportion.
+    pub(super) fn with_rate_times(self, factor_ratio: f64) -> Self {
+        Self { rate: self.rate.map(|rate| rate * factor_ratio), ..self }
+    }
+
     /// One figure in SI units.
     pub fn si(&self, figure: Figure) -> Option<f64> {
         match figure {

@@ -136,8 +136,10 @@ mod tests {
     fn check(text: &str, steps: usize, edits: &[&str]) {
         let axis = Axis::parse(text).unwrap();
         assert_eq!(axis.steps(), steps, "{text}");
-        let got: Vec<String> =
-            (0..steps).flat_map(|step| axis.edits(step)).map(|(path, text)| format!("{path}={text}")).collect();
+        let got: Vec<String> = (0..steps)
+            .flat_map(|step| axis.edits(step))
+            .map(|(path, text)| format!("{path}={text}"))
+            .collect();
         assert_eq!(got, edits, "{text}");
     }
 
@@ -156,7 +158,8 @@ mod tests {
 
     #[test]
     fn what_is_no_axis_is_refused() {
-        for text in ["", "a", "a=5 ft", "=1..2", "a=x..y", "a=1..2:0", "a=1..2:x", "a=1 ft..2 in", "a=1..2 & b"]
+        for text in
+            ["", "a", "a=5 ft", "=1..2", "a=x..y", "a=1..2:0", "a=1..2:x", "a=1 ft..2 in", "a=1..2 & b"]
         {
             let error = Axis::parse(text).unwrap_err().to_string();
             assert!(error.contains("expected PATH=FROM..TO"), "{error}");

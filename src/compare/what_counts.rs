@@ -6,13 +6,16 @@
 //! together are told.
 
 use super::aspect::{Aspect, Group, Listed};
-use super::better::{Change, apply, change};
+use super::better::{Change, apply, change, part};
 use super::choice::alone;
+use super::differs::described;
 use super::error::CompareError;
 use super::headline::{Figure, Headline};
 use super::ideal::{Mixture, only};
 use super::prices::Prices;
 use crate::job::{KitAnswer, Setup, solve};
+use crate::kit::{Part, PartKind};
+use crate::power::StartOutcome;
 use crate::presets::Shelf;
 use crate::scenario::{Document, KitSetup};
 
@@ -23,6 +26,10 @@ pub struct Row {
     pub id: String,
     /// What it is called.
     pub name: String,
+    /// The same with its size: "Hose, 4.8 mm, 5 ft".
+    pub words: String,
+    /// What kind of part it is, if it is one.
+    pub kind: Option<PartKind>,
     /// Where it belongs.
     pub group: Group,
     /// What "ideal" means for it.
@@ -83,6 +90,9 @@ pub struct WhatCounts {
     pub ideal: Headline,
     /// What it hangs on, what counts most first.
     pub rows: Vec<Row>,
+    /// Where the motor may not start or cannot hold its load as it is: the id of the row whose
+    /// change brings most volts at the start. No rate is worth anything before that.
+    pub to_start: Option<String>,
     /// The id of the row whose change brings most.
     pub best_change: Option<String>,
     /// The two changes that bring most together.
@@ -93,6 +103,11 @@ impl WhatCounts {
     /// What these figures bring against the kit as it is.
     pub fn gain(&self, then: &Headline) -> Gain {
         gain(&self.base, then)
+    }
+
+    /// Which of two brings more comes first.
+    pub fn more(&self, one: &Headline, other: &Headline) -> std::cmp::Ordering {
+        more(&self.gain(one), &self.gain(other))
     }
 
     /// The row of this id.
@@ -126,7 +141,7 @@ const WORTH_NAMING_KG_S: f64 = 7.6e-7;
 /// Less than this brings nothing.
 const WORTH_NAMING_V: f64 = 0.05;
 /// Pairs are tried among this many changes at most.
-const MOST_PAIRED: usize = 10;
+const MOST_PAIRED: usize = 6;
 
 /// Orders gains: minutes saved where both are known, else rate, then volts running, then starting.
 fn worth(gain: &Gain) -> [f64; 3] {
@@ -158,20 +173,34 @@ pub fn what_counts(
     prices: &Prices,
 ) -> Result<WhatCounts, CompareError> {
     let mixture = Mixture::new(alone(document, kit)?)?;
-    let base = headline(&mixture.base.setup);
+    let answer = solve(&mixture.base.setup);
+    let base = Headline::of(&answer);
     let ideal = headline(&mixture.with_ideal(|_| true));
     let mut rows: Vec<Row> =
         mixture.listed.iter().map(|listed| row(&mixture, &base, listed, shelf, prices)).collect();
     rows.sort_by(|a, b| more(&gain(&base, &a.without), &gain(&base, &b.without)));
     check_prices(prices, document, &rows)?;
+    let to_start = if runs_and_starts(&answer) { None } else { most_volts(&base, &rows) };
     let best_change = best_change(&base, &rows);
     let best_pair = best_pair(&mixture, &base, &rows);
-    Ok(WhatCounts { kit: mixture.base.name.clone(), base, ideal, rows, best_change, best_pair })
+    Ok(WhatCounts { kit: mixture.base.name.clone(), base, ideal, rows, to_start, best_change, best_pair })
 }
 
 fn headline(setup: &Setup) -> Headline {
-    let answer: KitAnswer = solve(setup);
-    Headline::of(&answer)
+    Headline::of(&solve(setup))
+}
+
+fn runs_and_starts(answer: &KitAnswer) -> bool {
+    answer.power.as_ref().is_ok_and(|power| {
+        power.running.point().is_some() && matches!(power.starting.outcome, StartOutcome::Starts)
+    })
+}
+
+/// The row whose change brings most volts at the start.
+fn most_volts(base: &Headline, rows: &[Row]) -> Option<String> {
+    let volts = |row: &Row| gain(base, &row.better.as_ref()?.headline).starting_v;
+    let gaining = rows.iter().filter_map(|row| Some((row, volts(row).filter(|v| *v > WORTH_NAMING_V)?)));
+    gaining.max_by(|a, b| a.1.total_cmp(&b.1)).map(|(row, _)| row.id.clone())
 }
 
 fn row(mixture: &Mixture, base: &Headline, listed: &Listed, shelf: &Shelf, prices: &Prices) -> Row {
@@ -193,9 +222,12 @@ fn row(mixture: &Mixture, base: &Headline, listed: &Listed, shelf: &Shelf, price
             let pay_back_jobs = price.zip(saved_s).and_then(|(price, s)| prices.pay_back_jobs(price, s));
             Better { words: change.words.clone(), headline, price, pay_back_jobs, change, aspect: this }
         });
+    let part = part(&mixture.document, this);
     Row {
         id: listed.id.clone(),
         name: listed.name.clone(),
+        words: part.map_or_else(|| listed.name.clone(), described),
+        kind: part.map(Part::kind),
         group: listed.group,
         ideal: listed.ideal,
         without,
@@ -247,9 +279,9 @@ fn best_pair(mixture: &Mixture, base: &Headline, rows: &[Row]) -> Option<BestPai
 fn check_prices(prices: &Prices, document: &Document, rows: &[Row]) -> Result<(), CompareError> {
     let others = |id: &str| {
         document.kits.iter().any(|kit| {
-            id.strip_prefix("kits.").and_then(|rest| rest.strip_prefix(kit.name.as_str())).is_some_and(
-                |rest| rest.starts_with('.'),
-            )
+            id.strip_prefix("kits.")
+                .and_then(|rest| rest.strip_prefix(kit.name.as_str()))
+                .is_some_and(|rest| rest.starts_with('.'))
         })
     };
     match prices.rows().find(|id| !others(id) && rows.iter().all(|row| row.id != *id)) {

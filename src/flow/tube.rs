@@ -61,6 +61,11 @@ impl Tube {
         Ok(Self { bore: Bore { diameter_m, roughness_m }, length_m, rise_m })
     }
 
+    /// Inside diameter.
+    pub fn bore(&self) -> Length {
+        Length::new::<meter>(self.bore.diameter_m)
+    }
+
     /// Length of the bore.
     pub fn length(&self) -> Length {
         Length::new::<meter>(self.length_m)

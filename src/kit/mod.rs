@@ -15,6 +15,7 @@ mod machine;
 mod method;
 mod motor;
 mod part;
+mod rating;
 mod restriction;
 mod rules;
 mod set;
@@ -36,6 +37,7 @@ pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableCla
 pub use method::{Flashing, Method, Port, TwoPhaseFriction};
 pub use motor::{Motor, MotorKind, MotorStart};
 pub use part::{Part, PartKind};
+pub use rating::{RatedRate, RatingCard, RatingConditions, TestMethod};
 pub use restriction::{DrierState, FilterDrier, GaugeSet, Hole, Valve};
 pub use rules::{
     ApplianceClass, FillingChoice, FillingDensity, FillingRules, FillingSources, LevelException, LevelRow,

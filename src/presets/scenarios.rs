@@ -30,6 +30,10 @@ pub fn scenarios() -> &'static [ScenarioPreset] {
         "market-generator",
         "museum-metric",
         "reference-tail",
+        "rating-card",
+        "slow-path",
+        "slow-machine",
+        "slow-power",
     ]
 }
 

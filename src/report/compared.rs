@@ -155,9 +155,8 @@ fn pair_json(compared: &Compared, (from, to): (usize, usize)) -> Value {
     if let Value::Object(fields) = &mut value {
         fields.extend(Figure::ALL.map(|figure| (figure.tag().to_owned(), json!(other.less(&one, figure)))));
         let shown = |figure: Figure| !withheld || is_volts(figure);
-        let band = difference.map(|difference| {
-            bands_json(|figure| difference.band(figure).filter(|_| shown(figure)))
-        });
+        let band = difference
+            .map(|difference| bands_json(|figure| difference.band(figure).filter(|_| shown(figure))));
         fields.insert("band".to_owned(), json!(band));
         let verdict = difference.filter(|_| !withheld).map(|one| one.verdict(Figure::Rate).words());
         fields.insert("verdict".to_owned(), json!(verdict));

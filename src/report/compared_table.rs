@@ -53,7 +53,9 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
             }
             _ => {
                 let cells = texts.into_iter().enumerate().map(|(at, text)| {
-                    text.unwrap_or_else(|| if compared.is_withheld(at) { "withheld" } else { "none" }.to_owned())
+                    text.unwrap_or_else(|| {
+                        if compared.is_withheld(at) { "withheld" } else { "none" }.to_owned()
+                    })
                 });
                 lines.push(row(figure_name(figure), cells.collect()));
             }

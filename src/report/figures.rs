@@ -16,7 +16,11 @@ pub(super) fn is_volts(figure: Figure) -> bool {
 
 /// The figures that may be shown.
 pub(super) fn shown(headline: &Headline, withheld: bool) -> Headline {
-    if withheld { Headline { rate: None, machine_inlet: None, minutes: None, ..*headline } } else { *headline }
+    if withheld {
+        Headline { rate: None, machine_inlet: None, minutes: None, ..*headline }
+    } else {
+        *headline
+    }
 }
 
 /// The gains that may be shown.

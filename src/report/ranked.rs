@@ -69,6 +69,7 @@ fn kit_json(ranked: &Ranked) -> Value {
         "rows": counts.rows.iter().map(|row| row_json(counts, row, withheld)).collect::<Vec<_>>(),
         "sum_of_gains_kg_s": (!withheld).then(|| counts.sum_of_gains_kg_s()),
         "gain_of_all_kg_s": shown_gain(counts.gain(&counts.ideal), withheld).rate_kg_s,
+        "to_start": counts.to_start,
         "best_change": counts.best_change.as_ref().map(|id| json!({
             "id": id,
             "name": row(id).map(|row| row.name.clone()),
@@ -88,6 +89,8 @@ fn row_json(counts: &WhatCounts, row: &Row, withheld: bool) -> Value {
     json!({
         "id": row.id,
         "name": row.name,
+        "kind": row.kind.map(|kind| kind.tag()),
+        "words": row.words,
         "group": row.group.tag(),
         "ideal": row.ideal,
         "gain": gain_json(&shown_gain(counts.gain(&row.without), withheld)),

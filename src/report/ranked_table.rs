@@ -6,7 +6,7 @@ use super::table::{caution_line, heading, wrapped};
 use crate::advice::DEFERENCE;
 use crate::compare::{Better, Figure, Gain, Row, WhatCounts};
 use crate::scenario::Document;
-use crate::units::{Measure, UnitSet, three_figures};
+use crate::units::{UnitSet, three_figures};
 
 /// The whole answer of `narrows rank`.
 pub fn ranked_table(document: &Document, ranked: &[Ranked], units: UnitSet) -> String {
@@ -29,7 +29,7 @@ fn kit_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     let label = ranked.kit.kit.label.as_deref().map(|label| format!(": {label}")).unwrap_or_default();
     let mut lines = vec![format!("What counts in kit {}{label}", counts.kit)];
     lines.push(format!("  As it is       {}", base_words(ranked, units)));
-    lines.push(format!("  {:<30}{:<34}{}", "", "Ideal", "Only this"));
+    lines.push(format!("  {:<30}{:<17}{:<17}{}", "", "Ideal", "Only this", "Ideal, in volts"));
     lines.extend(counts.rows.iter().map(|row| row_line(ranked, row, units)));
     lines.extend(interaction_lines(ranked, units));
     lines.extend(change_lines(ranked, units));
@@ -50,21 +50,18 @@ fn base_words(ranked: &Ranked, units: UnitSet) -> String {
 
 fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
     let counts = &ranked.counts;
-    let gain = gain_words(&counts.gain(&row.without), ranked.is_withheld(), units);
-    let lost = loss_alone(counts, row);
-    let only_this = gain_words(&lost, ranked.is_withheld(), units);
-    format!("  {:<30}{gain:<34}{only_this}", row.name).trim_end().to_owned()
-}
-
-/// What a thing costs with all else ideal.
-fn loss_alone(counts: &WhatCounts, row: &Row) -> Gain {
-    let less = |figure| row.only_this.less(&counts.ideal, figure);
-    Gain {
-        rate_kg_s: less(Figure::Rate),
-        running_v: less(Figure::RunningVoltage),
-        starting_v: less(Figure::StartingVoltage),
-        total_s: less(Figure::Minutes),
-    }
+    let gain = counts.gain(&row.without);
+    let alone_kg_s = row.only_this.less(&counts.ideal, Figure::Rate);
+    let rate = |kg_s: Option<f64>| match kg_s {
+        _ if ranked.is_withheld() => "withheld".to_owned(),
+        None => "no rate".to_owned(),
+        Some(rate) if rate.abs() < LEAST_KG_S => "nothing".to_owned(),
+        Some(rate) => difference_text(Figure::Rate, rate, units),
+    };
+    let volts = volts_words(&gain, units).join(", ");
+    format!("  {:<30}{:<17}{:<17}{volts}", row.words, rate(gain.rate_kg_s), rate(alone_kg_s))
+        .trim_end()
+        .to_owned()
 }
 
 /// Smaller than these is nothing to a reader.
@@ -82,13 +79,16 @@ fn gain_words(gain: &Gain, withheld: bool, units: UnitSet) -> String {
     if let Some(seconds) = gain.total_s.filter(|_| !withheld) {
         words.push(difference_text(Figure::Minutes, seconds, units));
     }
-    let volts = [(gain.running_v, "running"), (gain.starting_v, "starting")];
-    for (volts, when) in volts {
-        if let Some(volts) = volts.filter(|volts| volts.abs() >= LEAST_V) {
-            words.push(format!("{} {when}", difference_text(Figure::RunningVoltage, volts, units)));
-        }
-    }
+    words.extend(volts_words(gain, units));
     if words.is_empty() { "nothing".to_owned() } else { words.join(", ") }
+}
+
+fn volts_words(gain: &Gain, units: UnitSet) -> Vec<String> {
+    let volts = [(gain.running_v, "running"), (gain.starting_v, "starting")].into_iter();
+    let worth_naming = volts.filter_map(|(volts, when)| Some((volts.filter(|v| v.abs() >= LEAST_V)?, when)));
+    worth_naming
+        .map(|(volts, when)| format!("{} {when}", difference_text(Figure::RunningVoltage, volts, units)))
+        .collect()
 }
 
 fn interaction_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
@@ -111,9 +111,16 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     let gain = |then| gain_words(&counts.gain(then), ranked.is_withheld(), units);
     let better = |id: &str| counts.row(id).and_then(|row| row.better.as_ref().map(|better| (row, better)));
     let mut lines = Vec::new();
+    if let Some((row, change)) = counts.to_start.as_deref().and_then(better) {
+        let gained = gain(&change.headline);
+        let words = format!("{}: {}: {gained}", row.words, lower_first(&change.words));
+        lines.push(wrapped(&words, "  To start       "));
+    }
     match counts.best_change.as_deref().and_then(better) {
         Some((row, change)) => {
-            let words = format!("{}: {} ({})", row.name, lower_first(&change.words), gain(&change.headline));
+            let price = price_words(counts, change, ranked.is_withheld(), units);
+            let gained = gain(&change.headline);
+            let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
             lines.push(wrapped(&words, "  Change first   "));
         }
         None => lines.push("  Change first   nothing that this program knows of helps".to_owned()),
@@ -123,23 +130,31 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
             .rows
             .iter()
             .filter_map(|id| better(id))
-            .map(|(row, change)| format!("{}: {}", row.name, lower_first(&change.words)))
+            .map(|(row, change)| format!("{}: {}", row.words, lower_first(&change.words)))
             .collect();
-        let words = format!("{} ({})", words.join("; and "), gain(&pair.headline));
+        let words = format!("{}: {}", words.join("; and "), gain(&pair.headline));
         lines.push(wrapped(&words, "  Best pair      "));
     }
-    for row in &counts.rows {
-        let Some(change) = &row.better else { continue };
+    let is_first = |row: &Row| counts.best_change.as_deref() == Some(&row.id);
+    let mut others: Vec<(&Row, &Better)> = counts
+        .rows
+        .iter()
+        .filter(|row| !is_first(row))
+        .filter_map(|row| Some((row, row.better.as_ref()?)))
+        .collect();
+    others.sort_by(|a, b| counts.more(&a.1.headline, &b.1.headline));
+    for (row, change) in others {
         let price = price_words(counts, change, ranked.is_withheld(), units);
-        let words = format!("{}: {} ({}){price}", row.name, lower_first(&change.words), gain(&change.headline));
-        lines.push(wrapped(&words, "  Could be       "));
+        let gained = gain(&change.headline);
+        let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
+        lines.push(wrapped(&words, "  Or else        "));
     }
     lines
 }
 
 fn price_words(counts: &WhatCounts, change: &Better, withheld: bool, units: UnitSet) -> String {
     let Some(price) = change.price else { return String::new() };
-    let mut words = format!(" for {}", three_figures(price));
+    let mut words = format!(", for {}", three_figures(price));
     if let Some(per_kg_s) = counts.price_per_rate(change).filter(|_| !withheld) {
         words.push_str(&match units {
             UnitSet::UsTrade => format!(", {} for each lb/min", three_figures(per_lb_min(per_kg_s))),
@@ -160,13 +175,15 @@ fn lower_first(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::units::Measure;
     use crate::units::factors::POUND_KG;
     use uom::si::f64::MassRate;
 
     #[test]
     fn a_gain_is_said_in_rate_and_volts() {
         let rate = MassRate::from_si(0.1 * POUND_KG / 60.0).si();
-        let gain = Gain { rate_kg_s: Some(rate), running_v: Some(1.5), starting_v: Some(0.01), total_s: None };
+        let gain =
+            Gain { rate_kg_s: Some(rate), running_v: Some(1.5), starting_v: Some(0.01), total_s: None };
         assert_eq!(gain_words(&gain, false, UnitSet::UsTrade), "+0.100 lb/min, +1.50 V running");
         assert_eq!(gain_words(&gain, true, UnitSet::UsTrade), "withheld, +1.50 V running");
         let nothing = Gain { rate_kg_s: Some(0.0), running_v: None, starting_v: None, total_s: None };

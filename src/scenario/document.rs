@@ -1,9 +1,11 @@
 //! The document: one job, what is tried on it, nothing computed.
 
+use super::log::SiteLog;
+use super::readings::Readings;
 use crate::fluid::Refrigerant;
 use crate::kit::{
-    Cylinder, Door, Fault, FillingChoice, JobPlan, Kit, Machine, Method, OwnRules, Part, Port, Supply,
-    Target, TypedDate,
+    Cylinder, Door, Fault, FillingChoice, JobPlan, Kit, Machine, Method, OwnRules, Part, Port, RatingCard,
+    Supply, Target, TypedDate,
 };
 use crate::units::factors::{STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_S2};
 use crate::units::{Measure, Typed};
@@ -163,6 +165,15 @@ pub struct Document {
     pub rules: Option<OwnRules>,
     /// The kits that are compared.
     pub kits: Vec<Kit>,
+    /// A machine's printed ratings, to be read.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rating_card: Option<RatingCard>,
+    /// What was read on the gauges of a slow job.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub readings: Option<Readings>,
+    /// The site log.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub log: Option<SiteLog>,
     /// In words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub notes: Option<String>,
@@ -208,6 +219,9 @@ pub fn check(document: &Document) -> Vec<Fault> {
     }
     document.supply.check(&mut door.at("supply"));
     check_kits(&document.kits, &mut door.at("kits"));
+    super::rating::check(document, &mut door);
+    super::readings::check(document, &mut door);
+    super::log::check(document, &mut door);
     faults
 }
 

@@ -24,7 +24,8 @@ pub fn pretty(value: &serde_json::Value) -> Result<String, Vec<String>> {
     Ok(serde_json::to_string_pretty(value).map_err(|error| vec![error.to_string()])? + "\n")
 }
 
-fn open(file: &str) -> Result<Document, Vec<String>> {
+/// The document as its file has it.
+pub fn open(file: &str) -> Result<Document, Vec<String>> {
     let text = if file == "-" {
         let mut text = String::new();
         std::io::stdin()
@@ -55,7 +56,8 @@ fn unreadable(file: &str, error: &std::io::Error) -> String {
     format!("{file}: {what}; expected a scenario file, or a built-in scenario: {}", built_in.join(", "))
 }
 
-fn apply(document: &mut Document, change: &str) -> Result<(), Vec<String>> {
+/// Changes one field.
+pub fn apply(document: &mut Document, change: &str) -> Result<(), Vec<String>> {
     let Some((path, value)) = change.split_once('=') else {
         return Err(vec![format!(
             "--set {change:?}: expected PATH=VALUE, as kits.A.parts.0.bore=\"2.6 mm\""

@@ -3,12 +3,12 @@
 use narrows::presets::built_in_rules;
 use narrows::report::{jobs_csv, jobs_json, jobs_table, solve_jobs};
 
-use super::args::{JobArguments, SolveArguments};
+use super::args::{JobArguments, ScenarioArguments};
 use super::document::{fault_lines, opened, pretty};
 
 /// The text to print, or the lines that say what is wrong.
 pub fn run(arguments: &JobArguments) -> Result<String, Vec<String>> {
-    let SolveArguments { file, json, set, units } = &arguments.common;
+    let ScenarioArguments { file, json, set, units } = &arguments.scenario;
     let document = opened(file, set)?;
     let rules = built_in_rules().map_err(|error| vec![error.to_string()])?;
     let jobs = solve_jobs(&document, &rules, &|| false).map_err(|faults| fault_lines(file, &faults))?;

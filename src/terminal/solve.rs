@@ -2,11 +2,11 @@
 
 use narrows::report::{solve_document, solved_json, solved_table};
 
-use super::args::SolveArguments;
+use super::args::ScenarioArguments;
 use super::document::{fault_lines, opened, pretty};
 
 /// The text to print, or the lines that say what is wrong.
-pub fn run(arguments: &SolveArguments) -> Result<String, Vec<String>> {
+pub fn run(arguments: &ScenarioArguments) -> Result<String, Vec<String>> {
     let document = opened(&arguments.file, &arguments.set)?;
     let solved = solve_document(&document).map_err(|faults| fault_lines(&arguments.file, &faults))?;
     let units = arguments.units.into();

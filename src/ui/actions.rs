@@ -14,6 +14,8 @@ use super::view::{Counted, Selected, View};
 pub enum PartList {
     /// A kit's, by its place.
     Kit(usize),
+    /// The branch of a kit's second port, by the kit's place.
+    Second(usize),
     /// From the machine to the cylinder.
     Discharge,
 }
@@ -31,6 +33,10 @@ pub enum Edit {
     Move { list: PartList, from: usize, to: usize },
     /// Another part in its place.
     Replace { list: PartList, at: usize, part: Box<Part> },
+    /// A second port for a kit, with a copy of the first one's branch.
+    AddSecondPort(usize),
+    /// The second port out of a kit.
+    RemoveSecondPort(usize),
     /// A copy of a kit, as a new kit at the end.
     CopyKit(usize),
     /// A kit out of the document.
@@ -60,6 +66,12 @@ pub enum Edit {
 pub enum Action {
     /// Change the document.
     Edit(Edit),
+    /// Try a change: shown and solved, but not yet made.
+    Try(Edit),
+    /// What was tried goes again.
+    EndTrial,
+    /// What was tried stays.
+    KeepTrial,
     /// One step back.
     Undo,
     /// One step forward.
@@ -106,6 +118,16 @@ pub enum Action {
     Counts(Counted),
     /// Close the window.
     Close,
+    /// Save over what another program wrote.
+    SaveOver,
+    /// Open what another program wrote, and lose what is here.
+    OpenTheirs,
+    /// Leave both as they are.
+    LeaveBoth,
+    /// Bring back what a window that was ended had not saved.
+    Recover,
+    /// Throw that away.
+    DropRecovery,
     /// Do what was held back, and lose what is not saved.
     DropChanges,
     /// Do not do what was held back.

@@ -72,7 +72,38 @@ impl App {
 
 impl eframe::App for App {
     fn logic(&mut self, ctx: &egui::Context, _frame: &mut eframe::Frame) {
+        self.take_in(ctx);
+    }
+
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        self.session.close();
+    }
+
+    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
+        self.show(ui);
+    }
+
+    fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {
+        visuals.panel_fill.to_normalized_gamma_f32()
+    }
+
+    fn persist_egui_memory(&self) -> bool {
+        // Half-typed fields and open menus belong to this run.
+        false
+    }
+}
+
+impl App {
+    /// Takes in what came from outside: answers, files, the wish to close.
+    pub fn take_in(&mut self, ctx: &egui::Context) {
         self.session.poll();
+        let focus = ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(true)));
+        if focus {
+            self.session.look_at_disk();
+        }
+        if let Some(wait) = self.session.tend(std::time::Instant::now()) {
+            ctx.request_repaint_after(wait);
+        }
         let dropped = ctx.input(|i| {
             i.raw
                 .dropped_files
@@ -93,19 +124,6 @@ impl eframe::App for App {
             ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
             self.title = title;
         }
-    }
-
-    fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
-        self.show(ui);
-    }
-
-    fn clear_color(&self, visuals: &egui::Visuals) -> [f32; 4] {
-        visuals.panel_fill.to_normalized_gamma_f32()
-    }
-
-    fn persist_egui_memory(&self) -> bool {
-        // Half-typed fields and open menus belong to this run.
-        false
     }
 }
 
@@ -194,6 +212,12 @@ fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     let view = &desk.scene.session.view;
     if let Some(message) = view.message.clone() {
         Panel::top("message").frame(frame).show(ui, |ui| notices::message_ui(ui, desk, &message));
+    }
+    if desk.scene.session.leftover().is_some() {
+        Panel::top("leftover").frame(frame).show(ui, |ui| notices::leftover_ui(ui, desk));
+    }
+    if desk.scene.session.clash().is_some() {
+        Panel::top("clash").frame(frame).show(ui, |ui| notices::clash_ui(ui, desk));
     }
     if desk.scene.session.is_holding_back() {
         Panel::top("not saved").frame(frame).show(ui, |ui| notices::not_saved_ui(ui, desk));

@@ -68,33 +68,83 @@ impl Dialogs {
     }
 }
 
-/// Reads a document.
+/// Why a file could not be written, in the words of the person whose file it is.
+#[derive(Debug, thiserror::Error)]
+pub enum Trouble {
+    /// No right to write there.
+    #[error("this folder may not be written to")]
+    NotAllowed,
+    /// A medium that cannot be written.
+    #[error("this disk can only be read")]
+    ReadOnly,
+    /// No room.
+    #[error("the disk is full")]
+    Full,
+    /// No such folder.
+    #[error("there is no such folder")]
+    NoFolder,
+    /// Anything else, as the system says it.
+    #[error("{0}")]
+    Other(String),
+}
+
+impl From<std::io::Error> for Trouble {
+    fn from(error: std::io::Error) -> Self {
+        use std::io::ErrorKind;
+        match error.kind() {
+            ErrorKind::PermissionDenied => Self::NotAllowed,
+            ErrorKind::ReadOnlyFilesystem => Self::ReadOnly,
+            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => Self::Full,
+            ErrorKind::NotFound | ErrorKind::NotADirectory => Self::NoFolder,
+            _ => Self::Other(error.to_string()),
+        }
+    }
+}
+
+/// Reads a document, and the text it was read from.
 ///
 /// # Errors
 /// The file cannot be read, or is no document; in words, with its name.
-pub fn read(path: &Path) -> Result<Document, String> {
+pub fn read(path: &Path) -> Result<(Document, String), String> {
     let text = std::fs::read_to_string(path)
         .map_err(|error| format!("{} cannot be read: {error}", path.display()))?;
-    scenario::read(&text).map_err(|error| format!("{}: {error}", path.display()))
+    let document = scenario::read(&text).map_err(|error| format!("{}: {error}", path.display()))?;
+    Ok((document, text))
 }
 
-/// Writes a document: to a neighbour first, which then takes the file's place.
+/// The text of a file, if it can be read.
+pub fn text(path: &Path) -> Option<String> {
+    std::fs::read_to_string(path).ok()
+}
+
+/// Writes a document and returns the text that is now in the file.
 ///
 /// # Errors
-/// The file cannot be written; the old one is then untouched.
-pub fn write(path: &Path, document: &Document) -> Result<(), String> {
-    let failed = |error: &dyn std::fmt::Display| format!("{} is not saved: {error}", path.display());
-    let text = scenario::write(document).map_err(|e| failed(&e))?;
-    let name = path.file_name().ok_or_else(|| failed(&"it has no file name"))?;
+/// The file cannot be written; the old one is then untouched, and the sentence says so.
+pub fn write(path: &Path, document: &Document) -> Result<String, String> {
+    let failed = |trouble: Trouble| {
+        format!(
+            "{} is not saved: {trouble}. Nothing is lost: your changes are still here, and the file is as it was.",
+            path.display()
+        )
+    };
+    let text = scenario::write(document).map_err(|e| failed(Trouble::Other(e.to_string())))?;
+    replace(path, &text).map_err(failed)?;
+    Ok(text)
+}
+
+/// Puts a text in a file's place: written to a neighbour first, which then takes the file's name.
+pub fn replace(path: &Path, text: &str) -> Result<(), Trouble> {
+    let name = path.file_name().ok_or_else(|| Trouble::Other("it has no file name".to_owned()))?;
     let mut neighbour_name = std::ffi::OsString::from(".");
     neighbour_name.push(name);
     neighbour_name.push(".new");
     let neighbour = path.with_file_name(neighbour_name);
-    let written = write_all(&neighbour, &text).and_then(|()| std::fs::rename(&neighbour, path));
+    let written = write_all(&neighbour, text).and_then(|()| std::fs::rename(&neighbour, path));
     written.map_err(|error| {
         // The neighbour may not exist; then there is nothing to take away.
         let _ = std::fs::remove_file(&neighbour);
-        failed(&error)
+        Trouble::from(error)
     })
 }
 
@@ -123,7 +173,7 @@ mod tests {
         let folder = tempdir("round");
         let path = folder.join("a.ron");
         write(&path, &document()).unwrap();
-        assert_eq!(read(&path).unwrap(), document());
+        assert_eq!(read(&path).unwrap().0, document());
         assert_eq!(std::fs::read_dir(&folder).unwrap().count(), 1, "no neighbour is left");
         std::fs::remove_dir_all(folder).unwrap();
     }
@@ -134,6 +184,14 @@ mod tests {
         for error in [read(missing).unwrap_err(), write(missing, &document()).unwrap_err()] {
             assert!(error.contains("x.ron"), "{error}");
         }
+    }
+
+    #[test]
+    fn what_the_system_refuses_is_said_in_words() {
+        let words = |kind: std::io::ErrorKind| Trouble::from(std::io::Error::from(kind)).to_string();
+        assert_eq!(words(std::io::ErrorKind::StorageFull), "the disk is full");
+        assert_eq!(words(std::io::ErrorKind::ReadOnlyFilesystem), "this disk can only be read");
+        assert_eq!(words(std::io::ErrorKind::PermissionDenied), "this folder may not be written to");
     }
 
     #[test]

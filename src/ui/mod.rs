@@ -10,8 +10,10 @@ mod diagram;
 mod examples;
 mod files;
 mod history;
+mod keep;
 mod panels;
 mod present;
+mod second_port;
 mod session;
 mod study;
 mod style;
@@ -47,6 +49,9 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
         let worker = worker::Worker::start(&cc.egui_ctx)?;
         let mut session = session::Session::new(document, Some(worker));
         session.employ(study::Scholar::start(&cc.egui_ctx)?);
+        if let Some(folder) = eframe::storage_dir("narrows") {
+            session.keep_in(folder);
+        }
         match opened {
             None => {}
             Some(Ok(_)) => {

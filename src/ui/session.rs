@@ -10,6 +10,8 @@ use super::actions::{Action, Edit, PartList};
 use super::answer::Answer;
 use super::files::{self, Dialogs, Purpose};
 use super::history::History;
+use super::keep::{Keep, Leftover};
+use super::second_port;
 use super::study::{Scholar, Study};
 use super::view::{Selected, ViewState};
 use super::worker::Worker;
@@ -33,6 +35,35 @@ pub struct Session {
     /// What would lose changes that are not saved; done or dropped when the person has said so.
     held_back: Option<Action>,
     may_close: bool,
+    /// The file's text as last read or written here.
+    on_disk: Option<String>,
+    /// The file holds something else than `on_disk`, or another file would be lost.
+    clash: Option<Clash>,
+    /// Brought back, so not saved even if it equals what was started from.
+    recovered: bool,
+    /// What stands while something is tried.
+    trial: Option<Trial>,
+    keep: Option<Keep>,
+    leftovers: Vec<Leftover>,
+    recent: Vec<PathBuf>,
+}
+
+/// What comes back when a trial ends.
+struct Trial {
+    document: Document,
+    answer: Option<Answer>,
+    before: Option<Answer>,
+    selected: Option<Selected>,
+    edit: Edit,
+}
+
+/// A file that saving would take from someone else.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Clash {
+    /// The file.
+    pub path: PathBuf,
+    /// It is the document's own and was changed; else it is another one that is there already.
+    pub own: bool,
 }
 
 impl Session {
@@ -54,6 +85,13 @@ impl Session {
             scholar: None,
             held_back: None,
             may_close: false,
+            on_disk: None,
+            clash: None,
+            recovered: false,
+            trial: None,
+            keep: None,
+            leftovers: Vec::new(),
+            recent: Vec::new(),
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -63,6 +101,59 @@ impl Session {
     /// The document.
     pub fn document(&self) -> &Document {
         &self.document
+    }
+
+    /// The document without what is only tried.
+    pub fn committed(&self) -> &Document {
+        self.trial.as_ref().map_or(&self.document, |trial| &trial.document)
+    }
+
+    /// The change that is tried.
+    pub fn tried(&self) -> Option<&Edit> {
+        self.trial.as_ref().map(|trial| &trial.edit)
+    }
+
+    /// Tries a change; the answer that stands becomes the ghost.
+    fn try_out(&mut self, edit: Edit) {
+        self.end_trial();
+        let trial = Trial {
+            document: self.document.clone(),
+            answer: self.answer.clone(),
+            before: self.before.clone(),
+            selected: self.view.selected,
+            edit: edit.clone(),
+        };
+        if self.carry_out(edit).is_err() {
+            self.document = trial.document;
+            return;
+        }
+        self.view.selected = trial.selected;
+        self.before.clone_from(&trial.answer);
+        self.trial = Some(trial);
+        self.seek_answer();
+    }
+
+    fn end_trial(&mut self) {
+        if let Some(trial) = self.trial.take() {
+            self.document = trial.document;
+            self.answer = trial.answer;
+            self.before = trial.before;
+            self.view.selected = trial.selected;
+            self.faults = scenario::check(&self.document);
+            if self.is_stale() {
+                self.seek_answer();
+            }
+        }
+    }
+
+    fn keep_trial(&mut self) {
+        if let Some(trial) = self.trial.take() {
+            self.history.push(trial.document);
+            if let Edit::Remove { list, at } = trial.edit {
+                self.view.selected = Some(selected_in(list, at));
+            }
+            self.take_in_hand(self.view.kit);
+        }
     }
 
     /// What is wrong in it.
@@ -109,7 +200,7 @@ impl Session {
 
     /// Whether the document differs from its file.
     pub fn is_unsaved(&self) -> bool {
-        self.document != self.saved
+        self.recovered || *self.committed() != self.saved
     }
 
     /// The document is one of the built-in examples.
@@ -130,7 +221,10 @@ impl Session {
     /// Takes in what came from other threads.
     pub fn poll(&mut self) {
         if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {
-            self.take(answer);
+            // An answer to what was tried and given up comes too late.
+            if self.is_stale() {
+                self.take(answer);
+            }
         }
         if let Some(study) = self.scholar.as_ref().and_then(Scholar::newest) {
             self.study = Some(study);
@@ -138,6 +232,8 @@ impl Session {
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
                 (Purpose::Open, Some(path)) => self.guarded(Action::Open(path)),
+                // The dialog has asked already whether another file may be lost.
+                (Purpose::Save, Some(path)) if self.file.as_ref() != Some(&path) => self.write_to(path),
                 (Purpose::Save, Some(path)) => self.save_to(path),
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
@@ -175,9 +271,33 @@ impl Session {
 
     /// Does one thing.
     pub fn apply(&mut self, action: Action, ctx: &egui::Context) {
+        if self.trial.is_some() && !matches!(action, Action::KeepTrial | Action::Theme(_) | Action::Units(_))
+        {
+            self.end_trial();
+        }
         match action {
+            Action::Try(edit) => self.try_out(edit),
+            Action::EndTrial => {}
+            Action::KeepTrial => self.keep_trial(),
             Action::Start(_) | Action::Open(_) | Action::Close => self.guarded(action),
             Action::KeepChanges => self.held_back = None,
+            Action::SaveOver => {
+                if let Some(clash) = self.clash.take() {
+                    self.write_to(clash.path);
+                }
+            }
+            Action::OpenTheirs => {
+                if let Some(clash) = self.clash.take() {
+                    self.open(clash.path);
+                }
+            }
+            Action::LeaveBoth => self.leave_both(),
+            Action::Recover => self.recover(),
+            Action::DropRecovery => {
+                if let (Some(keep), Some(left)) = (&self.keep, self.leftovers.pop()) {
+                    keep.forget(&left);
+                }
+            }
             Action::DropChanges => {
                 if let Some(action) = self.held_back.take() {
                     self.replace(action);
@@ -222,14 +342,107 @@ impl Session {
 
     fn open(&mut self, path: PathBuf) {
         match files::read(&path) {
-            Ok(document) => self.start(document, Some(path)),
+            Ok((document, text)) => {
+                self.remember_file(&path);
+                self.start(document, Some(path));
+                self.on_disk = Some(text);
+            }
             Err(error) => self.view.message = Some(error),
         }
     }
 
+    /// Saves, but for a file that would take something from someone else; then it asks.
     fn save_to(&mut self, path: PathBuf) {
+        let own = self.file.as_ref() == Some(&path);
+        let there = files::text(&path);
+        if there.is_some() && (!own || there != self.on_disk) {
+            self.clash = Some(Clash { path, own });
+        } else {
+            self.write_to(path);
+        }
+    }
+
+    /// Looks whether another program has changed the file.
+    pub fn look_at_disk(&mut self) {
+        let Some(path) = &self.file else { return };
+        let there = files::text(path);
+        if there.is_some() && there != self.on_disk {
+            self.clash = Some(Clash { path: path.clone(), own: true });
+        }
+    }
+
+    /// Both stay; what is on the disk is known from now on.
+    fn leave_both(&mut self) {
+        if let Some(clash) = self.clash.take().filter(|c| c.own) {
+            self.on_disk = files::text(&clash.path);
+            self.recovered = true;
+        }
+    }
+
+    /// Keeps copies and recent names in a folder from now on.
+    pub fn keep_in(&mut self, folder: PathBuf) {
+        let keep = Keep::new(folder);
+        self.leftovers = keep.leftovers();
+        self.recent = keep.recent();
+        self.keep = Some(keep);
+    }
+
+    /// Writes the recovery copy if it is due; says when to come again.
+    pub fn tend(&mut self, now: std::time::Instant) -> Option<std::time::Duration> {
+        let unsaved = self.is_unsaved();
+        let document = self.trial.as_ref().map_or(&self.document, |trial| &trial.document);
+        let tended = self.keep.as_mut()?.tend(document, self.file.as_deref(), unsaved, now);
+        if let Some(trouble) = tended.trouble {
+            self.view.message = Some(super::present::scale::sentence(&trouble));
+        }
+        tended.again_in
+    }
+
+    /// The window closes as it should: no copy is needed.
+    pub fn close(&mut self) {
+        if let Some(keep) = &mut self.keep {
+            keep.drop_copy();
+        }
+    }
+
+    fn recover(&mut self) {
+        let Some(left) = self.leftovers.pop() else { return };
+        let on_disk = left.file.as_deref().and_then(files::text);
+        self.start(left.document.clone(), left.file.clone());
+        self.on_disk = on_disk;
+        self.recovered = true;
+        if let Some(keep) = &self.keep {
+            keep.forget(&left);
+        }
+    }
+
+    fn remember_file(&mut self, path: &std::path::Path) {
+        if let Some(keep) = &self.keep {
+            self.recent = keep.remember(path);
+        }
+    }
+
+    /// What a window that was ended had not saved.
+    pub fn leftover(&self) -> Option<&Leftover> {
+        self.leftovers.last()
+    }
+
+    /// A file that saving would take from someone else.
+    pub fn clash(&self) -> Option<&Clash> {
+        self.clash.as_ref()
+    }
+
+    /// Recent files, newest first.
+    pub fn recent(&self) -> &[PathBuf] {
+        &self.recent
+    }
+
+    fn write_to(&mut self, path: PathBuf) {
         match files::write(&path, &self.document) {
-            Ok(()) => {
+            Ok(text) => {
+                self.remember_file(&path);
+                self.on_disk = Some(text);
+                self.recovered = false;
                 self.saved = self.document.clone();
                 self.file = Some(path);
                 self.is_example = false;
@@ -243,6 +456,7 @@ impl Session {
         self.saved = document.clone();
         self.document = document;
         self.is_example = file.is_none();
+        (self.on_disk, self.clash, self.recovered) = (None, None, false);
         self.file = file;
         self.history.clear();
         (self.answer, self.before, self.study) = (None, None, None);
@@ -286,14 +500,19 @@ impl Session {
                 let parts = parts_mut(document, list)?;
                 let at = at.min(parts.len());
                 parts.insert(at, *part);
+                second_port::after_insert(document, list, at);
                 self.view.selected = Some(selected_in(list, at));
             }
             Edit::Remove { list, at } => {
                 let parts = parts_mut(document, list)?;
-                if at < parts.len() {
+                let there = at < parts.len();
+                if there {
                     parts.remove(at);
                 }
                 let left = parts.len();
+                if there {
+                    second_port::after_remove(document, list, at);
+                }
                 self.view.selected = (left > 0).then(|| selected_in(list, at.min(left - 1)));
             }
             Edit::Move { list, from, to } => {
@@ -301,12 +520,25 @@ impl Session {
                 if from < parts.len() && to < parts.len() {
                     let part = parts.remove(from);
                     parts.insert(to, part);
+                    second_port::after_move(document, list, from, to);
                     self.view.selected = Some(selected_in(list, to));
                 }
             }
             Edit::Replace { list, at, part } => {
                 if let Some(slot) = parts_mut(document, list)?.get_mut(at) {
                     *slot = *part;
+                }
+            }
+            Edit::AddSecondPort(kit) => {
+                if let Some(kit) = document.kits.get_mut(kit) {
+                    second_port::add(kit);
+                    self.view.selected = Some(Selected::SecondPart(0));
+                }
+            }
+            Edit::RemoveSecondPort(kit) => {
+                if let Some(kit) = document.kits.get_mut(kit) {
+                    kit.second_port = None;
+                    self.view.selected = Some(Selected::Source);
                 }
             }
             Edit::CopyKit(kit) => {
@@ -375,6 +607,10 @@ impl Session {
     /// answer is sought.
     fn changed(&mut self) {
         self.take_in_hand(self.view.kit);
+        self.seek_answer();
+    }
+
+    fn seek_answer(&mut self) {
         self.faults = scenario::check(&self.document);
         match &self.worker {
             Some(worker) => worker.ask(&self.document),
@@ -390,6 +626,11 @@ impl Session {
         let parts = self.document.kits.get(self.view.kit).map_or(0, |k| k.parts.len());
         if matches!(self.view.selected, Some(Selected::Part(i)) if i >= parts) {
             self.view.selected = parts.checked_sub(1).map(Selected::Part);
+        }
+        let second = self.document.kits.get(self.view.kit).and_then(|k| k.second_port.as_ref());
+        let second = second.map_or(0, |s| s.parts.len());
+        if matches!(self.view.selected, Some(Selected::SecondPart(i)) if i >= second) {
+            self.view.selected = second.checked_sub(1).map(Selected::SecondPart).or(Some(Selected::Source));
         }
     }
 
@@ -433,6 +674,7 @@ fn units_of(document: &Document) -> UnitSet {
 fn selected_in(list: PartList, at: usize) -> Selected {
     match list {
         PartList::Kit(_) => Selected::Part(at),
+        PartList::Second(_) => Selected::SecondPart(at),
         PartList::Discharge => Selected::Discharge(at),
     }
 }
@@ -443,6 +685,10 @@ fn parts_mut(document: &mut Document, list: PartList) -> Result<&mut Vec<Part>, 
             Some(kit) => Ok(&mut kit.parts),
             None => Err("that kit is not in the document any more".to_owned()),
         },
+        PartList::Second(kit) => {
+            let second = document.kits.get_mut(kit).and_then(|k| k.second_port.as_mut());
+            second.map(|s| &mut s.parts).ok_or_else(|| "that kit has no second port any more".to_owned())
+        }
         PartList::Discharge => Ok(&mut document.discharge),
     }
 }

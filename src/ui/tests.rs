@@ -18,16 +18,25 @@ fn named(id: &str) -> Document {
     scenario::read(scenario.text).expect("it reads")
 }
 
+mod files;
+mod two_ports;
+mod what_ifs;
+
 struct Window {
     app: App,
     has_fonts: bool,
 }
 
 fn window(document: Document, size: [f32; 2]) -> Harness<'static, Window> {
-    let app = App::new(Session::new(document, None), Shelf::built_in().expect("the shelf reads"));
+    window_on(Session::new(document, None), size)
+}
+
+fn window_on(session: Session, size: [f32; 2]) -> Harness<'static, Window> {
+    let app = App::new(session, Shelf::built_in().expect("the shelf reads"));
     let show = |ui: &mut egui::Ui, window: &mut Window| {
         // New fonts are there from the second frame on.
         if window.has_fonts {
+            window.app.take_in(ui.ctx());
             window.app.show(ui);
         } else {
             fonts::install(ui.ctx());

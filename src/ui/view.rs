@@ -65,6 +65,8 @@ pub enum Selected {
     Source,
     /// A part of the kit in hand.
     Part(usize),
+    /// A part of the second port's branch of the kit in hand.
+    SecondPart(usize),
     /// The machine.
     Machine,
     /// A part between machine and cylinder.

@@ -32,11 +32,8 @@ pub(super) fn walk(machine: &mut Machine, place: &str, visit: &mut Visit<'_>) {
         );
         inlet(throttle, &at, visit);
     }
-    let condenser = Thing::new(
-        format!("{key}.condenser"),
-        format!("{name}, condenser"),
-        format!("{place}.condenser"),
-    );
+    let condenser =
+        Thing::new(format!("{key}.condenser"), format!("{name}, condenser"), format!("{place}.condenser"));
     if let Some(temperature) = &mut machine.condenser.condensing_temperature {
         condenser.assumed(visit, "condensing_temperature", temperature, &assumed::CONDENSING);
     }

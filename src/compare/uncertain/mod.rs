@@ -5,6 +5,7 @@
 //! of flow model, which is in the method; and what only a whole job depends on (charge, volume).
 
 mod assumed;
+mod line_up;
 mod machine;
 mod part;
 mod slot;
@@ -16,6 +17,7 @@ use std::collections::BTreeMap;
 use super::draws::DrawPlan;
 use super::spread::Spread;
 use crate::scenario::Document;
+pub(super) use line_up::LineUp;
 use walk::walk;
 
 /// Where an input's low and high come from.
@@ -67,6 +69,7 @@ pub fn inputs(document: &Document) -> Vec<Input> {
             }
         }
     });
+    listed.extend(line_up::inputs(document));
     listed
 }
 
@@ -86,4 +89,27 @@ fn words_of(spread: &Spread, slot: &dyn slot::Slot) -> String {
         slot.text_of(spread.high()),
         slot.text_of(spread.likely())
     )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::presets::scenarios;
+    use crate::scenario::{read, resolve};
+
+    /// With every input at its low end, and with every input at its high end, each scenario is
+    /// still a document that resolves.
+    #[test]
+    fn every_end_can_be_drawn() {
+        for preset in scenarios() {
+            let document = read(preset.text).unwrap();
+            for end in [Spread::low, Spread::high] {
+                let mut placed = document.clone();
+                walk(&mut placed, &mut |found| found.slot.put(end(&found.spread)));
+                assert_ne!(placed, document);
+                let resolved = resolve(&placed);
+                assert!(resolved.is_ok(), "{}: {:?}", preset.id, resolved.err());
+            }
+        }
+    }
 }

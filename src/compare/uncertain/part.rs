@@ -78,12 +78,7 @@ fn hole(thing: &Thing, visit: &mut Visit<'_>, hole: &mut Hole, coefficients: (&s
     coefficient(thing, visit, &mut hole.discharge_coefficient, coefficients);
 }
 
-fn bore(
-    thing: &Thing,
-    visit: &mut Visit<'_>,
-    bore: &mut Typed<Length>,
-    band: Option<&Band<Typed<Length>>>,
-) {
+fn bore(thing: &Thing, visit: &mut Visit<'_>, bore: &mut Typed<Length>, band: Option<&Band<Typed<Length>>>) {
     thing.banded(visit, "bore", bore, band, &assumed::BORE);
 }
 

@@ -5,8 +5,9 @@
 //! warmer than saturation), found by the march at a few flows and cylinder pressures and
 //! interpolated: straight in the square of the flow, straight in the logarithm of the pressure.
 //!
-//! Gas (push-pull): the compressed gas passes the gas line into the system; the machine's condenser
-//! is taken to be by-passed, and all shaft work goes into the gas.
+//! Gas (push-pull): the compressed gas passes the gas line into the system. On its way through the
+//! machine's condenser and the hoses it gives up its superheat, and no more: it arrives saturated.
+//! (Hotter gas would press harder: some 8 % more liquid for R-22 through a narrow line.)
 
 use std::cell::RefCell;
 use std::collections::BTreeMap;
@@ -141,10 +142,8 @@ fn gas(
     for _ in 0..40 {
         let at = refrigerant.saturation_at_pressure(pressure_pa)?;
         let work_j_kg = compressor.shaft_work_j_kg(suction, pressure_pa);
-        let enthalpy = (suction.point.enthalpy_j_kg + work_j_kg).min(at.hot_enthalpy_j_kg);
-        let quality = (enthalpy - at.liquid_enthalpy_j_kg) / at.latent_heat_j_kg();
-        let delivered = Delivered { pressure_pa, enthalpy_j_kg: enthalpy, work_j_kg };
-        let curve = line.at(pressure_pa, [quality, quality])?;
+        let delivered = Delivered { pressure_pa, enthalpy_j_kg: at.vapor_enthalpy_j_kg, work_j_kg };
+        let curve = line.at(pressure_pa, [1.0, 1.0])?;
         if curve.is_open() || mass_flow_kg_s <= 0.0 {
             return Ok(delivered);
         }

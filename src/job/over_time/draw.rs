@@ -42,13 +42,11 @@ pub(super) struct Draw {
     pub enthalpy_j_kg: f64,
     pub suction: Suction,
     pub delivered: Delivered,
-    /// The path is choked.
-    pub is_choked: bool,
 }
 
 const ROUNDS: usize = 24;
 /// Delivery pressure and flow have settled.
-const SETTLED: f64 = 1e-8;
+const SETTLED: f64 = 1e-7;
 
 impl<'a> Drawer<'a> {
     /// - `setup`: whose `path` leads to the machine
@@ -112,7 +110,6 @@ impl<'a> Drawer<'a> {
                 enthalpy_j_kg: crossing.point.enthalpy_j_kg,
                 suction,
                 delivered,
-                is_choked: crossing.is_choked,
             });
         }
         Err(JobError::DischargeBlocked { mass_flow_kg_s: flow, limit_pa: pressure_pa })
@@ -149,7 +146,7 @@ impl<'a> Drawer<'a> {
         let open = self.end(curve, 0.0)?;
         let drawn = capacity(open);
         if curve.is_open() || drawn <= 0.0 {
-            return Ok(Crossing { flow_kg_s: drawn, point: open, is_choked: false });
+            return Ok(Crossing { flow_kg_s: drawn, point: open });
         }
         let excess = |place: f64| -> Result<f64, JobError> {
             Ok(capacity(self.end(curve, place)?) - curve.flow_kg_s(place))
@@ -158,13 +155,13 @@ impl<'a> Drawer<'a> {
         if at_choke >= 0.0 {
             return self.choked(curve, capacity);
         }
-        let tolerance = Tolerance { absolute: 1e-13, relative: 0.0, residual: 1e-10 * drawn };
+        let tolerance = Tolerance { absolute: 1e-10, relative: 0.0, residual: 1e-9 * drawn };
         let place = match find_root(excess, (0.0, drawn), (1.0, at_choke), tolerance) {
             Ok(root) => root.x,
             Err(RootError::NotBracketed { .. }) => 1.0,
             Err(RootError::Function(error)) => return Err(error),
         };
-        Ok(Crossing { flow_kg_s: curve.flow_kg_s(place), point: self.end(curve, place)?, is_choked: false })
+        Ok(Crossing { flow_kg_s: curve.flow_kg_s(place), point: self.end(curve, place)? })
     }
 
     /// On the plateau the machines pull their inlet down until they draw just that.
@@ -184,12 +181,11 @@ impl<'a> Drawer<'a> {
             Err(RootError::NotBracketed { .. }) => low,
             Err(RootError::Function(error)) => return Err(error),
         };
-        Ok(Crossing { flow_kg_s, point: refrigerant.point(log_pa.exp(), enthalpy)?, is_choked: true })
+        Ok(Crossing { flow_kg_s, point: refrigerant.point(log_pa.exp(), enthalpy)? })
     }
 }
 
 struct Crossing {
     flow_kg_s: f64,
     point: Point,
-    is_choked: bool,
 }

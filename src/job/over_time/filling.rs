@@ -14,8 +14,6 @@ pub(super) struct Filling {
     pub pressure_pa: f64,
     pub temperature_k: f64,
     /// Of the whole.
-    pub enthalpy_j_kg: f64,
-    /// Of the whole.
     pub energy_j_kg: f64,
     /// Share of the mass that is vapour.
     pub vapor_ratio: f64,
@@ -53,7 +51,6 @@ fn filled(state: &State, saturation: Saturation, vapor_volume_ratio: f64) -> Fil
     Filling {
         pressure_pa: state.pressure_pa,
         temperature_k: state.temperature_k,
-        enthalpy_j_kg: state.enthalpy_j_kg,
         energy_j_kg: state.internal_energy_j_kg(),
         vapor_ratio: state.vapor_mass_fraction(),
         quality: state.quality,

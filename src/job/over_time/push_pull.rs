@@ -117,7 +117,7 @@ impl<'a> GasLoop<'a> {
                 let moved = (next_pa / pressed_pa - 1.0).abs();
                 pressed_pa = next_pa;
                 draw = self.drawer.at(cylinder_pa, [1.0; 2], pressed_pa)?;
-                if moved < 1e-8 {
+                if moved < 1e-5 {
                     break;
                 }
             }
@@ -149,7 +149,7 @@ impl<'a> GasLoop<'a> {
             Err(JobError::DrawsNothing { .. }) => Ok(1.0),
             Err(error) => Err(error),
         };
-        let tolerance = Tolerance { absolute: 1e-9, relative: 0.0, residual: 1e-7 };
+        let tolerance = Tolerance { absolute: 1e-6, relative: 0.0, residual: 1e-5 };
         match find_root(excess, (high, at_high), (low, at_low), tolerance) {
             Ok(root) => Ok(at(root.x.exp())?.0),
             Err(RootError::NotBracketed { .. }) => Ok(at(low.exp())?.0),
@@ -171,7 +171,7 @@ impl<'a> GasLoop<'a> {
         let low = cylinder.pressure_pa.ln();
         let high = (refrigerant.highest_pressure_pa() * (1.0 - 1e-9)).ln();
         let ends = ((low, excess(low)?), (high, excess(high)?));
-        let tolerance = Tolerance { absolute: 1e-11, relative: 0.0, residual: 1e-9 };
+        let tolerance = Tolerance { absolute: 1e-9, relative: 0.0, residual: 1e-7 };
         match find_root(excess, ends.0, ends.1, tolerance) {
             Ok(root) => Ok(root.x.exp()),
             Err(RootError::NotBracketed { .. }) if ends.0.1 <= 0.0 => Ok(cylinder.pressure_pa),

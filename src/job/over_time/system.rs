@@ -69,8 +69,8 @@ pub(super) struct SystemModel<'a> {
     warm: Cell<Option<Warm>>,
 }
 
-/// The interface answers no faster than this: a stiffer one is as good as equilibrium.
-const FASTEST_S: f64 = 2.0;
+/// An interface that settles within this is as good as equilibrium, and taken as that.
+const FASTEST_S: f64 = 30.0;
 /// Liquid hotter than saturation boils through its whole depth: the pressure follows this fast.
 const BOILING_S: f64 = 10.0;
 /// Pressure rises by about this share for each kelvin of saturation temperature.
@@ -159,11 +159,14 @@ impl<'a> SystemModel<'a> {
         Ok((enthalpy, state.temperature_k, state.density_kg_m3))
     }
 
-    /// Splits an equilibrium state into two zones.
+    /// Splits an equilibrium state into two zones, unless their interface settles at once.
     pub fn split(&mut self, state: &SystemState, interphase_w_k: f64) -> Result<SystemState, JobError> {
         let filling = self.vessel.filling(state[0], state[1])?;
         let at = &filling.saturation;
         let vapor_kg = state[0] * filling.vapor_ratio;
+        if interphase_w_k * FASTEST_S > PRESSURE_RATIO_PER_K * at.latent_heat_j_kg() * vapor_kg {
+            return Ok(*state);
+        }
         let liquid_kg = state[0] - vapor_kg;
         let metal_j = self.vessel.metal_j_k * (at.bubble_temperature_k - self.vessel.start_k);
         let vapor_energy = at.vapor_enthalpy_j_kg - at.pressure_pa / at.vapor_density_kg_m3;

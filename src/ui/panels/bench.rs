@@ -2,19 +2,23 @@
 
 use egui::{Key, Rangef, Rect, Response, Ui, UiBuilder, pos2, vec2};
 
+use narrows::kit::Part;
+
 use super::Desk;
-use super::edit_field::bare_field_ui;
+use super::edit_field::worded_field_ui;
 use super::inspector::part_commands_ui;
 use super::job_clock::clock_strip_ui;
 use crate::ui::actions::{Action, Edit, PartList};
-use crate::ui::diagram::chain::{Chain, chain_ui};
+use crate::ui::diagram::chain::{Chain, chain_ui, second_height};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::stairs::stairs_ui;
 use crate::ui::diagram::volts::{VoltsPlace, volts_ui};
 use crate::ui::present::scale::sentence;
+use crate::ui::present::what_if::{WhatIf, what_ifs};
 use crate::ui::present::{Slot, chain, parts, stairs, volts};
 use crate::ui::style::{TARGET, fonts};
 use crate::ui::view::Selected;
+use crate::ui::widgets::hold::{Hold, hold_ui};
 
 /// Everything on one page.
 pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -48,13 +52,22 @@ fn clock_foot_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) -> Rect {
 
 /// The chain with its stairs under it, in one rectangle; returns where the machine's lift stands.
 pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &Columns) -> Option<Rect> {
-    let height = desk.look.measures.chain.min(area.height());
-    let chain_area = Rect::from_min_size(area.min, vec2(area.width(), height));
-    let stairs_area = Rect::from_min_max(pos2(area.left(), chain_area.bottom()), area.max);
     let model = chain::chain(desk.scene);
+    let height = desk.look.measures.chain + second_height(&model, desk.look);
+    let chain_area = Rect::from_min_size(area.min, vec2(area.width(), height.min(area.height())));
+    let strip = if strip_place(desk, &model).is_some() { TARGET - 6.0 } else { 0.0 };
+    let below = pos2(area.left(), (chain_area.bottom() + strip).min(area.bottom()));
+    let stairs_area = Rect::from_min_max(below, area.max);
     let responses = chain_ui(ui, chain_area, columns, &model, desk.look);
-    for (slot, response) in responses.iter().enumerate() {
-        link_events(ui, desk, slot, response, columns);
+    for (slot, response) in responses.first.iter().enumerate() {
+        if let Some(selected) = desk.scene.selected_at(slot) {
+            link_events(ui, desk, selected, response, columns);
+        }
+    }
+    for (slot, response) in &responses.second {
+        if let Some(selected) = desk.scene.second_at(*slot) {
+            link_events(ui, desk, selected, response, columns);
+        }
     }
     let stairs = stairs::stairs(desk.scene);
     let lift = if stairs.runs.is_empty() {
@@ -64,13 +77,13 @@ pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &C
         let unfolded = desk.scene.session.view.unfolded;
         stairs_ui(ui, stairs_area, columns, &stairs, unfolded, desk.look)
     };
-    commands_under_part_ui(ui, desk, &model, stairs_area, columns);
+    let under = Rect::from_min_max(pos2(area.left(), chain_area.bottom()), area.max);
+    commands_under_part_ui(ui, desk, &model, under, columns);
     lift
 }
 
 /// Clicks, drags and keys on one column of the chain.
-fn link_events(ui: &Ui, desk: &mut Desk, slot: usize, response: &Response, columns: &Columns) {
-    let Some(selected) = desk.scene.selected_at(slot) else { return };
+fn link_events(ui: &Ui, desk: &mut Desk, selected: Selected, response: &Response, columns: &Columns) {
     if response.clicked() || (response.gained_focus() && desk.scene.session.view.selected != Some(selected)) {
         desk.want(Action::Select(Some(selected)));
     }
@@ -105,6 +118,7 @@ fn link_events(ui: &Ui, desk: &mut Desk, slot: usize, response: &Response, colum
 fn list_place(desk: &Desk, selected: Selected) -> Option<(PartList, usize)> {
     match selected {
         Selected::Part(at) => Some((PartList::Kit(desk.scene.hand()), at)),
+        Selected::SecondPart(at) => Some((PartList::Second(desk.scene.hand()), at)),
         Selected::Discharge(at) => Some((PartList::Discharge, at)),
         _ => None,
     }
@@ -116,16 +130,28 @@ fn dropped_on(desk: &Desk, list: PartList, x: f32, columns: &Columns) -> Option<
     match (list, desk.scene.slots.get(slot)?) {
         (PartList::Kit(kit), Slot::Part(places)) => places.get(kit).copied().flatten(),
         (PartList::Discharge, Slot::Discharge(at)) => Some(*at),
+        (PartList::Second(_), _) => match desk.scene.second_at(slot)? {
+            Selected::SecondPart(at) => Some(at),
+            _ => None,
+        },
         _ => None,
     }
 }
 
+/// The part in hand and its column.
+fn strip_place(desk: &Desk, model: &Chain) -> Option<(PartList, usize, usize)> {
+    let (list, at) = list_place(desk, desk.scene.session.view.selected?)?;
+    let slot = model.selected.or(model.second.as_ref().and_then(|s| s.selected))?;
+    Some((list, at, slot))
+}
+
 /// What can be done with the part in hand, right under it.
 fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Rect, columns: &Columns) {
-    let place = desk.scene.session.view.selected.and_then(|s| list_place(desk, s));
-    let (Some((list, at)), Some(slot)) = (place, model.selected) else { return };
+    let Some((list, at, slot)) = strip_place(desk, model) else { return };
+    let tries = part_at(desk, list, at).map(|part| what_ifs(part, list, at, desk.shelf)).unwrap_or_default();
     let fields = sizes(desk, list, at).len() as f32 * 134.0;
-    let width = (400.0 * desk.look.measures.body / 13.0 + fields).min(below.width());
+    let tried = 80.0 + 56.0 * tries.len() as f32;
+    let width = ((400.0 + tried) * desk.look.measures.body / 13.0 + fields).min(below.width());
     let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
     let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width, TARGET));
     let painter = ui.painter();
@@ -136,22 +162,24 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
         ui.new_child(UiBuilder::new().id_salt("under part").max_rect(rect.shrink2(vec2(4.0, 0.0))));
     let count = match list {
         PartList::Kit(_) => desk.scene.kit().map_or(0, |k| k.parts.len()),
+        PartList::Second(_) => desk.scene.second_port().map_or(0, |s| s.parts.len()),
         PartList::Discharge => desk.scene.document().discharge.len(),
     };
     child.horizontal_centered(|ui| {
         sizes_ui(ui, desk, list, at);
         part_commands_ui(ui, desk, list, at, count);
+        what_ifs_ui(ui, desk, &tries);
     });
 }
 
 /// Bore and length of a part: name, path, text.
 fn sizes(desk: &Desk, list: PartList, at: usize) -> Vec<(&'static str, String, String)> {
     let document = desk.scene.document();
-    let (part, path) = match list {
-        PartList::Kit(kit) => {
-            (document.kits.get(kit).and_then(|k| k.parts.get(at)), parts::kit_part_path(document, kit, at))
-        }
-        PartList::Discharge => (document.discharge.get(at), format!("discharge.{at}")),
+    let part = part_at(desk, list, at);
+    let path = match list {
+        PartList::Kit(kit) => parts::kit_part_path(document, kit, at),
+        PartList::Second(kit) => parts::second_part_path(document, kit, at),
+        PartList::Discharge => format!("discharge.{at}"),
     };
     let bore = part.and_then(|p| p.bore()).map(|b| ("Bore", format!("{path}.bore"), b.as_typed().to_owned()));
     let length =
@@ -159,11 +187,39 @@ fn sizes(desk: &Desk, list: PartList, at: usize) -> Vec<(&'static str, String, S
     bore.into_iter().chain(length).collect()
 }
 
+/// A part of the document as it stands, whatever is tried.
+fn part_at<'a>(desk: &Desk<'a>, list: PartList, at: usize) -> Option<&'a Part> {
+    let document = desk.scene.session.committed();
+    match list {
+        PartList::Kit(kit) => document.kits.get(kit)?.parts.get(at),
+        PartList::Second(kit) => document.kits.get(kit)?.second_port.as_ref()?.parts.get(at),
+        PartList::Discharge => document.discharge.get(at),
+    }
+}
+
+/// Words to hold: what they do is shown as long as they are held; Enter or a second click keeps it.
+fn what_ifs_ui(ui: &mut Ui, desk: &mut Desk, tries: &[WhatIf]) {
+    let trying = desk.scene.session.tried().is_some();
+    let font = fonts::regular(desk.look.measures.small);
+    let text = if trying { "Enter keeps" } else { "hold to try" };
+    ui.label(egui::RichText::new(text).font(font).color(desk.look.palette.ink2));
+    ui.spacing_mut().item_spacing.x = 0.0;
+    for try_out in tries {
+        match hold_ui(ui, try_out.word, &try_out.says, trying, desk.look) {
+            Hold::Begun => desk.want(Action::Try(try_out.edit.clone())),
+            Hold::Ended => desk.want(Action::EndTrial),
+            Hold::Kept if trying => desk.want(Action::KeepTrial),
+            Hold::Kept => desk.edit(try_out.edit.clone()),
+            Hold::No => {}
+        }
+    }
+}
+
 fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
     for (name, path, text) in sizes(desk, list, at) {
-        let font = fonts::regular(desk.look.measures.small);
-        ui.label(egui::RichText::new(name).font(font).color(desk.look.palette.ink2));
-        bare_field_ui(ui, desk, &format!("{name} of part {}", at + 1), &path, &text, 74.0);
+        let branch = if matches!(list, PartList::Second(_)) { "second port, " } else { "" };
+        let label = format!("{name} of {branch}part {}", at + 1);
+        worded_field_ui(ui, desk, (name, &label), &path, &text, 74.0);
     }
 }
 

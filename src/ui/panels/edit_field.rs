@@ -20,6 +20,19 @@ pub fn bare_field_ui(ui: &mut Ui, desk: &mut Desk, label: &str, path: &str, valu
     show(ui, desk, Field::new(label, &shown).width(width).bare(), path);
 }
 
+/// The same with a short word before it: (word, label).
+pub fn worded_field_ui(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    names: (&str, &str),
+    path: &str,
+    value: &str,
+    width: f32,
+) {
+    let shown = pretty(value);
+    show(ui, desk, Field::new(names.1, &shown).width(width).word(names.0), path);
+}
+
 fn show(ui: &mut Ui, desk: &mut Desk, field: Field, path: &str) {
     let document = desk.scene.document();
     let fault = desk.scene.session.faults().iter().find(|f| f.path == path);

@@ -137,14 +137,29 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
     if command_ui(ui, "Undo", undo, desk.look).clicked() {
         desk.want(Action::Undo);
     }
-    let commands = ["Open…", "Save", "Save as…", "Type a path"];
+    let recent = desk.scene.session.recent();
+    let names: Vec<String> = recent.iter().map(|p| file_name(p)).collect();
+    let mut commands = vec!["Open…", "Save", "Save as…", "Type a path"];
+    commands.extend(names.iter().map(String::as_str));
     match menu_ui(ui, "File", &commands, desk.look) {
+        Some(i) if i > 3 => {
+            if let Some(path) = recent.get(i - 4) {
+                desk.want(Action::Open(path.clone()));
+            }
+        }
         Some(0) => desk.want(Action::OpenDialog),
         Some(1) => desk.want(Action::Save),
         Some(2) => desk.want(Action::SaveDialog),
         Some(3) => desk.want(Action::PathField(true)),
         _ => {}
     }
+}
+
+/// A recent file by its name and folder.
+fn file_name(path: &std::path::Path) -> String {
+    let name = path.file_stem().unwrap_or_default().to_string_lossy();
+    let folder = path.parent().and_then(|p| p.file_name()).unwrap_or_default().to_string_lossy();
+    format!("{name} ({folder})")
 }
 
 /// The row of views, with what to start from at its end.

@@ -25,6 +25,7 @@ pub fn inspector_ui(ui: &mut Ui, desk: &mut Desk) {
         Selected::Source => source::source_ui(ui, desk),
         Selected::Part(i) => part::kit_part_ui(ui, desk, i),
         Selected::Discharge(i) => part::discharge_part_ui(ui, desk, i),
+        Selected::SecondPart(i) => part::second_part_ui(ui, desk, i),
         Selected::Machine => machine::machine_ui(ui, desk),
         Selected::Cylinder => machine::cylinder_ui(ui, desk),
         Selected::Supply => power::supply_ui(ui, desk),

@@ -84,8 +84,11 @@ fn second_port_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     ui.end_row();
     for (at, part) in second.parts.iter().enumerate() {
-        ui.label(format!("{}. {}", at + 1, parts::name(part)));
-        let path = format!("kits.{}.second_port.parts.{at}", kit.name);
+        let name = format!("second {}. {}", at + 1, parts::name(part));
+        if command_ui(ui, &name, true, desk.look).clicked() {
+            desk.want(Action::Select(Some(Selected::SecondPart(at))));
+        }
+        let path = parts::second_part_path(desk.scene.document(), desk.scene.hand(), at);
         sizes_ui(ui, desk, part, &path, &format!("second port, {} {}", parts::name(part), at + 1));
         results_ui(ui, desk, solved.and_then(|s| s.parts.get(at)));
         ui.end_row();

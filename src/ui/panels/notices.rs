@@ -39,6 +39,47 @@ pub fn not_saved_ui(ui: &mut Ui, desk: &mut Desk) {
     });
 }
 
+/// What a window that was ended had not saved.
+pub fn leftover_ui(ui: &mut Ui, desk: &mut Desk) {
+    let Some(left) = desk.scene.session.leftover() else { return };
+    let file = left.file.as_ref().map(|f| format!(" ({})", f.display())).unwrap_or_default();
+    ui.horizontal_wrapped(|ui| {
+        ui.label(format!("Narrows ended with changes in {}{file} that were not saved.", left.document.title));
+        if command_ui(ui, "Bring them back", true, desk.look).clicked() {
+            desk.want(Action::Recover);
+        }
+        if command_ui(ui, "Throw them away", true, desk.look).clicked() {
+            desk.want(Action::DropRecovery);
+        }
+    });
+}
+
+/// A file that saving would take from someone else.
+pub fn clash_ui(ui: &mut Ui, desk: &mut Desk) {
+    let Some(clash) = desk.scene.session.clash() else { return };
+    let file = clash.path.display();
+    ui.horizontal_wrapped(|ui| {
+        ui.label(if clash.own {
+            format!("{file} was changed by another program since it was opened here.")
+        } else {
+            format!("{file} is there already.")
+        });
+        if command_ui(ui, "Save mine over it", true, desk.look).clicked() {
+            desk.want(Action::SaveOver);
+        }
+        if clash.own && command_ui(ui, "Open theirs, drop mine", true, desk.look).clicked() {
+            desk.want(Action::OpenTheirs);
+        }
+        if command_ui(ui, "Save as…", true, desk.look).clicked() {
+            desk.want(Action::LeaveBoth);
+            desk.want(Action::SaveDialog);
+        }
+        if command_ui(ui, "Leave both", true, desk.look).clicked() {
+            desk.want(Action::LeaveBoth);
+        }
+    });
+}
+
 /// A file's path to type, where there is no file dialog.
 pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
     let id = egui::Id::unique("typed path");

@@ -13,6 +13,11 @@ use crate::ui::symbols::{Fluid, Mark, Symbol};
 /// The model of the chain.
 pub fn chain(scene: &Scene) -> Chain {
     let mut links: Vec<Link> = scene.slots.iter().map(|slot| link(scene, slot)).collect();
+    if let Some(gone) = &scene.gone
+        && let Some(link) = links.get_mut(gone.slot)
+    {
+        *link = bridge(gone.name.clone(), "out".to_owned());
+    }
     for fault in scene.session.faults() {
         let place = fault_place(scene.document(), &fault.path);
         let here = place.kit.is_none_or(|kit| kit == scene.hand());
@@ -22,7 +27,9 @@ pub fn chain(scene: &Scene) -> Chain {
             link.words = format!("{}, to put right: {}", link.words, fault.message);
         }
     }
-    Chain { links, selected: scene.slot_of_selected(), stale: scene.session.is_stale() }
+    let second = super::second::row(scene);
+    let tried = scene.session.tried().is_some();
+    Chain { links, second, tried, selected: scene.slot_of_selected(), stale: scene.session.is_stale() }
 }
 
 fn link(scene: &Scene, slot: &Slot) -> Link {
@@ -73,7 +80,14 @@ fn part_link(scene: &Scene, places: &[Option<usize>]) -> Link {
             let owner = document.kits.get(kit).map_or("", |k| k.name.as_str());
             bridge(parts::name(part), format!("only in {owner}"))
         }
-        None => bridge(String::new(), String::new()),
+        None => Link {
+            symbol: Some(Symbol::Pipe),
+            joined_left: true,
+            joined_right: true,
+            fluid: port_fluid(scene),
+            words: "Straight on to where the two ports meet".to_owned(),
+            ..bridge(String::new(), String::new())
+        },
     }
 }
 
@@ -90,7 +104,8 @@ fn bridge(name: String, detail: String) -> Link {
     }
 }
 
-fn joined(scene: &Scene, part: &Part, solved: Option<&PartPoint>, fluid: Fluid) -> Link {
+/// A part that stands in the passage.
+pub fn joined(scene: &Scene, part: &Part, solved: Option<&PartPoint>, fluid: Fluid) -> Link {
     let (name, detail) = (parts::name(part), parts::detail(part));
     let mut words = format!("{name}, {detail}");
     if let Some(solved) = solved {
@@ -151,7 +166,11 @@ fn cylinder_link(scene: &Scene) -> Link {
 }
 
 fn port_fluid(scene: &Scene) -> Fluid {
-    let port = scene.kit().and_then(|k| k.port).unwrap_or(scene.document().source.port);
+    fluid_of(scene.kit().and_then(|k| k.port).unwrap_or(scene.document().source.port))
+}
+
+/// What a port draws.
+pub fn fluid_of(port: Port) -> Fluid {
     match port {
         Port::Liquid => Fluid::Liquid,
         Port::Vapour => Fluid::Vapor,

@@ -66,7 +66,7 @@ fn in_kit(document: &Document, kit: &str, rest: &[&str]) -> FaultPlace {
             let i = index(part);
             let words = part_words(i.and_then(|i| found?.second_port.as_ref()?.parts.get(i)));
             let words = with(format!("{of_kit}, second port, part {}{words}", one_more(part)), field);
-            FaultPlace { words, kit: None, selected: None }
+            FaultPlace { words, kit: None, selected: i.map(Selected::SecondPart) }
         }
         ["cords", at, field @ ..] => cord(at, field, &format!("{of_kit}, ")),
         ["machine", field @ ..] => {

@@ -16,8 +16,10 @@ pub mod parts;
 pub mod plates;
 pub mod quantity;
 pub mod scale;
+pub mod second;
 pub mod stairs;
 pub mod volts;
+pub mod what_if;
 
 use narrows::job::OperatingPoint;
 use narrows::kit::Kit;
@@ -25,6 +27,7 @@ use narrows::power::PowerPoint;
 use narrows::scenario::Document;
 use narrows::units::UnitSet;
 
+use super::actions::{Edit, PartList};
 use super::session::Session;
 use super::view::Selected;
 
@@ -49,19 +52,66 @@ pub struct Scene<'a> {
     pub session: &'a Session,
     /// The columns.
     pub slots: Vec<Slot>,
+    /// Where the branch of a second port stands in them, if the kit in hand has one.
+    pub second: Option<second::SecondSlots>,
+    /// The column of a part that is tried out of its list.
+    pub gone: Option<Gone>,
+}
+
+/// A part that is tried out of its list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Gone {
+    /// Its column.
+    pub slot: usize,
+    /// Its place in its list.
+    pub at: usize,
+    /// Its name.
+    pub name: String,
+    columns: usize,
+}
+
+fn columns_of(document: &Document, session: &Session) -> Vec<Slot> {
+    let mut slots = vec![Slot::Source];
+    let alone = session.view.alone || document.kits.len() < 2;
+    slots.extend(align::columns(&document.kits, session.view.kit, alone).into_iter().map(Slot::Part));
+    slots.push(Slot::Machine);
+    slots.extend((0..document.discharge.len()).map(Slot::Discharge));
+    slots.push(Slot::Cylinder);
+    slots
+}
+
+/// The part that is tried out of its list.
+fn gone(session: &Session) -> Option<Gone> {
+    let Edit::Remove { list, at } = *session.tried()? else { return None };
+    let document = session.committed();
+    let slots = columns_of(document, session);
+    let is_it = |slot: &Slot| match (slot, list) {
+        (Slot::Part(places), PartList::Kit(kit)) => places.get(kit).copied().flatten() == Some(at),
+        (Slot::Discharge(i), PartList::Discharge) => *i == at,
+        _ => false,
+    };
+    let part = match list {
+        PartList::Kit(kit) => document.kits.get(kit)?.parts.get(at)?,
+        PartList::Discharge => document.discharge.get(at)?,
+        PartList::Second(_) => return None,
+    };
+    let slot = slots.iter().position(is_it)?;
+    Some(Gone { slot, at, name: parts::name(part), columns: slots.len() })
 }
 
 impl<'a> Scene<'a> {
     /// The scene of a session: with all kits, or with the one in hand alone.
     pub fn new(session: &'a Session) -> Self {
         let document = session.document();
-        let mut slots = vec![Slot::Source];
-        let alone = session.view.alone || document.kits.len() < 2;
-        slots.extend(align::columns(&document.kits, session.view.kit, alone).into_iter().map(Slot::Part));
-        slots.push(Slot::Machine);
-        slots.extend((0..document.discharge.len()).map(Slot::Discharge));
-        slots.push(Slot::Cylinder);
-        Self { session, slots }
+        let mut slots = columns_of(document, session);
+        let gone = gone(session);
+        if let Some(gone) = &gone
+            && gone.columns > slots.len()
+        {
+            slots.insert(gone.slot.min(slots.len()), Slot::Part(vec![None; document.kits.len()]));
+        }
+        let second = second::place(document, session.view.kit, &mut slots);
+        Self { session, slots, second, gone }
     }
 
     /// The document.
@@ -112,7 +162,7 @@ impl<'a> Scene<'a> {
 
     /// The slot of what has the focus box.
     pub fn slot_of_selected(&self) -> Option<usize> {
-        self.slot_of(self.session.view.selected?)
+        self.gone.as_ref().map(|gone| gone.slot).or_else(|| self.slot_of(self.session.view.selected?))
     }
 
     /// The slot of something.

@@ -2,11 +2,13 @@
 
 use narrows::job::{OperatingPoint, PartPoint};
 use narrows::kit::Part;
+use narrows::scenario::Document;
 use uom::si::f64::Pressure;
 use uom::si::ratio::ratio;
 
 use super::scale::PressureScale;
 use super::{Scene, Slot};
+use crate::ui::actions::{Edit, PartList};
 use crate::ui::diagram::stairs::{Run, Shape, Stair, Stairs};
 
 /// A loss below this share of the whole is not printed beside its step.
@@ -55,6 +57,7 @@ pub fn stairs(scene: &Scene) -> Stairs {
         runs,
         ..Stairs::default()
     };
+    stairs.second = super::second::run(scene, scale);
     if let Some(point) = scene.point(hand) {
         say(scene, point, scale, &mut stairs);
     }
@@ -89,17 +92,35 @@ fn say(scene: &Scene, point: &OperatingPoint, scale: PressureScale, stairs: &mut
 
 fn run(scene: &Scene, kit: usize, point: &OperatingPoint, scale: PressureScale) -> Option<Run> {
     // A result for another line-up of parts cannot be drawn in these columns.
-    let solved = scene.solved_document()?.kits.get(kit)?;
-    if solved.parts.len() != point.parts.len() || solved.name != scene.document().kits.get(kit)?.name {
+    let solved = scene.solved_document()?;
+    let own = solved.kits.get(kit)?;
+    if own.parts.len() != point.parts.len() || own.name != scene.document().kits.get(kit)?.name {
         return None;
     }
+    let place = |_: usize, slot: &Slot| match slot {
+        Slot::Part(places) => places.get(kit).copied().flatten(),
+        _ => None,
+    };
+    run_of(scene, solved, kit, point, scale, place)
+}
+
+/// The stairs of an answer, in the columns that `place` gives its parts.
+fn run_of(
+    scene: &Scene,
+    document: &Document,
+    kit: usize,
+    point: &OperatingPoint,
+    scale: PressureScale,
+    place: impl Fn(usize, &Slot) -> Option<usize>,
+) -> Option<Run> {
+    let solved = document.kits.get(kit)?;
     let whole = scale.on(point.system_pressure - point.machine_inlet_pressure).max(1e-9);
     let mut at = scale.on(point.system_pressure);
     let mut stairs = Vec::with_capacity(scene.slots.len());
-    for slot in &scene.slots {
+    for (i, slot) in scene.slots.iter().enumerate() {
         let stair = match slot {
             Slot::Source => Stair::level(at),
-            Slot::Part(places) => match places.get(kit).copied().flatten() {
+            Slot::Part(_) => match place(i, slot) {
                 Some(place) => {
                     let is_tube = solved.parts.get(place).is_some_and(|p| p.tube().is_some());
                     part_stair(point.parts.get(place)?, is_tube, whole, scale)
@@ -115,7 +136,7 @@ fn run(scene: &Scene, kit: usize, point: &OperatingPoint, scale: PressureScale) 
                 ..Stair::level(at)
             },
             Slot::Discharge(i) => {
-                let part = scene.solved_document()?.discharge.get(*i);
+                let part = document.discharge.get(*i);
                 match point.discharge_parts.get(*i) {
                     Some(solved) => part_stair(solved, part.is_some_and(is_tube), whole, scale),
                     None => Stair::level(at),
@@ -143,7 +164,8 @@ fn is_tube(part: &Part) -> bool {
     part.tube().is_some()
 }
 
-fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureScale) -> Stair {
+/// One part's stair.
+pub fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureScale) -> Stair {
     let mut levels = vec![scale.on(part.inlet_pressure)];
     levels.extend(part.between.iter().map(|p| scale.on(*p)));
     levels.push(scale.on(part.outlet_pressure));
@@ -176,16 +198,27 @@ fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureScale)
 fn ghost(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
     let before = scene.session.before()?;
     let hand = scene.hand();
-    let kit = before.document.kits.get(hand)?;
-    if kit.parts.len() != scene.kit()?.parts.len()
-        || before.document.discharge.len() != scene.document().discharge.len()
-    {
-        return None;
-    }
+    let document = &before.document;
+    let count = document.kits.get(hand)?.parts.len();
     let point = before.kits.get(hand)?.point()?;
     if scene.point(hand).is_some_and(|now| now == point) {
         return None;
     }
-    let run = run(scene, hand, point, scale)?;
+    let from_kit = matches!(scene.session.tried(), Some(Edit::Remove { list: PartList::Kit(_), .. }));
+    let gone = scene.gone.as_ref().filter(|_| from_kit);
+    let out = gone.map(|gone| gone.at);
+    if count != scene.kit()?.parts.len() + usize::from(out.is_some()) {
+        return None;
+    }
+    // A part tried out moves those behind it one place up; the ghost's stand where they stood.
+    let place = |i: usize, slot: &Slot| match slot {
+        _ if gone.is_some_and(|gone| gone.slot == i) => out,
+        Slot::Part(places) => {
+            let now = places.get(hand).copied().flatten();
+            now.map(|at| if out.is_some_and(|out| at >= out) { at + 1 } else { at })
+        }
+        _ => None,
+    };
+    let run = run_of(scene, document, hand, point, scale, place)?;
     Some((run, format!("before: {}", scene.units().rate(point.mass_flow))))
 }

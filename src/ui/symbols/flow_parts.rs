@@ -3,7 +3,7 @@
 use egui::Color32;
 
 use super::pen::{AXIS, BOX, Pen};
-use super::{JOINT_HALF, Symbol, Tints, half_of};
+use super::{JOINT_HALF, JOINT_WALL, Symbol, Tints, half_of};
 
 const F: f32 = JOINT_HALF;
 
@@ -12,6 +12,10 @@ pub fn paint(symbol: Symbol, pen: &Pen, t: Tints) {
     match symbol {
         Symbol::Vessel { liquid_ratio } => vessel(pen, t, liquid_ratio),
         Symbol::Cylinder { liquid_ratio } => cylinder(pen, t, liquid_ratio),
+        Symbol::Pipe => {
+            pen.rect(0.0, AXIS - F - JOINT_WALL, pen.width, 2.0 * (F + JOINT_WALL), t.wall);
+            pen.rect(-0.5, AXIS - F, pen.width + 1.0, 2.0 * F, t.fluid);
+        }
         Symbol::Hose { bore_mm } => hose(pen, t, half_of(bore_mm)),
         Symbol::CoreIn { hole_mm } => core_in(pen, t, half_of(hole_mm)),
         Symbol::CoreRemoved { hole_mm } => core_removed(pen, t, half_of(hole_mm)),

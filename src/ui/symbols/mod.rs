@@ -21,6 +21,8 @@ pub enum Symbol {
     Vessel { liquid_ratio: f32 },
     /// The recovery cylinder on its scale.
     Cylinder { liquid_ratio: f32 },
+    /// Nothing but the passage; fills its column.
+    Pipe,
     /// A hose; fills its column.
     Hose { bore_mm: f32 },
     /// A valve core in place, pushed open.
@@ -116,7 +118,7 @@ fn half_of(bore_mm: f32) -> f32 {
 impl Symbol {
     /// Whether the drawing fills its column from edge to edge.
     pub const fn fills_column(self) -> bool {
-        matches!(self, Self::Hose { .. })
+        matches!(self, Self::Hose { .. } | Self::Pipe)
     }
 
     /// Draws into a rectangle; `size` is the side of the box of 96.

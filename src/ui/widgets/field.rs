@@ -28,12 +28,14 @@ pub struct Field<'a> {
     pub width: f32,
     /// Whether the label is written before the box.
     pub labelled: bool,
+    /// A short word written before the box instead of the label.
+    pub word: Option<&'a str>,
 }
 
 impl<'a> Field<'a> {
     /// A field with its label in front.
     pub fn new(label: &'a str, value: &'a str) -> Self {
-        Self { label, value, fault: None, width: 96.0, labelled: true }
+        Self { label, value, fault: None, width: 96.0, labelled: true, word: None }
     }
 
     /// Another width.
@@ -54,6 +56,12 @@ impl<'a> Field<'a> {
         self
     }
 
+    /// Only the box, with a short word before it.
+    pub fn word(mut self, word: &'a str) -> Self {
+        self.word = Some(word);
+        self.bare()
+    }
+
     /// Shows the field. Returns the new text once it is finished and `accept` takes it; what
     /// `accept` refuses is said beside the field.
     pub fn show(
@@ -66,12 +74,19 @@ impl<'a> Field<'a> {
         let mut draft: Option<Draft> = ui.data(|d| d.get_temp(id));
         let mut finished = None;
         ui.horizontal(|ui| {
-            let label = self.labelled.then(|| label_ui(ui, self.label, look));
-            let response = self.edit_ui(ui, id, &mut draft, look);
-            if let Some(label) = label {
-                response.clone().labelled_by(label.id);
+            let label = self.label_ui(ui, look);
+            if let Some(label) = &label {
+                drag_on_label(ui, label, self.value, &mut draft);
             }
-            finished = finish(ui, &response, &mut draft, self.value, accept);
+            step_by_keys(ui, id, self.value, &mut draft);
+            let response = self.edit_ui(ui, id, &mut draft, look);
+            if let Some(label) = &label {
+                if self.labelled {
+                    response.clone().labelled_by(label.id);
+                }
+            }
+            let dropped = label.is_some_and(|label| label.drag_stopped());
+            finished = finish(ui, &response, dropped, &mut draft, self.value, accept);
         });
         let reason = draft.as_ref().and_then(|d| d.refused.as_deref()).or(self.fault);
         if let Some(reason) = reason {
@@ -85,6 +100,15 @@ impl<'a> Field<'a> {
             None => d.remove::<Draft>(id),
         });
         finished
+    }
+
+    fn label_ui(&self, ui: &mut Ui, look: &Look) -> Option<Response> {
+        if let Some(word) = self.word {
+            let font = fonts::regular(look.measures.small);
+            let text = egui::RichText::new(word).font(font).color(look.palette.ink2);
+            return Some(ui.add(egui::Label::new(text).selectable(false).sense(egui::Sense::drag())));
+        }
+        self.labelled.then(|| label_ui(ui, self.label, look))
     }
 
     fn edit_ui(&self, ui: &mut Ui, id: Id, draft: &mut Option<Draft>, look: &Look) -> Response {
@@ -127,7 +151,7 @@ impl<'a> Field<'a> {
 
 /// A label in a column of its own, before a field.
 pub fn label_ui(ui: &mut Ui, text: &str, look: &Look) -> Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(104.0, TARGET), egui::Sense::hover());
+    let (rect, response) = ui.allocate_exact_size(vec2(104.0, TARGET), egui::Sense::drag());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, text));
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
     let font = fonts::regular(look.measures.body);
@@ -135,10 +159,78 @@ pub fn label_ui(ui: &mut Ui, text: &str, look: &Look) -> Response {
     response
 }
 
-/// Enter or leaving offers the draft, Escape drops it.
+/// Pixels of dragging on a label for one step.
+const STEP_PX: f32 = 6.0;
+
+/// Dragging sideways on the label steps the number; Shift makes steps of ten.
+fn drag_on_label(ui: &Ui, label: &Response, value: &str, draft: &mut Option<Draft>) {
+    if stepped(value, 0).is_none() {
+        return;
+    }
+    let label = label.clone().on_hover_cursor(egui::CursorIcon::ResizeHorizontal);
+    let id = label.id.with("dragged");
+    if label.drag_started() {
+        ui.data_mut(|d| d.insert_temp(id, 0.0f32));
+    }
+    if label.dragged() {
+        let moved = ui.data(|d| d.get_temp::<f32>(id)).unwrap_or_default() + label.drag_delta().x;
+        ui.data_mut(|d| d.insert_temp(id, moved));
+        let factor = if ui.input(|i| i.modifiers.shift) { 10 } else { 1 };
+        let steps = (moved / STEP_PX).trunc().clamp(-1e6, 1e6) as i64 * factor;
+        if let Some(text) = stepped(value, steps).filter(|_| steps != 0) {
+            *draft = Some(Draft { text, refused: None });
+        }
+    }
+}
+
+/// Arrow up and down step the number in a focused field; Shift makes steps of ten.
+fn step_by_keys(ui: &Ui, id: Id, value: &str, draft: &mut Option<Draft>) {
+    if !ui.memory(|m| m.has_focus(id)) {
+        return;
+    }
+    let by = ui.input_mut(|i| {
+        let mut by = 0;
+        for (modifiers, factor) in [(egui::Modifiers::SHIFT, 10), (egui::Modifiers::NONE, 1)] {
+            by += factor * i.count_and_consume_key(modifiers, Key::ArrowUp) as i64;
+            by -= factor * i.count_and_consume_key(modifiers, Key::ArrowDown) as i64;
+        }
+        by
+    });
+    if by != 0 {
+        let text = draft.as_ref().map_or(value, |d| d.text.as_str());
+        if let Some(text) = stepped(text, by) {
+            *draft = Some(Draft { text, refused: None });
+        }
+    }
+}
+
+/// The text with its first number so many steps on; a step is one in its last written place.
+/// Nothing if it does not begin with a number.
+fn stepped(text: &str, steps: i64) -> Option<String> {
+    let text = text.trim_start();
+    let digits = |c: char| c.is_ascii_digit() || matches!(c, '.' | ',');
+    let sign = text.starts_with(['-', '\u{2212}']);
+    let unsigned = text.trim_start_matches(['-', '\u{2212}']);
+    let end = unsigned.find(|c: char| !digits(c)).unwrap_or(unsigned.len());
+    let (number, unit) = unsigned.split_at(end);
+    let comma = number.contains(',');
+    let plain = number.replace(',', ".");
+    let places = plain.split_once('.').map_or(0, |(_, after)| after.len()).min(9);
+    let value: f64 = plain.parse::<f64>().ok().filter(|v| v.is_finite())?;
+    let value = if sign { -value } else { value };
+    let value = value + steps as f64 * 10f64.powi(-(places as i32));
+    let mut shown = format!("{value:.places$}");
+    if comma {
+        shown = shown.replace('.', ",");
+    }
+    Some(format!("{shown}{unit}"))
+}
+
+/// Enter, leaving or letting go of the label offers the draft, Escape drops it.
 fn finish(
     ui: &Ui,
     response: &Response,
+    dropped: bool,
     draft: &mut Option<Draft>,
     value: &str,
     accept: impl FnOnce(&str) -> Result<(), String>,
@@ -148,7 +240,7 @@ fn finish(
         *draft = None;
         return None;
     }
-    if !response.lost_focus() {
+    if !response.lost_focus() && !dropped {
         return None;
     }
     let pending = draft.take()?;
@@ -275,6 +367,56 @@ mod tests {
         assert_eq!((h.state().value.as_str(), h.state().commits), ("5 ft", 0));
         assert_eq!(h.get_by_label("Length").value().as_deref(), Some("25 fx"));
         h.get_by_label("say a length, as 25 ft");
+    }
+
+    #[test]
+    fn arrows_step_the_last_written_place() {
+        let mut h = harness();
+        h.run();
+        h.get_by_label("Length").focus();
+        h.run();
+        h.key_press(Key::ArrowUp);
+        h.key_press_modifiers(egui::Modifiers::SHIFT, Key::ArrowUp);
+        h.run();
+        assert_eq!(h.get_by_label("Length").value().as_deref(), Some("16 ft"));
+        assert_eq!(h.state().value, "5 ft", "a step is not used before Enter");
+        h.key_press(Key::ArrowDown);
+        h.run();
+        h.key_press(Key::Enter);
+        h.run();
+        assert_eq!((h.state().value.as_str(), h.state().commits), ("15 ft", 1));
+    }
+
+    #[test]
+    fn dragging_the_label_steps_and_letting_go_keeps() {
+        let mut h = harness();
+        h.run();
+        // The label stands before the box.
+        let from = h.get_by_label("Length").rect().left_center() - vec2(60.0, 0.0);
+        h.hover_at(from);
+        h.run();
+        h.drag_at(from);
+        h.run();
+        h.hover_at(from + vec2(8.0 + 4.0 * STEP_PX, 0.0));
+        h.run();
+        assert_eq!(h.state().value, "5 ft");
+        h.drop_at(from + vec2(8.0 + 4.0 * STEP_PX, 0.0));
+        h.run();
+        assert!(h.state().commits == 1 && h.state().value != "5 ft", "{}", h.state().value);
+    }
+
+    #[test]
+    fn steps_keep_places_sign_and_comma() {
+        let check = |text: &str, by: i64, expected: Option<&str>| {
+            assert_eq!(stepped(text, by).as_deref(), expected, "{text}");
+        };
+        check("2.2 mm", 1, Some("2.3 mm"));
+        check("2,20 mm", -10, Some("2,10 mm"));
+        check("-1 degC", 1, Some("0 degC"));
+        check("16 AWG", 2, Some("18 AWG"));
+        check("from properties", 1, None);
+        check("", 1, None);
+        check("1e999", 1, Some("2e999"));
     }
 
     #[test]

@@ -2,5 +2,6 @@
 
 pub mod choice;
 pub mod field;
+pub mod hold;
 pub mod plate;
 pub mod word_button;

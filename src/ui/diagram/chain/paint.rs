@@ -19,7 +19,7 @@ pub fn paint(
     look: &Look,
 ) {
     let size = columns.symbol_size(&look.measures);
-    let axis = rect.top() + (look.measures.symbol * 0.5 + 6.0).min(rect.height() * 0.45);
+    let axis = axis_of(rect, look);
     for (i, link) in chain.links.iter().enumerate() {
         let span = columns.span(i);
         let area = Rect::from_x_y_ranges(span, rect.y_range()).shrink2(vec2(1.5, 1.5));
@@ -28,7 +28,9 @@ pub fn paint(
         }
         paint_link(painter, span, axis, size, link, chain.stale, look);
         paint_labels(painter, span, axis + look.measures.symbol * 0.5 + 5.0, link, look);
-        if chain.selected == Some(i) {
+        if chain.selected == Some(i) && chain.tried {
+            corner_ticks(painter, area, look);
+        } else if chain.selected == Some(i) {
             let stroke = Stroke::new(look.measures.focus_line(), look.palette.ink);
             painter.rect_stroke(area, 0.0, stroke, StrokeKind::Inside);
         } else if hovered == Some(i) || focused == Some(i) {
@@ -39,7 +41,35 @@ pub fn paint(
     }
 }
 
-fn paint_link(painter: &Painter, span: Rangef, axis: f32, size: f32, link: &Link, stale: bool, look: &Look) {
+/// Only the corners of a box: tried, not made.
+pub fn corner_ticks(painter: &Painter, area: Rect, look: &Look) {
+    let stroke = Stroke::new(look.measures.focus_line(), look.palette.ink);
+    let arm = 14.0 * look.measures.line;
+    for (corner, x, y) in [
+        (area.left_top(), arm, arm),
+        (area.right_top(), -arm, arm),
+        (area.left_bottom(), arm, -arm),
+        (area.right_bottom(), -arm, -arm),
+    ] {
+        let points = vec![corner + vec2(x, 0.0), corner, corner + vec2(0.0, y)];
+        painter.add(egui::Shape::line(points, stroke));
+    }
+}
+
+/// Height of the flow axis.
+pub fn axis_of(rect: Rect, look: &Look) -> f32 {
+    rect.top() + (look.measures.symbol * 0.5 + 6.0).min(rect.height() * 0.45)
+}
+
+pub fn paint_link(
+    painter: &Painter,
+    span: Rangef,
+    axis: f32,
+    size: f32,
+    link: &Link,
+    stale: bool,
+    look: &Look,
+) {
     let tints = Tints::new(look.palette, link.fluid, stale);
     let side = Rect::from_center_size(pos2(span.center(), axis), vec2(size, size));
     let Some(symbol) = link.symbol else {

@@ -17,6 +17,8 @@ pub struct Plan {
     pub axis: Axis,
     /// Lines of each run, in the order of the runs.
     pub tracks: Vec<Track>,
+    /// Line of the second port's branch.
+    pub second: Option<Track>,
     /// Line of the ghost.
     pub ghost: Option<Track>,
 }
@@ -61,15 +63,22 @@ impl Plan {
             rect,
             x: Rangef::new(columns.left, columns.right()),
             tracks: s.runs.iter().map(track).collect(),
+            second: s.second.as_ref().map(|(run, _)| track(run)),
             ghost: s.ghost.as_ref().map(|(run, _)| track(run)),
             axis,
         }
     }
 }
 
+/// Every line of stairs.
+fn drawn(s: &Stairs) -> impl Iterator<Item = &Run> + Clone {
+    let more = [&s.second, &s.ghost].into_iter().flatten();
+    s.runs.iter().chain(more.map(|(run, _)| run))
+}
+
 /// Every level that is drawn.
 fn levels(s: &Stairs) -> Vec<f64> {
-    let runs = s.runs.iter().chain(s.ghost.as_ref().map(|(run, _)| run));
+    let runs = drawn(s);
     let stairs = runs.flat_map(|run| run.stairs.iter());
     let mut all: Vec<f64> = stairs.clone().flat_map(|s| s.levels.iter().copied()).collect();
     let bands = stairs.filter_map(|s| s.band).flatten();
@@ -81,8 +90,8 @@ fn levels(s: &Stairs) -> Vec<f64> {
 
 /// From and to of every loss that is drawn in full.
 fn losses(s: &Stairs) -> Vec<(f64, f64)> {
-    let drawn = s.runs.iter().chain(s.ghost.as_ref().map(|(run, _)| run)).flat_map(|r| r.stairs.iter());
-    drawn
+    drawn(s)
+        .flat_map(|r| r.stairs.iter())
         .filter(|stair| matches!(stair.shape, Shape::Slope | Shape::Steps))
         .filter_map(|stair| Some((*stair.levels.first()?, *stair.levels.last()?)))
         .collect()

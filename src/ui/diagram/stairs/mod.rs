@@ -71,6 +71,9 @@ pub struct Run {
 pub struct Stairs {
     /// The kit in hand first, drawn with losses and numbers; others as lines.
     pub runs: Vec<Run>,
+    /// The branch of a second port of the kit in hand, up to where it meets the first, and its
+    /// share of the flow in words.
+    pub second: Option<(Run, String)>,
     /// The kit in hand before the last change, and what to call it.
     pub ghost: Option<(Run, String)>,
     /// Levels to mark across the picture.

@@ -20,6 +20,9 @@ pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look
         for fall in &track.falls {
             fill_fall(painter, fall, look);
         }
+        for fall in plan.second.iter().flat_map(|second| own_falls(second, track)) {
+            hatch_fall(painter, fall, look);
+        }
     }
     if let Some((ghost, (_, name))) = plan.ghost.as_ref().zip(s.ghost.as_ref()) {
         lines::ghost(painter, ghost.suction.clone(), look);
@@ -32,6 +35,9 @@ pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look
     }
     if let (Some(track), Some(run)) = (plan.tracks.first(), s.runs.first()) {
         main_track(painter, track, run, s, &mut labels, look);
+        if let Some((second, (_, share))) = plan.second.as_ref().zip(s.second.as_ref()) {
+            second_track(painter, second, track, share, s, &mut labels, look);
+        }
     }
     kit_letters(painter, plan, s, look);
     labels.text(
@@ -176,6 +182,54 @@ fn into_cylinder(painter: &Painter, ends: (Pos2, Pos2), s: &Stairs, labels: &mut
     };
     if labels.has_room(painter, places, text, &small) {
         labels.text(painter, places, text, small, look.palette.ink2, look.palette.sheet);
+    }
+}
+
+/// Losses of the second branch where they are not the first one's.
+fn own_falls<'a>(second: &'a Track, first: &'a Track) -> impl Iterator<Item = &'a Fall> {
+    let same = |a: &Fall, b: &Fall| (a.from - b.from).length() < 1.0 && (a.to - b.to).length() < 1.0;
+    second.falls.iter().filter(move |fall| !first.falls.iter().any(|other| same(fall, other)))
+}
+
+fn hatch_fall(painter: &Painter, fall: &Fall, look: &Look) {
+    let width = if fall.step { 7.0 * look.measures.line } else { 0.0 };
+    let lower = pos2(fall.from.x, fall.to.y);
+    let outline = if fall.step {
+        vec![fall.from - vec2(width, 0.0), fall.from, fall.to, fall.to - vec2(width, 0.0)]
+    } else {
+        vec![fall.from, fall.to, lower]
+    };
+    lines::hatch(painter, &outline, look.palette.fall_fill, 5.0);
+}
+
+/// A hollow line: over the first branch's where both are alike, beside it where they are not.
+fn second_track(
+    painter: &Painter,
+    second: &Track,
+    first: &Track,
+    share: &str,
+    s: &Stairs,
+    labels: &mut Labels,
+    look: &Look,
+) {
+    let (m, p) = (&look.measures, look.palette);
+    let color = if s.stale { p.edge } else { p.level };
+    labels.keep_clear_of(&second.suction);
+    for (width, color) in [(m.level_line(), color), (0.4 * m.level_line(), p.sheet)] {
+        lines::polyline(painter, second.suction.clone(), Stroke::new(width, color), None);
+    }
+    if let Some(&end) = second.suction.last() {
+        painter.circle(end, 4.5 * m.line, p.sheet, Stroke::new(2.0 * m.line, color));
+        let up = [8.0, 24.0, 40.0, 60.0].map(|up| (end - vec2(0.0, up), Align2::CENTER_BOTTOM));
+        let down = [8.0, 24.0, 40.0].map(|down| (end + vec2(0.0, down), Align2::CENTER_TOP));
+        let places = [up.as_slice(), down.as_slice()].concat();
+        labels.text(painter, &places, share, fonts::regular(m.small), p.ink2, p.sheet);
+    }
+    for fall in own_falls(second, first) {
+        if fall.choked {
+            choked(painter, fall, labels, look);
+        }
+        drop_number(painter, fall, false, "", labels, look);
     }
 }
 

@@ -27,6 +27,17 @@ pub fn kit_part_ui(ui: &mut Ui, desk: &mut Desk, at: usize) {
     commands_ui(ui, desk, PartList::Kit(hand), at, count);
 }
 
+/// A part of the second port's branch.
+pub fn second_part_ui(ui: &mut Ui, desk: &mut Desk, at: usize) {
+    let hand = desk.scene.hand();
+    let Some(second) = desk.scene.second_port() else { return };
+    let Some(part) = second.parts.get(at) else { return };
+    let path = parts::second_part_path(desk.scene.document(), hand, at);
+    let solved = desk.scene.point(hand).and_then(|p| p.second.as_ref()?.parts.get(at));
+    part_ui(ui, desk, part, &path, solved);
+    commands_ui(ui, desk, PartList::Second(hand), at, second.parts.len());
+}
+
 /// A part between machine and cylinder.
 pub fn discharge_part_ui(ui: &mut Ui, desk: &mut Desk, at: usize) {
     let Some(part) = desk.scene.document().discharge.get(at) else { return };
@@ -113,6 +124,9 @@ fn alike_first<'a>(desk: &Desk<'a>, list: PartList, at: usize) -> Vec<&'a Item<P
     let document = desk.scene.document();
     let part = match list {
         PartList::Kit(kit) => document.kits.get(kit).and_then(|k| k.parts.get(at)),
+        PartList::Second(kit) => {
+            document.kits.get(kit).and_then(|k| k.second_port.as_ref()).and_then(|s| s.parts.get(at))
+        }
         PartList::Discharge => document.discharge.get(at),
     };
     let mut items: Vec<&Item<Part>> = desk.shelf.parts.iter().collect();
