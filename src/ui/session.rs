@@ -173,7 +173,6 @@ impl Session {
 
     /// Lets another thread study the document, from now on.
     pub fn employ(&mut self, scholar: Scholar) {
-        scholar.ask(&self.document);
         self.scholar = Some(scholar);
     }
 
@@ -226,9 +225,7 @@ impl Session {
                 self.take(answer);
             }
         }
-        if let Some(study) = self.scholar.as_ref().and_then(Scholar::newest) {
-            self.study = Some(study);
-        }
+        self.poll_study();
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
                 (Purpose::Open, Some(path)) => self.guarded(Action::Open(path)),
@@ -238,6 +235,18 @@ impl Session {
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
             }
+        }
+    }
+
+    /// Takes in studies, and has the document studied if it is another than the last one; what is
+    /// only tried is not.
+    fn poll_study(&mut self) {
+        let Some(scholar) = &mut self.scholar else { return };
+        if self.trial.is_none() {
+            scholar.ask(&self.document);
+        }
+        if let Some(study) = scholar.newest() {
+            self.study = Some(study);
         }
     }
 
@@ -615,9 +624,6 @@ impl Session {
         match &self.worker {
             Some(worker) => worker.ask(&self.document),
             None => self.solve_now(),
-        }
-        if let Some(scholar) = &self.scholar {
-            scholar.ask(&self.document);
         }
     }
 

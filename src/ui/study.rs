@@ -122,6 +122,7 @@ pub struct Scholar {
     requests: Sender<(u64, Document)>,
     studies: Receiver<Study>,
     asked: Arc<AtomicU64>,
+    last: Option<Document>,
 }
 
 impl Scholar {
@@ -149,11 +150,15 @@ impl Scholar {
                 }
             })
             .map_err(|error| format!("the thread for studies did not start: {error}"))?;
-        Ok(Self { requests, studies, asked })
+        Ok(Self { requests, studies, asked, last: None })
     }
 
-    /// Asks for the study of a document; ends the one under way.
-    pub fn ask(&self, document: &Document) {
+    /// Asks for the study of a document, unless it was the last one asked for; ends the one under way.
+    pub fn ask(&mut self, document: &Document) {
+        if self.last.as_ref() == Some(document) {
+            return;
+        }
+        self.last = Some(document.clone());
         let number = self.asked.fetch_add(1, Ordering::Relaxed) + 1;
         // A thread that has ended gives no answer; the old study stays, marked as stale.
         let _ = self.requests.send((number, document.clone()));

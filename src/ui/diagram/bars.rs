@@ -5,6 +5,7 @@
 
 use egui::{Align2, Color32, Painter, Rangef, Rect, Response, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 
+use super::chain::paint::fit;
 use super::lines;
 use super::ticks::{Scale, short};
 use crate::ui::style::{Look, fonts};
@@ -100,7 +101,8 @@ pub fn bars_ui(ui: &mut Ui, bars: &Bars, look: &Look) -> Vec<Response> {
                 ui.painter().rect_stroke(rect, 0.0, look.hairline(look.palette.edge), StrokeKind::Inside);
             }
         }
-        responses.push(response);
+        // What was cut off is said in full.
+        responses.push(if row.detail.is_empty() { response } else { response.on_hover_text(words) });
     }
     let (axis, _) = ui.allocate_exact_size(vec2(width, m.small * 2.0), Sense::hover());
     paint_axis(ui.painter(), axis, bars, &place, look);
@@ -110,7 +112,7 @@ pub fn bars_ui(ui: &mut Ui, bars: &Bars, look: &Look) -> Vec<Response> {
 fn place(bars: &Bars, x: Rangef, look: &Look) -> Place {
     let m = &look.measures;
     let kits = bars.rows.iter().any(|r| r.against.is_some());
-    let label = if kits { m.body * 13.0 } else { (m.body * 19.0).min(x.span() * 0.36) };
+    let label = if kits { m.body * 13.0 } else { (m.body * 26.0).min(x.span() * 0.38) };
     let text = (m.body * 16.0).min(x.span() * 0.30);
     let middle = Rangef::new(x.min + label + 8.0, (x.max - text - 12.0).max(x.min + label + 9.0));
     let values = bars.rows.iter().flat_map(|r| {
@@ -152,7 +154,9 @@ fn paint_axis(painter: &Painter, rect: Rect, bars: &Bars, place: &Place, look: &
     }
     let bold = fonts::bold(m.small);
     let (low, high) = (place.scale.pixels.0 - 26.0, place.scale.pixels.1 + 26.0);
-    painter.text(pos2(low, rect.top() + 3.0), Align2::RIGHT_TOP, &bars.ends.0, bold.clone(), p.ink2);
+    if place.scale.values.0 < 0.0 {
+        painter.text(pos2(low, rect.top() + 3.0), Align2::RIGHT_TOP, &bars.ends.0, bold.clone(), p.ink2);
+    }
     painter.text(pos2(high, rect.top() + 3.0), Align2::LEFT_TOP, &bars.ends.1, bold, p.ink2);
 }
 
@@ -221,17 +225,14 @@ fn paint_label(painter: &Painter, rect: Rect, row: &Bar, place: &Place, look: &L
         left += 20.0;
     }
     let font = if row.strong { fonts::bold(m.body) } else { fonts::regular(m.body) };
+    let room = place.label.max - left;
+    let label = fit(&painter, &row.label, font, p.ink, room);
+    let detail = fit(&painter, &row.detail, fonts::regular(m.small), p.ink2, room);
     if row.detail.is_empty() {
-        painter.text(pos2(left, center), Align2::LEFT_CENTER, &row.label, font, p.ink);
+        painter.galley(pos2(left, center - label.size().y / 2.0), label, p.ink);
     } else {
-        painter.text(pos2(left, center), Align2::LEFT_BOTTOM, &row.label, font, p.ink);
-        painter.text(
-            pos2(left, center + 1.0),
-            Align2::LEFT_TOP,
-            &row.detail,
-            fonts::regular(m.small),
-            p.ink2,
-        );
+        painter.galley(pos2(left, center - label.size().y), label, p.ink);
+        painter.galley(pos2(left, center + 1.0), detail, p.ink2);
     }
 }
 

@@ -3,7 +3,7 @@
 use egui::{Ui, UiBuilder, vec2};
 
 use super::Desk;
-use super::edit_field::edit_field_ui;
+use super::edit_field::bare_field_ui;
 use super::findings::{finding_ui, small_ui, title_ui};
 use crate::ui::actions::Action;
 use crate::ui::diagram::timeline::timeline_ui;
@@ -58,15 +58,19 @@ fn plan_ui(ui: &mut Ui, desk: &mut Desk) {
         ("Pack-up", "job.pack_up", words(&plan.pack_up)),
         ("Deadline", "job.deadline", words(&plan.deadline)),
     ];
-    let columns = if ui.available_width() > 460.0 { 2 } else { 1 };
-    egui::Grid::new("plan").num_columns(columns).spacing(vec2(18.0, 4.0)).show(ui, |ui| {
+    let pairs = if ui.available_width() > 440.0 { 2 } else { 1 };
+    egui::Grid::new("plan").num_columns(2 * pairs).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
         for (i, (label, path, text)) in fields.iter().enumerate() {
-            ui.vertical(|ui| edit_field_ui(ui, desk, label, path, text));
-            if i % columns + 1 == columns {
+            small_ui(ui, desk.look, label);
+            bare_field_ui(ui, desk, label, path, text, 96.0);
+            if i % pairs + 1 == pairs {
                 ui.end_row();
             }
         }
     });
+    if plan.set_up.is_none() || plan.pack_up.is_none() {
+        small_ui(ui, desk.look, "Set-up and pack-up count nothing until they are given, as 30 min.");
+    }
     ui.add_space(8.0);
 }
 

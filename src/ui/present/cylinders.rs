@@ -47,11 +47,11 @@ pub fn looked_at<'a>(scene: &Scene, limits: &'a Limits) -> Option<(&'a StockCyli
 /// A rule in few words.
 pub fn rule_name(kind: FillRuleKind) -> &'static str {
     match kind {
-        FillRuleKind::WaterCapacity => "share of water capacity",
-        FillRuleKind::SpecificGravity => "by specific gravity",
-        FillRuleKind::HotLiquid => "not liquid-full when hot",
+        FillRuleKind::WaterCapacity => "water capacity",
+        FillRuleKind::SpecificGravity => "specific gravity",
+        FillRuleKind::HotLiquid => "hot liquid",
         FillRuleKind::FillingDensity => "filling density",
-        FillRuleKind::Marking => "marked on the cylinder",
+        FillRuleKind::Marking => "marking",
     }
 }
 
@@ -69,7 +69,7 @@ pub fn rules(scene: &Scene, answer: &CylinderAnswer) -> Bars {
         };
         Bar {
             label: sentence(&rule.name),
-            detail: rule.source.clone(),
+            detail: format!("{}; {}", rule_name(rule.kind), rule.source),
             value: rule.limit.as_ref().ok().map(|net| net.si() * unit.per_si),
             text,
             strong: is_lowest,

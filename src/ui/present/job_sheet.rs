@@ -160,18 +160,8 @@ pub fn crew_list(scene: &Scene) -> Vec<(Mark, String)> {
         crew_cylinders(scene, limits, &mut list);
         match &limits.answer.level {
             Ok(level) => {
-                let mut text = format!("Level: {} ({}, {}).", level.stated, level.source, level.edition);
-                for other in &level.confirm {
-                    text.push_str(&format!(
-                        " {} says {}: confirm with the current text.",
-                        other.source, other.stated
-                    ));
-                }
-                let mark = if level.needs_confirmation() { Mark::Warning } else { Mark::Note };
-                list.push((mark, text));
-                list.extend(
-                    level.notes.iter().map(|n| (Mark::Note, format!("{}.", sentence(&n.to_string())))),
-                );
+                let text = format!("Level: {} ({}, {}).", level.stated, level.source, level.edition);
+                list.push((Mark::Note, text));
             }
             Err(why) => list.push((Mark::Warning, format!("{}.", sentence(&why.to_string())))),
         }
