@@ -5,9 +5,10 @@ mod job_support;
 mod support;
 
 use job_support::*;
+use narrows::flow::Path;
 use narrows::job::*;
-use narrows::machine::{Compressor, Exponent};
-use support::{Kit, setup};
+use narrows::machine::{Compressor, Condenser, Exponent};
+use support::{Kit, hole, hose, parts, setup};
 use uom::si::f64::*;
 use uom::si::mass::kilogram;
 use uom::si::ratio::ratio;
@@ -41,12 +42,15 @@ fn mass_is_kept() {
     assert!((whole / 10.0 - 1.0).abs() < 1e-12);
     let trace = &answer.trace;
     let first = trace.cylinder_kg[0];
-    let second_start = (1..trace.len()).find(|i| trace.cylinder[*i] == 1 && trace.cylinder_kg[*i].is_finite());
+    let second_start =
+        (1..trace.len()).find(|i| trace.cylinder[*i] == 1 && trace.cylinder_kg[*i].is_finite());
     let heels = first + trace.cylinder_kg[second_start.unwrap()];
     assert!(heels < 0.01, "{heels}");
     assert!((held_kg(&job, &answer) - heels - recovered).abs() < 1e-6 * 10.0, "{heels}");
     let area: f64 = (1..trace.len())
-        .map(|i| 0.5 * (trace.rate_kg_s[i] + trace.rate_kg_s[i - 1]) * (trace.time_s[i] - trace.time_s[i - 1]))
+        .map(|i| {
+            0.5 * (trace.rate_kg_s[i] + trace.rate_kg_s[i - 1]) * (trace.time_s[i] - trace.time_s[i - 1])
+        })
         .sum();
     println!("area {area}, recovered {recovered}, {} samples", trace.len());
     assert!((area / recovered - 1.0).abs() < 0.01, "{area} of {recovered}");
@@ -167,7 +171,9 @@ fn a_second_machine_counts_on_its_own_port() {
         };
         rate(2) / rate(1) - 1.0
     };
-    for (kit, cfm, expected) in [(Kit::A, 0.42, 0.40), (Kit::C, 0.42, 0.94), (Kit::A, 1.6, 0.0), (Kit::C, 1.6, 0.55)] {
+    for (kit, cfm, expected) in
+        [(Kit::A, 0.42, 0.40), (Kit::C, 0.42, 0.94), (Kit::A, 1.6, 0.0), (Kit::C, 1.6, 0.55)]
+    {
         let got = gain(kit, cfm);
         println!("{kit:?} {cfm}: {got:.3}, expected {expected}");
         assert!((got - expected).abs() < 0.1, "{kit:?} {cfm}: {got}");
@@ -179,7 +185,9 @@ fn a_second_machine_counts_on_its_own_port() {
 fn the_job_starts_at_the_operating_point() {
     let mut worst = 0.0_f64;
     for kit in [Kit::Open, Kit::A, Kit::B, Kit::C] {
-        for (cfm, port) in [(0.42, Port::Vapor), (1.6, Port::Vapor), (0.42, Port::Liquid), (4.0, Port::Liquid)] {
+        for (cfm, port) in
+            [(0.42, Port::Vapor), (1.6, Port::Vapor), (0.42, Port::Liquid), (4.0, Port::Liquid)]
+        {
             if kit == Kit::Open && port == Port::Liquid {
                 continue;
             }
@@ -196,11 +204,63 @@ fn the_job_starts_at_the_operating_point() {
                 let first = follow(&job).unwrap().trace.rate_kg_s[0];
                 let point = solve(&job.kit).point.unwrap().mass_flow.value;
                 worst = worst.max((first / point - 1.0).abs());
-                assert!((first / point - 1.0).abs() < 5e-3, "{kit:?} {cfm} {port:?} {celsius}: {first} {point}");
+                assert!(
+                    (first / point - 1.0).abs() < 5e-3,
+                    "{kit:?} {cfm} {port:?} {celsius}: {first} {point}"
+                );
             }
         }
     }
     println!("worst {worst:.1e}");
+}
+
+/// The same with a narrow discharge hose, a condenser that warms with its load, and a motor loaded
+/// by the compressor's own work.
+#[test]
+fn the_discharge_side_is_the_operating_points() {
+    for (mm, watts) in [(1.6, 400.0), (2.0, 120.0), (4.8, 60.0)] {
+        let mut job = vapor_job("R-410A", Kit::B, 0.42, kg(10.0), cubic_feet(0.6), 1e5);
+        job.kit.discharge = vec![hose(mm, 15.0), hole(3.6, 0.8)];
+        job.kit.machine.condenser = Condenser::Conductance(watts_per_kelvin(watts));
+        job.kit.load = LoadBasis::Duty;
+        job.cylinders = vec![JobCylinder { contents: kg(5.0), ..cylinder(20.0, 15.0) }];
+        job.limits.time = minutes(0.1);
+        let trace = follow(&job).unwrap().trace;
+        let point = solve(&job.kit).point.unwrap();
+        let flow = trace.rate_kg_s[0] / point.mass_flow.value - 1.0;
+        let discharge = trace.discharge_pa[0] / point.machine.discharge_pressure.value - 1.0;
+        println!("{mm} mm: flow {flow:.1e}, discharge {discharge:.1e}");
+        assert!(flow.abs() < 5e-3 && discharge.abs() < 1e-2);
+    }
+}
+
+/// A large charge repays the hose change of push-pull, a small one does not.
+#[test]
+fn push_pull_breaks_even_somewhere() {
+    let mut job = vapor_job("R-22", Kit::B, 0.42, kg(50.0), cubic_feet(4.0), 101_325.0);
+    job.system.heat_gain = watts_per_kelvin(15.0);
+    job.system.contents = Contents::TwoZone { interphase: watts_per_kelvin(30.0) };
+    let liquid = Recovery::LiquidThenVapor { change_over_ratio: Ratio::new::<ratio>(0.0) };
+    let pushed = Recovery::PushPull(PushPull {
+        liquid_line: Path::series(parts(Kit::B)),
+        vapor_line: parts(Kit::B),
+        gas_line: parts(Kit::B),
+        finish: Finish::VaporOnly,
+    });
+    let found = break_even(&job, &liquid, &pushed, (kg(8.0), kg(100.0))).unwrap();
+    println!("{found:?}");
+    let BreakEven::At { charge, .. } = found else { panic!() };
+    let minutes_of = |method: &Recovery, share: f64| {
+        let mut job = job.clone();
+        job.method = method.clone();
+        job.system.charge = charge * share;
+        total_minutes(&job)
+    };
+    assert!((minutes_of(&liquid, 1.0) / minutes_of(&pushed, 1.0) - 1.0).abs() < 0.02);
+    assert!(minutes_of(&liquid, 0.6) < minutes_of(&pushed, 0.6));
+    assert!(minutes_of(&liquid, 1.6) > minutes_of(&pushed, 1.6));
+    let none = break_even(&job, &liquid, &liquid, (kg(8.0), kg(100.0))).unwrap();
+    assert!(!matches!(none, BreakEven::At { .. }));
 }
 
 /// No heat: 12 lb of R-410A, vapour only, chill as they boil (I4, from one simple model: 10 %

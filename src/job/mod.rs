@@ -14,9 +14,10 @@ pub use error::JobError;
 pub use meeting::{MeetingCurves, meeting_curves};
 pub use note::Note;
 pub use over_time::{
-    Connection, Contents, CylinderUse, CylinderWalls, Dissolved, EndsBecause, Finish, JobAnswer, JobCylinder,
-    JobLimits, JobNote, JobSetup, JobTrace, Joins, Machines, Pauses, PhaseKind, PhaseSpan, PushPull,
-    PushPullLimit, PushPullLimits, Recovery, System, Target, follow, push_pull_limits,
+    BreakEven, Compared, Connection, Contents, CylinderUse, CylinderWalls, Dissolved, EndsBecause, Finish,
+    JobAnswer, JobCylinder, JobLimits, JobNote, JobSetup, JobTrace, Joins, Machines, Pauses, PhaseKind,
+    PhaseSpan, PushPull, PushPullLimit, PushPullLimits, Recovery, System, Target, break_even, follow,
+    push_pull_limits,
 };
 pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
 pub use setup::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};

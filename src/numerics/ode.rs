@@ -42,9 +42,7 @@ impl<const N: usize> Step<N> {
         }
         let [c0, c1, c2, c3, c4] = &self.curve;
         let rest = 1.0 - share;
-        std::array::from_fn(|i| {
-            c0[i] + share * (c1[i] + rest * (c2[i] + share * (c3[i] + rest * c4[i])))
-        })
+        std::array::from_fn(|i| c0[i] + share * (c1[i] + rest * (c2[i] + share * (c3[i] + rest * c4[i]))))
     }
 }
 
@@ -137,7 +135,8 @@ impl<const N: usize> Integrator<N> {
                     if h <= shortest_s {
                         return Err(OdeError::StepTooSmall { time_s: self.time_s });
                     }
-                    let factor = if error.is_finite() { (0.9 * error.powf(-0.2)).clamp(0.1, 0.9) } else { 0.1 };
+                    let factor =
+                        if error.is_finite() { (0.9 * error.powf(-0.2)).clamp(0.1, 0.9) } else { 0.1 };
                     self.next_s = (h * factor).max(shortest_s);
                 }
                 Err(error) => {
@@ -160,10 +159,8 @@ impl<const N: usize> Integrator<N> {
         let (t, y) = (self.time_s, &self.state);
         let k2 = rhs(t + h / 5.0, &along(y, h, &[(1.0 / 5.0, &k1)]))?;
         let k3 = rhs(t + 0.3 * h, &along(y, h, &[(3.0 / 40.0, &k1), (9.0 / 40.0, &k2)]))?;
-        let k4 = rhs(
-            t + 0.8 * h,
-            &along(y, h, &[(44.0 / 45.0, &k1), (-56.0 / 15.0, &k2), (32.0 / 9.0, &k3)]),
-        )?;
+        let k4 =
+            rhs(t + 0.8 * h, &along(y, h, &[(44.0 / 45.0, &k1), (-56.0 / 15.0, &k2), (32.0 / 9.0, &k3)]))?;
         let fifth = [
             (19372.0 / 6561.0, &k1),
             (-25360.0 / 2187.0, &k2),

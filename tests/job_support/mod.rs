@@ -63,7 +63,14 @@ pub fn cylinder(liters: f64, stop_kg: f64) -> JobCylinder {
 }
 
 /// Vapour of a bare system into the endless cylinder.
-pub fn vapor_job(refrigerant: &str, kit: Kit, cfm: f64, charge: Mass, volume: Volume, level_pa: f64) -> JobSetup {
+pub fn vapor_job(
+    refrigerant: &str,
+    kit: Kit,
+    cfm: f64,
+    charge: Mass,
+    volume: Volume,
+    level_pa: f64,
+) -> JobSetup {
     JobSetup {
         kit: setup(refrigerant, kit, cfm, Port::Vapor),
         system: System::bare(charge, volume),

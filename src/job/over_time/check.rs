@@ -42,7 +42,12 @@ pub(super) fn check(job: &JobSetup) -> Result<(), JobError> {
     within("share of liquid left at the change-over", change_over, 0.0..=1.0, "0 to 100 %")?;
     within("number of machines", f64::from(job.machines.count), 1.0..=32.0, "1 to 32")?;
     let target = &job.target;
-    within("level (Pa, absolute)", target.level.get::<pascal>(), 1.0..=1e8, "an absolute pressure above zero")?;
+    within(
+        "level (Pa, absolute)",
+        target.level.get::<pascal>(),
+        1.0..=1e8,
+        "an absolute pressure above zero",
+    )?;
     within("allowed rise (Pa)", target.allowed_rise.get::<pascal>(), 0.0..=1e7, "zero or more")?;
     for (quantity, time) in [
         ("wait at the level (s)", target.wait),

@@ -98,7 +98,11 @@ impl<'a> Drawer<'a> {
             }
             if flow <= 0.0 {
                 let ultimate_pa = compressor.ultimate_suction_pa(suction.exponent, pressure_pa);
-                return Err(JobError::DrawsNothing { system_pa: source_pa, discharge_pa: pressure_pa, ultimate_pa });
+                return Err(JobError::DrawsNothing {
+                    system_pa: source_pa,
+                    discharge_pa: pressure_pa,
+                    ultimate_pa,
+                });
             }
             self.last.set(Some((pressure_pa / back_pa, speed)));
             return Ok(Draw {

@@ -147,7 +147,8 @@ pub(super) fn find_filling(
         return Err(JobError::VesselAboveTable { ceiling_pa: refrigerant.highest_pressure_pa() });
     }
     let tolerance = Tolerance { absolute: 1e-13, relative: 0.0, residual: enough };
-    let root = find_root(|x| at(x).map(|filling| excess(&filling)), (low, at_low), (high, at_high), tolerance);
+    let root =
+        find_root(|x| at(x).map(|filling| excess(&filling)), (low, at_low), (high, at_high), tolerance);
     let log_pa = match root {
         Ok(root) => root.x,
         Err(RootError::Function(error)) => return Err(error.into()),

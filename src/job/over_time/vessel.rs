@@ -71,7 +71,8 @@ impl<'a> Vessel<'a> {
 
     /// The mass of liquid that fills it at the starting temperature.
     pub fn holds_kg(&self) -> Result<f64, JobError> {
-        Ok(self.volume_m3 * self.refrigerant.saturation_at_bubble_temperature(self.start_k)?.liquid_density_kg_m3)
+        Ok(self.volume_m3
+            * self.refrigerant.saturation_at_bubble_temperature(self.start_k)?.liquid_density_kg_m3)
     }
 
     /// The least mass that a vessel counts as evacuated: vapour a little above the table's floor.
