@@ -3,12 +3,15 @@
 pub mod bench;
 pub mod cord_run;
 pub mod edit_field;
+pub mod explained;
 pub mod header;
 pub mod inspector;
 pub mod line_up;
 pub mod meeting_point;
 pub mod narrow;
 pub mod notices;
+pub mod projector;
+pub mod search;
 pub mod shelf_menu;
 pub mod strip;
 
