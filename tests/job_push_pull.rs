@@ -5,8 +5,8 @@ mod support;
 
 use job_support::*;
 use narrows::flow::Path;
-use narrows::job::over_time::*;
 use narrows::job::Port;
+use narrows::job::over_time::*;
 use support::{Kit, parts, setup};
 use uom::si::f64::*;
 use uom::si::mass_rate::pound_per_minute;

@@ -13,6 +13,7 @@ mod history;
 mod keep;
 mod panels;
 mod present;
+mod projector;
 mod second_port;
 mod session;
 mod study;

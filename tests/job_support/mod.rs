@@ -1,8 +1,8 @@
 //! Jobs built by hand for the tests, on the kits of `tests/support`.
 #![allow(dead_code)]
 
-use narrows::job::over_time::*;
 use narrows::job::Port;
+use narrows::job::over_time::*;
 use uom::si::f64::*;
 use uom::si::heat_capacity::joule_per_kelvin;
 use uom::si::mass::kilogram;
