@@ -14,6 +14,7 @@ mod keep;
 mod panels;
 mod present;
 mod projector;
+mod reasons;
 mod second_port;
 mod session;
 mod study;

@@ -14,7 +14,7 @@ use super::keep::{Keep, Leftover};
 use super::projector::Projector;
 use super::second_port;
 use super::study::{Scholar, Study};
-use super::view::{Selected, ViewState};
+use super::view::{Selected, View, ViewState};
 use super::worker::Worker;
 
 /// Everything the window works on.
@@ -193,6 +193,11 @@ impl Session {
         self.study.as_ref().is_none_or(|s| !s.done || s.document != self.document)
     }
 
+    /// Whether card, readings and log were read in an earlier document.
+    pub fn is_studying_reasons(&self) -> bool {
+        self.study.as_ref().is_none_or(|s| s.reasons.is_none() || s.document != self.document)
+    }
+
     /// Whether the answer is for an earlier document.
     pub fn is_stale(&self) -> bool {
         self.answer.as_ref().is_none_or(|a| a.document != self.document)
@@ -229,6 +234,7 @@ impl Session {
         self.poll_study();
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
+                (Purpose::Log, Some(path)) => self.take_log(&path),
                 (Purpose::Open, Some(path)) => self.guarded(Action::Open(path)),
                 // The dialog has asked already whether another file may be lost.
                 (Purpose::Save, Some(path)) if self.file.as_ref() != Some(&path) => self.write_to(path),
@@ -289,6 +295,7 @@ impl Session {
             Action::Try(edit) => self.try_out(edit),
             Action::EndTrial => {}
             Action::KeepTrial => self.keep_trial(),
+            Action::Open(path) if files::is_table(&path) => self.take_log(&path),
             Action::Start(_) | Action::Open(_) | Action::Close => self.guarded(action),
             Action::KeepChanges => self.held_back = None,
             Action::SaveOver => {
@@ -320,6 +327,7 @@ impl Session {
             Action::Undo => self.travel(History::undo),
             Action::Redo => self.travel(History::redo),
             Action::OpenDialog => self.ask(Purpose::Open, ctx),
+            Action::LogDialog => self.ask(Purpose::Log, ctx),
             Action::Save => match self.file.clone() {
                 Some(path) => self.save_to(path),
                 None => self.ask(Purpose::Save, ctx),
@@ -366,6 +374,25 @@ impl Session {
                 self.remember_file(&path);
                 self.start(document, Some(path));
                 self.on_disk = Some(text);
+            }
+            Err(error) => self.view.message = Some(error),
+        }
+    }
+
+    /// Takes the rows of a table into the site log; what the log fits stays.
+    fn take_log(&mut self, path: &std::path::Path) {
+        match files::read_table(path, self.document.log.as_ref()) {
+            Ok(log) => {
+                let mut changed = self.document.clone();
+                changed.log = Some(log.clone());
+                // Rows in disorder would leave every view without an answer.
+                match scenario::check(&changed).into_iter().find(|fault| fault.path.starts_with("log")) {
+                    Some(fault) => self.view.message = Some(format!("{}: {fault}", path.display())),
+                    None => {
+                        self.edit(Edit::SwapLog(Some(Box::new(log))));
+                        (self.view.view, self.view.path_field) = (View::SiteLog, false);
+                    }
+                }
             }
             Err(error) => self.view.message = Some(error),
         }
@@ -595,6 +622,8 @@ impl Session {
             Edit::SwapMachine(machine) => *self.machine_mut() = *machine,
             Edit::SwapMotor(motor) => self.machine_mut().motor = *motor,
             Edit::SwapCylinder(cylinder) => document.cylinder = *cylinder,
+            Edit::SwapCard(card) => document.rating_card = card.map(|card| *card),
+            Edit::SwapLog(log) => document.log = log.map(|log| *log),
             Edit::AddCylinder => {
                 let last = document.cylinders.last().unwrap_or(&document.cylinder);
                 // A copy of the one in use stands for an empty one beside it.
