@@ -33,6 +33,12 @@ impl App {
         &self.session
     }
 
+    /// Studies the document at once.
+    #[cfg(test)]
+    pub fn study_now(&mut self) {
+        self.session.study_now(None);
+    }
+
     /// Does one thing, as a panel would have it done.
     #[cfg(test)]
     pub fn apply(&mut self, action: Action, ctx: &egui::Context) {

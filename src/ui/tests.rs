@@ -20,6 +20,7 @@ fn named(id: &str) -> Document {
 
 mod files;
 mod keyboard;
+mod reasons;
 mod two_ports;
 mod what_ifs;
 

@@ -54,7 +54,8 @@ fn readings_ui(ui: &mut Ui, desk: &mut Desk) {
                 let empty = Empty { hint: field.unit, unit: field.unit };
                 ui.vertical(|ui| {
                     ui.set_max_width(130.0);
-                    empty_field_ui(ui, desk, field.label, field.path, &field.typed, empty, 104.0);
+                    let label = format!("{} read", field.label);
+                    empty_field_ui(ui, desk, &label, field.path, &field.typed, empty, 104.0);
                 });
                 if let Some((setup, found)) = found {
                     for text in cause::beside(desk.scene, setup, found, field.kind) {
@@ -74,6 +75,12 @@ fn readings_ui(ui: &mut Ui, desk: &mut Desk) {
 fn head_ui(ui: &mut Ui, look: &Look, word: &str) {
     let rich = egui::RichText::new(word).font(fonts::bold(look.measures.small));
     ui.label(rich.color(look.palette.ink2));
+}
+
+/// Small text on one line, however narrow the column.
+fn cell_ui(ui: &mut Ui, look: &Look, text: &str) {
+    let rich = egui::RichText::new(text).font(fonts::regular(look.measures.small));
+    ui.add(egui::Label::new(rich.color(look.palette.ink2)).extend());
 }
 
 fn choices_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -104,15 +111,20 @@ fn choices_ui(ui: &mut Ui, desk: &mut Desk) {
 
 fn tolerances_ui(ui: &mut Ui, desk: &mut Desk) {
     title_ui(ui, desk.look, "What a reading may be off by");
-    small_ui(ui, desk.look, "Two times in three the truth lies within it. Grey: the usual, common practice.");
+    small_ui(
+        ui,
+        desk.look,
+        "Two times in three the truth lies within it. The usual is common practice, no source.",
+    );
     let readings = desk.scene.document().readings.as_ref();
     let fields = cause::tolerances(readings);
     egui::Grid::new("tolerances").spacing(vec2(12.0, 2.0)).show(ui, |ui| {
         for (i, (word, path, typed, usual)) in fields.iter().enumerate() {
-            small_ui(ui, desk.look, word);
+            cell_ui(ui, desk.look, word);
             let label = format!("Tolerance of {}", word.to_lowercase());
-            let empty = Empty { hint: usual, unit: usual.split_once(' ').map_or("", |(_, unit)| unit) };
-            empty_field_ui(ui, desk, &label, path, typed, empty, 80.0);
+            let hint = format!("usual {usual}");
+            let empty = Empty { hint: &hint, unit: usual.split_once(' ').map_or("", |(_, unit)| unit) };
+            empty_field_ui(ui, desk, &label, path, typed, empty, 104.0);
             if i % 2 == 1 {
                 ui.end_row();
             }

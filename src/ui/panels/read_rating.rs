@@ -82,7 +82,8 @@ fn card_ui(ui: &mut Ui, desk: &mut Desk, card: &RatingCard) {
         for (label, path, typed, unit) in card::others(card) {
             ui.label(label);
             let empty = Empty { hint: UNKNOWN, unit };
-            empty_field_ui(ui, desk, label, path, &typed, empty, 96.0);
+            let label = format!("{label} of the card");
+            empty_field_ui(ui, desk, &label, path, &typed, empty, 96.0);
             ui.add_space(8.0);
         }
     });
@@ -126,9 +127,9 @@ fn conditions_ui(
             desk.edit(Edit::Set { path: format!("{path}.{}", choice.field), text: value.to_owned() });
         }
     }
-    for (field, label, typed) in card::temperatures(conditions) {
+    for (field, label, typed, hint) in card::temperatures(conditions, unsaid) {
         let (_, unit) = crate::ui::present::quantity::temperature(desk.scene.units(), 300.0);
-        let empty = Empty { hint: unsaid, unit };
+        let empty = Empty { hint, unit };
         let label = format!("{label} of {of}");
         ui.vertical(|ui| {
             ui.set_max_width(110.0);

@@ -103,14 +103,21 @@ pub fn choices(conditions: &RatingConditions) -> [Choice; 3] {
     ]
 }
 
-/// Source and ambient temperature of some conditions: field, label, as typed.
-pub fn temperatures(conditions: &RatingConditions) -> [(&'static str, &'static str, String); 2] {
+/// Source and ambient temperature of some conditions: field, label, as typed, and what stands there
+/// where nothing is said.
+pub fn temperatures<'a>(
+    conditions: &RatingConditions,
+    unsaid: &'a str,
+) -> [(&'static str, &'static str, String, &'a str); 2] {
+    // The test method says the source's temperature.
+    let by_method = conditions.test_method == Some(TestMethod::Ahri740);
+    let source = if by_method { "by method" } else { unsaid };
     let text = |typed: &Option<Typed<uom::si::f64::ThermodynamicTemperature>>| {
         typed.as_ref().map(|t| t.as_typed().to_owned()).unwrap_or_default()
     };
     [
-        ("source_temperature", "Source temperature", text(&conditions.source_temperature)),
-        ("ambient", "Ambient", text(&conditions.ambient)),
+        ("source_temperature", "Source temperature", text(&conditions.source_temperature), source),
+        ("ambient", "Ambient", text(&conditions.ambient), unsaid),
     ]
 }
 
@@ -212,7 +219,7 @@ pub fn against_model(scene: &Scene, reading: &RatingReading) -> Bars {
             let share = one.model.map(|model| 100.0 * kg_s(model) / kg_s(one.rated));
             Bar {
                 label: title(one.kind),
-                detail: format!("printed {}, {how}", units.rate(one.rated)),
+                detail: format!("{how}, {}", units.rate(one.rated)),
                 value: share,
                 text: one.model.map_or("does not finish the test".to_owned(), |model| {
                     format!("{}, {:.0} %", units.rate(model), share.unwrap_or_default())
@@ -220,8 +227,8 @@ pub fn against_model(scene: &Scene, reading: &RatingReading) -> Bars {
                 ..Bar::default()
             }
         };
-        rows.extend(fit.reproduces.iter().map(|one| bar(one, "fitted to it")));
-        rows.extend(fit.predicts.iter().map(|one| bar(one, "predicted")));
+        rows.extend(fit.reproduces.iter().map(|one| bar(one, "fitted to")));
+        rows.extend(fit.predicts.iter().map(|one| bar(one, "predicted, printed")));
     }
     if let Some(one) = reading.push_pull
         && let Some(rated) = one.rated
@@ -229,7 +236,7 @@ pub fn against_model(scene: &Scene, reading: &RatingReading) -> Bars {
         let share = |rate| 100.0 * kg_s(rate) / kg_s(rated);
         rows.push(Bar {
             label: "Push-pull".to_owned(),
-            detail: format!("printed {}, from displacement", units.rate(rated)),
+            detail: format!("by volume, printed {}", units.rate(rated)),
             value: Some(share(one.likely)),
             band: Some((share(one.likely), share(one.most))),
             text: format!("{} to {}", number_and_unit(&units.rate(one.likely)).0, units.rate(one.most)),
@@ -251,10 +258,11 @@ pub fn ceilings(scene: &Scene, reading: &RatingReading) -> Bars {
 
 fn ceiling(scene: &Scene, one: &Ceiling) -> Bar {
     let units = scene.units();
+    let printed = units.rate(one.rated);
     let most = match one.most {
         // Push-pull moves liquid; its gas is not condensed.
         _ if one.over == TestKind::PushPull && one.kind == CeilingKind::Condenser => "not used".to_owned(),
-        Some(most) => format!("at most {}", units.rate(most)),
+        Some(most) => units.rate(most),
         None => UNKNOWN.to_owned(),
     };
     let share = one.share_ratio();
@@ -265,7 +273,10 @@ fn ceiling(scene: &Scene, one: &Ceiling) -> Bar {
     };
     Bar {
         label: format!("{}: {}", title(one.over), one.kind.label()),
-        detail: format!("printed {}, {most}", units.rate(one.rated)),
+        detail: match share {
+            Some(_) => format!("{} of {most}", number_and_unit(&printed).0),
+            None => format!("printed {printed}"),
+        },
         value: share.map(|share| 100.0 * share),
         text,
         mark: one.needs_evidence().then_some(Mark::Note),

@@ -265,6 +265,11 @@ pub fn notes(scene: &Scene, readings: &ReadingsSetup, found: &Diagnosis) -> Vec<
     diagnosis_notes(found, readings, scene.units())
 }
 
+/// Nothing is certain and nothing is impossible.
 fn percent(ratio: f64) -> String {
-    format!("{:.0} %", 100.0 * ratio)
+    match 100.0 * ratio {
+        share if share > 99.5 => "> 99 %".to_owned(),
+        share if share < 0.5 => "< 1 %".to_owned(),
+        share => format!("{share:.0} %"),
+    }
 }
