@@ -88,8 +88,8 @@ fn log_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
 fn rows_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
     let fit = site_log::fitted(desk.scene).ok().map(|(_, fit)| fit);
     let height = TARGET + 4.0;
-    let scroll = egui::ScrollArea::both().id_salt("rows").auto_shrink([false, true]);
-    ui.scope(|ui| {
+    let scroll = egui::ScrollArea::vertical().id_salt("rows").auto_shrink([true, true]);
+    egui::ScrollArea::horizontal().id_salt("log table").auto_shrink([false, true]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 4.0);
         ui.horizontal(|ui| {
             cell_ui(ui, desk, "", WIDTHS.0, true);
