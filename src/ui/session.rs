@@ -190,9 +190,9 @@ impl Session {
         self.study.as_ref()
     }
 
-    /// Whether the study is for an earlier document, or more of it is to come.
-    pub fn is_studying(&self) -> bool {
-        self.study.as_ref().is_none_or(|s| !s.done || s.document != self.document)
+    /// Whether the study is for an earlier document.
+    pub fn is_study_stale(&self) -> bool {
+        self.study.as_ref().is_none_or(|s| s.document != self.document)
     }
 
     /// Whether the answer is for an earlier document.

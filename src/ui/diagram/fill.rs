@@ -128,8 +128,9 @@ fn paint_curves(painter: &Painter, rect: Rect, fill: &Fill, x: &Scale, focused: 
     let pressure = Scale::up((0.0, 1.1 * top), lower);
     // Beyond liquid-full nothing holds: said by an area, a line and words.
     if let Some((at, words)) = &fill.full_at {
-        let left = x.at(*at).clamp(across.min, across.max);
-        for lane in [upper, lower] {
+        let left = x.at(*at).max(across.min);
+        let lanes = if left < across.max { vec![upper, lower] } else { Vec::new() };
+        for lane in lanes {
             let beyond = Rect::from_x_y_ranges(Rangef::new(left, across.max), lane);
             let corners =
                 [beyond.left_top(), beyond.right_top(), beyond.right_bottom(), beyond.left_bottom()];

@@ -28,7 +28,7 @@ pub fn clock(scene: &Scene) -> Result<Clock, String> {
         deadline: deadline(scene),
         cursor,
         cursor_words: cursor_words(scene, job, cursor),
-        stale: scene.session.is_studying(),
+        stale: scene.session.is_study_stale(),
     };
     if !scene.session.view.alone {
         clock.mass.others = others(scene, units);
