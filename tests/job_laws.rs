@@ -5,10 +5,11 @@ mod job_support;
 mod support;
 
 use job_support::*;
+use narrows::flow::Path;
 use narrows::job::over_time::*;
-use narrows::job::{Port, solve};
-use narrows::machine::{Compressor, Exponent};
-use support::{Kit, setup};
+use narrows::job::{LoadBasis, Port, solve};
+use narrows::machine::{Compressor, Condenser, Exponent};
+use support::{Kit, hole, hose, parts, setup};
 use uom::si::f64::*;
 use uom::si::mass::kilogram;
 use uom::si::ratio::ratio;
@@ -212,6 +213,55 @@ fn the_job_starts_at_the_operating_point() {
         }
     }
     println!("worst {worst:.1e}");
+}
+
+/// The same with a narrow discharge hose, a condenser that warms with its load, and a motor loaded
+/// by the compressor's own work.
+#[test]
+fn the_discharge_side_is_the_operating_points() {
+    for (mm, watts) in [(1.6, 400.0), (2.0, 120.0), (4.8, 60.0)] {
+        let mut job = vapor_job("R-410A", Kit::B, 0.42, kg(10.0), cubic_feet(0.6), 1e5);
+        job.kit.discharge = vec![hose(mm, 15.0), hole(3.6, 0.8)];
+        job.kit.machine.condenser = Condenser::Conductance(watts_per_kelvin(watts));
+        job.kit.load = LoadBasis::Duty;
+        job.cylinders = vec![JobCylinder { contents: kg(5.0), ..cylinder(20.0, 15.0) }];
+        job.limits.time = minutes(0.1);
+        let trace = follow(&job).unwrap().trace;
+        let point = solve(&job.kit).point.unwrap();
+        let flow = trace.rate_kg_s[0] / point.mass_flow.value - 1.0;
+        let discharge = trace.discharge_pa[0] / point.machine.discharge_pressure.value - 1.0;
+        println!("{mm} mm: flow {flow:.1e}, discharge {discharge:.1e}");
+        assert!(flow.abs() < 5e-3 && discharge.abs() < 1e-2);
+    }
+}
+
+/// A large charge repays the hose change of push-pull, a small one does not.
+#[test]
+fn push_pull_breaks_even_somewhere() {
+    let mut job = vapor_job("R-22", Kit::B, 0.42, kg(50.0), cubic_feet(4.0), 101_325.0);
+    job.system.heat_gain = watts_per_kelvin(15.0);
+    job.system.contents = Contents::TwoZone { interphase: watts_per_kelvin(30.0) };
+    let liquid = Recovery::LiquidThenVapor { change_over_ratio: Ratio::new::<ratio>(0.0) };
+    let pushed = Recovery::PushPull(PushPull {
+        liquid_line: Path::series(parts(Kit::B)),
+        vapor_line: parts(Kit::B),
+        gas_line: parts(Kit::B),
+        finish: Finish::VaporOnly,
+    });
+    let found = break_even(&job, &liquid, &pushed, (kg(8.0), kg(100.0))).unwrap();
+    println!("{found:?}");
+    let BreakEven::At { charge, .. } = found else { panic!() };
+    let minutes_of = |method: &Recovery, share: f64| {
+        let mut job = job.clone();
+        job.method = method.clone();
+        job.system.charge = charge * share;
+        total_minutes(&job)
+    };
+    assert!((minutes_of(&liquid, 1.0) / minutes_of(&pushed, 1.0) - 1.0).abs() < 0.02);
+    assert!(minutes_of(&liquid, 0.6) < minutes_of(&pushed, 0.6));
+    assert!(minutes_of(&liquid, 1.6) > minutes_of(&pushed, 1.6));
+    let none = break_even(&job, &liquid, &liquid, (kg(8.0), kg(100.0))).unwrap();
+    assert!(!matches!(none, BreakEven::At { .. }));
 }
 
 /// No heat: 12 lb of R-410A, vapour only, chill as they boil (I4, from one simple model: 10 %

@@ -5,6 +5,7 @@ use super::job_solved::{SolvedJob, SolvedJobs, UnshownJob};
 use super::job_words::{ends_text, job_note_text, phase_name, push_pull_limit_text, time_text};
 use super::table::{ALSO, caution_line, wrapped};
 use crate::advice::DEFERENCE;
+use crate::job::CylinderAnswer;
 use crate::job::over_time::{EndsBecause, JobAnswer, PushPullLimits};
 use crate::scenario::Document;
 use crate::units::UnitSet;
@@ -38,7 +39,14 @@ fn shared_lines(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
             "Level ",
         ));
     }
-    for cylinder in &planned.limits.cylinders {
+    lines.extend(stock_lines(&planned.limits.cylinders, units));
+    lines
+}
+
+/// The stock, alike cylinders once.
+fn stock_lines(stock: &[CylinderAnswer], units: UnitSet) -> Vec<String> {
+    let mut lines: Vec<(String, usize)> = Vec::new();
+    for cylinder in stock {
         let stop = match (cylinder.stop_gross, cylinder.lowest) {
             (Some(gross), _) => format!("stop at {} gross", units.mass(gross)),
             (None, Some(_)) => format!("room for {} (no tare given)", units.mass(cylinder.remaining)),
@@ -46,9 +54,22 @@ fn shared_lines(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
         };
         let rule = cylinder.lowest.and_then(|(kind, _)| cylinder.limits.rule(kind));
         let rule = rule.map(|rule| format!(", by {}", rule.name)).unwrap_or_default();
-        lines.push(wrapped(&format!("{}: {stop}{rule}", cylinder.name), "Cylinder "));
+        let line = format!("{}: {stop}{rule}", plain_name(&cylinder.name));
+        match lines.last_mut() {
+            Some((last, count)) if *last == line => *count += 1,
+            _ => lines.push((line, 1)),
+        }
     }
-    lines
+    let said = |(line, count): &(String, usize)| {
+        let times = if *count > 1 { format!(" ({count} of them)") } else { String::new() };
+        wrapped(&format!("{line}{times}"), "Stock ")
+    };
+    lines.iter().map(said).collect()
+}
+
+/// A cylinder's name without its number among others alike.
+fn plain_name(name: &str) -> &str {
+    name.split(" (").next().unwrap_or(name)
 }
 
 fn summary(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
@@ -140,7 +161,8 @@ fn cylinder_rows(jobs: &SolvedJobs, answer: &JobAnswer, units: UnitSet) -> Vec<S
         let name =
             jobs.planned.limits.cylinders.get(place).map_or("cylinder", |cylinder| cylinder.name.as_str());
         format!(
-            "    {name:<22}{:>12} to {:<14}{:>12} net",
+            "    {:<22}{:>12} to {:<14}{:>12} net",
+            format!("{}. {}", used.index + 1, plain_name(name)),
             time_text(used.connected),
             time_text(used.closed),
             units.mass(used.net)

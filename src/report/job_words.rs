@@ -12,6 +12,9 @@ use crate::units::UnitSet;
 /// A time as people say it: 9 min, 2 h 10 min.
 pub fn time_text(time: Time) -> String {
     let minutes = time.get::<minute>();
+    if minutes < 0.05 {
+        return "0 min".to_owned();
+    }
     if minutes < 9.95 {
         return format!("{minutes:.1} min");
     }

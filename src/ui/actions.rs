@@ -6,6 +6,7 @@ use narrows::kit::{Branch, Cord, Cylinder, Machine, Motor, Part};
 use narrows::scenario::Document;
 use narrows::units::UnitSet;
 
+use super::projector::Step;
 use super::style::Theme;
 use super::view::{Counted, Selected, View};
 
@@ -100,6 +101,16 @@ pub enum Action {
     Select(Option<Selected>),
     /// Other units for answers.
     Units(UnitSet),
+    /// Units of pressures, if not those of the other answers.
+    PressureUnits(Option<UnitSet>),
+    /// Pressures absolute, or as a gauge shows them.
+    Absolute(bool),
+    /// Show or hide the command search.
+    Search(bool),
+    /// Show one picture to a class, or come back.
+    Projector(bool),
+    /// A step of what the class is shown.
+    Lesson(Step),
     /// Another theme.
     Theme(Theme),
     /// Show or hide the field for a file's path.

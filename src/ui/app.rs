@@ -6,7 +6,7 @@ use narrows::presets::Shelf;
 use super::actions::Action;
 use super::panels::{
     Desk, bench, cord_run, cylinders, header, job_clock, job_sheet, line_up, meeting_point, narrow, notices,
-    side_by_side, strip, what_counts,
+    projector, search, side_by_side, strip, what_counts,
 };
 use super::present::Scene;
 use super::session::Session;
@@ -47,6 +47,7 @@ impl App {
 
     /// One frame.
     pub fn show(&mut self, ui: &mut Ui) {
+        keep_zoom(ui.ctx());
         let look = self.look(ui);
         let mut actions = shortcuts(ui, &self.session);
         let scene = Scene::new(&self.session);
@@ -133,9 +134,21 @@ impl App {
     }
 }
 
+/// The window's own zoom keys (Ctrl + and −) go from 100 to 250 %.
+fn keep_zoom(ctx: &egui::Context) {
+    let zoom = ctx.zoom_factor();
+    let kept = zoom.clamp(1.0, 2.5);
+    if kept != zoom {
+        ctx.set_zoom_factor(kept);
+    }
+}
+
 fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
     let (undo, redo) = session.can_undo_redo();
     let typing = ui.ctx().text_edit_focused();
+    if session.view.projector.is_some() {
+        return projector::keys(ui);
+    }
     let mut actions = Vec::new();
     ui.input_mut(|input| {
         let mut on = |modifiers, key, action: Action| {
@@ -146,6 +159,7 @@ fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
         on(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::S, Action::SaveDialog);
         on(Modifiers::COMMAND, Key::S, Action::Save);
         on(Modifiers::COMMAND, Key::O, Action::OpenDialog);
+        on(Modifiers::COMMAND, Key::K, Action::Search(!session.view.search));
         if typing {
             return;
         }
@@ -191,6 +205,10 @@ fn view_ui(ui: &mut Ui, desk: &mut Desk, view: View) {
 }
 
 fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
+    if desk.scene.session.view.projector.is_some() {
+        return projector::projector_ui(ui, desk);
+    }
+    search::search_ui(ui, desk);
     if narrow::is_narrow(ui) {
         return narrow_panels_ui(ui, desk);
     }

@@ -14,6 +14,7 @@ mod keep;
 mod moment;
 mod panels;
 mod present;
+mod projector;
 mod second_port;
 mod session;
 mod study;

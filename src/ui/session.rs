@@ -12,6 +12,7 @@ use super::files::{self, Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
+use super::projector::Projector;
 use super::second_port;
 use super::study::{Scholar, Study};
 use super::view::{Selected, ViewState};
@@ -349,7 +350,17 @@ impl Session {
             Action::Overlay(all) => self.view.alone = !all,
             Action::Unfold(unfolded) => self.view.unfolded = unfolded,
             Action::Select(selected) => self.view.selected = selected,
-            Action::Units(units) => self.view.units = units,
+            Action::Units(units) => (self.view.units, self.view.pressure_units) = (units, None),
+            Action::PressureUnits(units) => self.view.pressure_units = units,
+            Action::Absolute(absolute) => self.view.absolute = absolute,
+            Action::Search(open) => self.view.search = open,
+            Action::Projector(on) => self.view.projector = on.then(Projector::default),
+            Action::Lesson(step) => {
+                let parts = self.document.kits.get(self.view.kit).map_or(0, |k| k.parts.len());
+                if let Some(projector) = &mut self.view.projector {
+                    projector.step(step, parts);
+                }
+            }
             Action::Theme(theme) => self.view.theme = theme,
             Action::PathField(shown) => self.view.path_field = shown,
             Action::About(shown) => self.view.about = shown,

@@ -2,6 +2,7 @@
 
 use narrows::units::UnitSet;
 
+use super::projector::Projector;
 use super::style::Theme;
 
 /// The views there are.
@@ -140,6 +141,14 @@ pub struct ViewState {
     pub alone: bool,
     /// Show the axis without folds.
     pub unfolded: bool,
+    /// Units of pressures, if not those of the other answers.
+    pub pressure_units: Option<UnitSet>,
+    /// Pressures are absolute, not as a gauge shows them.
+    pub absolute: bool,
+    /// The command search is open.
+    pub search: bool,
+    /// What a class is shown, if one is.
+    pub projector: Option<Projector>,
     /// The field for a file's path is shown.
     pub path_field: bool,
     /// The about box is shown.

@@ -11,7 +11,7 @@ use std::time::Instant;
 use job_support::*;
 use narrows::flow::Path;
 use narrows::job::over_time::*;
-use narrows::job::Port;
+use narrows::job::{LoadBasis, Port, solve};
 use support::{Kit, parts};
 use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;

@@ -180,7 +180,7 @@ pub struct CylinderUse {
     pub highest_pressure: Pressure,
 }
 
-/// What limits push-pull, as it begins: two bounds and what each limit alone would pass.
+/// What limits push-pull, for its liquid as it begins: two bounds and what each limit alone passes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PushPullLimits {
     /// All gas condenses on the system's liquid, which stays at saturation: the line's choked
@@ -190,13 +190,14 @@ pub struct PushPullLimits {
     pub no_condensation: MassRate,
     /// The machine's drawn volume as liquid: volume in is volume out, nothing flashes.
     pub displacement: MassRate,
-    /// The liquid line under the pressures of `no_condensation`, if the machine kept up.
+    /// The most that the liquid line passes under the system's pressure of `no_condensation`.
     pub liquid_line: MassRate,
     /// Pressure of the system in the balance without condensation.
     pub system_pressure: Pressure,
     /// Pressure of the cylinder in that balance.
     pub cylinder_pressure: Pressure,
-    /// What holds the flow back as it starts.
+    /// What holds the flow back: in a job's answer what held that job back, otherwise what would if
+    /// no gas condensed.
     pub limit: PushPullLimit,
 }
 

@@ -3,6 +3,7 @@
 use uom::si::f64::{Mass, Pressure, Time};
 use uom::si::heat_capacity::joule_per_kelvin;
 use uom::si::mass::kilogram;
+use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermal_conductance::watt_per_kelvin;
@@ -10,13 +11,13 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::second;
 use uom::si::volume::cubic_meter;
 
-use super::answer::{EndsBecause, JobAnswer, JobNote, PhaseKind, PushPullLimits};
+use super::answer::{EndsBecause, JobAnswer, JobNote, PhaseKind, PushPullLimit, PushPullLimits};
 use super::check::check;
 use super::delivery::{CondensedDelivery, Delivery};
 use super::draw::Drawer;
 use super::event::Event;
 use super::moment::{JobState, Mode, Moment, Oil, Vessels};
-use super::push_pull::GasLoop;
+use super::push_pull::{GasLoop, NEAR_RATIO};
 use super::receiving::Receiving;
 use super::record::{Record, remaining_kg};
 use super::setup::{Connection, Contents, Finish, JobSetup, Joins, Ports, PushPull, Recovery};
@@ -44,7 +45,7 @@ pub fn follow(job: &JobSetup) -> Result<JobAnswer, JobError> {
 /// There is no such steady point.
 pub fn push_pull_limits(job: &JobSetup, lines: &PushPull) -> Result<PushPullLimits, JobError> {
     let liquid_k = job.kit.source.temperature.get::<kelvin>();
-    GasLoop::new(&job.kit, lines, job.machines.count)?.limits(liquid_k, None)
+    GasLoop::new(&job.kit, lines, job.machines.count)?.limits(liquid_k)
 }
 
 /// A stage of the method.
@@ -96,7 +97,7 @@ impl<'a> Course<'a> {
         let is_held = vessel.is_held;
         let held_kg = charge_kg * job.system.dissolved.share_ratio.get::<ratio>();
         let free_kg = charge_kg - held_kg;
-        let system = SystemModel::new(vessel)?;
+        let system = SystemModel::new(vessel);
         let mut state = [0.0; 7];
         let mut start_pa = refrigerant.lowest_pressure_pa();
         if free_kg > 0.0 {
@@ -154,7 +155,6 @@ impl<'a> Course<'a> {
         if system.pressure_pa <= self.level_pa() {
             return Ok(Some(EndsBecause::AlreadyAtLevel));
         }
-        self.is_dry = system.liquid_kg <= DRY_RATIO * self.charge_kg;
         self.connect()
     }
 
@@ -171,8 +171,8 @@ impl<'a> Course<'a> {
                 return reason;
             }
         }
-        // The last stage goes on to the level; it does not simply run out.
-        EndsBecause::LevelReached
+        // The last stage does not run out of itself: it ends for a reason.
+        EndsBecause::Stalled { rate_kg_s: 0.0 }
     }
 
     fn plan(&self) -> Vec<Stage> {
@@ -213,7 +213,7 @@ impl<'a> Course<'a> {
             let after = match ended {
                 Ended::Time => Some(After::End(EndsBecause::TimeLimit)),
                 Ended::Failed(error) => Some(After::End(self.failed(error))),
-                Ended::Event(event) => self.happened(event),
+                Ended::Event(event) => self.happened(stage, event),
             };
             if let Some(after) = after {
                 break after;
@@ -250,7 +250,7 @@ impl<'a> Course<'a> {
         let gas_loop = GasLoop::new(&job.kit, lines, job.machines.count)?;
         let view = self.vessels.system.view(&self.system_state())?;
         // A bound that does not exist is no reason to stop the job itself.
-        self.limits = gas_loop.limits(view.temperature_k, None).ok();
+        self.limits = gas_loop.limits(view.temperature_k).ok();
         self.gas_loop = Some(gas_loop);
         if let Contents::TwoZone { interphase } = job.system.contents {
             let conductance = interphase.get::<watt_per_kelvin>();
@@ -262,6 +262,8 @@ impl<'a> Course<'a> {
 
     /// Runs until something happens.
     fn stretch(&mut self, stage: Stage, floor_kg: f64) -> Result<Ended, JobError> {
+        let liquid_kg = self.vessels.system.view(&self.system_state())?.liquid_kg;
+        self.is_dry |= liquid_kg <= 1.01 * DRY_RATIO * self.charge_kg;
         let kind = match stage {
             Stage::PushPull => PhaseKind::PushPull,
             Stage::Liquid { .. } => PhaseKind::Liquid,
@@ -346,10 +348,12 @@ impl<'a> Course<'a> {
     }
 
     /// What follows an event; none if the stage goes on.
-    fn happened(&mut self, event: Event) -> Option<After> {
+    fn happened(&mut self, stage: Stage, event: Event) -> Option<After> {
         match event {
             Event::Level { .. } => self.at_level().map(After::End),
-            Event::LiquidDown { .. } => self.liquid_down(),
+            // Vapour is drawn on when the last liquid is gone: only the phase has another name.
+            Event::LiquidDown { .. } if stage == Stage::Vapor => None,
+            Event::LiquidDown { .. } => Some(After::Next),
             Event::Full { .. } => self.swap().map(After::End),
             Event::LiquidFull => Some(After::End(EndsBecause::CylinderLiquidFull {
                 index: self.cylinder,
@@ -358,16 +362,6 @@ impl<'a> Course<'a> {
             Event::CutOut { pa } => self.tripped(pa).map(After::End),
             Event::Ultimate | Event::Stalled => Some(After::End(self.out_of_reach(event))),
         }
-    }
-
-    /// Liquid has fallen to where a stage ends, or is gone for good.
-    fn liquid_down(&mut self) -> Option<After> {
-        let liquid_kg = self.vessels.system.view(&self.system_state()).map_or(0.0, |view| view.liquid_kg);
-        let was_drawing_vapor = self.record.phases.last().is_some_and(|phase| phase.kind == PhaseKind::Vapor);
-        if liquid_kg <= 1.01 * DRY_RATIO * self.charge_kg {
-            self.is_dry = true;
-        }
-        if was_drawing_vapor && self.is_dry { None } else { Some(After::Next) }
     }
 
     /// At the level: done, or wait and see.
@@ -533,8 +527,24 @@ impl<'a> Course<'a> {
         }
     }
 
+    /// The limits, with the one that held this very job back: gas that condensed, where the flow
+    /// never came near the bound without condensation.
+    fn push_pull(&self) -> Option<PushPullLimits> {
+        let mut limits = self.limits?;
+        let trace = &self.record.trace;
+        let pushed = trace.phase.iter().zip(&trace.rate_kg_s).filter(|(phase, _)| {
+            self.record.phases.get(**phase).is_some_and(|phase| phase.kind == PhaseKind::PushPull)
+        });
+        let fastest_kg_s = pushed.map(|(_, rate)| *rate).fold(0.0, f64::max);
+        if fastest_kg_s < NEAR_RATIO * limits.no_condensation.get::<kilogram_per_second>() {
+            limits.limit = PushPullLimit::Condensing;
+        }
+        Some(limits)
+    }
+
     fn answer(mut self, ends_because: EndsBecause) -> Result<JobAnswer, JobError> {
         self.disconnect();
+        let push_pull = self.push_pull();
         let trace = &self.record.trace;
         if let (Some(system), Some(discharge)) = (trace.system_pa.first(), trace.discharge_pa.first())
             && system > discharge
@@ -566,7 +576,7 @@ impl<'a> Course<'a> {
             level: Pressure::new::<pascal>(level_pa),
             phases: self.record.phases,
             cylinders: self.record.cylinders,
-            push_pull: self.limits,
+            push_pull,
             ends_because,
             notes: self.notes,
             trace: self.record.trace,

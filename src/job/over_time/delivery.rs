@@ -60,6 +60,9 @@ const FLOW_STEP: f64 = 0.35;
 const PRESSURE_STEP: f64 = 0.15;
 /// Smallest flow of the map.
 const LEAST_KG_S: f64 = 1e-6;
+/// Share of the saturation pressure below which flashing liquid chokes in any path of note (an
+/// estimate on the safe side: single holes choke near 0.8).
+const CHOKES_RATIO: f64 = 0.3;
 /// Liquid leaves a condenser about this much warmer than the air (common practice, no source).
 const APPROACH_K: f64 = 8.0;
 
@@ -71,6 +74,7 @@ impl<'a> CondensedDelivery<'a> {
     fn at(&self, suction: &Suction, mass_flow_kg_s: f64, back_pa: f64) -> Result<Delivered, JobError> {
         let machine = &self.setup.machine;
         let inlet = suction.point.enthalpy_j_kg;
+        let back_pa = back_pa.max(self.least_back_pa()?);
         let pushed_pa = back_pa + self.loss_pa(mass_flow_kg_s, back_pa)?;
         let work = |pressure_pa: f64| machine.compressor.shaft_work_j_kg(suction, pressure_pa.max(pushed_pa));
         let heat = |pressure_pa: f64, liquid: f64| mass_flow_kg_s * (inlet + work(pressure_pa) - liquid);
@@ -81,8 +85,23 @@ impl<'a> CondensedDelivery<'a> {
         Ok(Delivered { pressure_pa, enthalpy_j_kg: condensed.liquid_enthalpy_j_kg, work_j_kg })
     }
 
+    /// Against less, warm liquid chokes as it flashes: it needs no less push.
+    fn least_back_pa(&self) -> Result<f64, JobError> {
+        let refrigerant = &*self.setup.refrigerant;
+        if self.is_open() {
+            return Ok(0.0);
+        }
+        let ambient_k = self.setup.ambient.temperature.get::<kelvin>();
+        let coldest_k = ambient_k.min(refrigerant.highest_saturation_temperature_k());
+        Ok(CHOKES_RATIO * refrigerant.bubble_pressure_pa(coldest_k)?)
+    }
+
+    fn is_open(&self) -> bool {
+        self.setup.discharge.iter().all(|part| part.elements.is_empty())
+    }
+
     fn loss_pa(&self, mass_flow_kg_s: f64, back_pa: f64) -> Result<f64, JobError> {
-        if self.setup.discharge.iter().all(|part| part.elements.is_empty()) {
+        if self.is_open() {
             return Ok(0.0);
         }
         let floor_pa = self.setup.refrigerant.lowest_pressure_pa();
@@ -100,7 +119,9 @@ impl<'a> CondensedDelivery<'a> {
                 (Err(error), Err(_)) => Err(error),
             }
         };
-        Ok((1.0 - along) * pair(i)? + along * pair(i + 1)?)
+        let near = pair(i)?;
+        // Beyond the last flow that passes at all, the loss goes with the square.
+        Ok(pair(i + 1).map_or(near * (flow / low).powi(2), |far| (1.0 - along) * near + along * far))
     }
 
     fn node(&self, i: i32, j: i32) -> Result<f64, JobError> {

@@ -1,6 +1,7 @@
 //! The job over time: vessels, methods, events and pauses, from the first turn to the level.
 
 mod answer;
+mod break_even;
 mod check;
 mod course;
 mod delivery;
@@ -21,6 +22,7 @@ pub use answer::{
     CylinderUse, EndsBecause, JobAnswer, JobNote, JobTrace, PhaseKind, PhaseSpan, PushPullLimit,
     PushPullLimits,
 };
+pub use break_even::{BreakEven, Compared, break_even};
 pub use course::{follow, push_pull_limits};
 pub use setup::{
     Connection, Contents, CylinderWalls, Dissolved, Finish, JobCylinder, JobSetup, Joins, Machines, Pauses,

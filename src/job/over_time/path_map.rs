@@ -14,7 +14,7 @@
 //!
 //! Against the march itself rates agree within about 0.1 % (`tests/job_map.rs` prints and bounds
 //! it). Below four times the table's lowest pressure, or where a march
-//! meets that floor, the scaled curve of the next higher pressure is carried on.
+//! meets that floor, the scaled curve of the next higher pressure is kept.
 
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
@@ -171,32 +171,32 @@ impl<'a> PathMap<'a> {
     fn interpolated(&self, base_pa: f64, beside: [f64; 2]) -> Result<Curve, JobError> {
         let along = (base_pa / self.refrigerant.lowest_pressure_pa()).ln() / STEP;
         let start = (along.floor() as i32 - 1).min(self.last - 3).max(FIRST);
-        let weights = if along < f64::from(FIRST) {
-            [1.0 + f64::from(FIRST) - along, along - f64::from(FIRST), 0.0, 0.0]
-        } else {
-            cubic(along - f64::from(start))
+        let mut rows: Vec<(f64, Curve)> = Vec::with_capacity(4);
+        let mut refused = None;
+        // Rows at the ends of the table may have no answer: the others must do.
+        for row in (start..start + 4).chain(start + 4..=self.last).chain((FIRST..start).rev()) {
+            let is_far = !(start..start + 4).contains(&row);
+            if is_far && !rows.is_empty() {
+                break;
+            }
+            match self.across(row, beside) {
+                Ok(curve) => rows.push((f64::from(row), curve)),
+                Err(error) => refused = Some(error),
+            }
+        }
+        let Some(lowest) = rows.iter().map(|(row, _)| *row).reduce(f64::min) else {
+            let floor_pa = self.refrigerant.lowest_pressure_pa();
+            return Err(refused.unwrap_or(JobError::BelowTable { floor_pa }));
         };
+        let along = along.max(lowest);
         let mut mixed =
             Curve { log_largest: 0.0, pressure_ratio: [0.0; SAMPLES], second_ratio: [0.0; SAMPLES] };
-        for (offset, weight) in (0..).zip(weights) {
-            if weight == 0.0 {
-                continue;
-            }
-            add(&mut mixed, &self.across_or_above(start + offset, beside)?, weight);
+        for (row, curve) in &rows {
+            let others = rows.iter().filter(|(other, _)| other != row);
+            let weight: f64 = others.map(|(other, _)| (along - other) / (row - other)).product();
+            add(&mut mixed, curve, weight);
         }
         Ok(mixed)
-    }
-
-    /// At one of the map's pressures, or the next higher one whose march does not meet the floor.
-    fn across_or_above(&self, row: i32, beside: [f64; 2]) -> Result<Curve, JobError> {
-        let mut row = row;
-        loop {
-            let curve = self.across(row, beside);
-            if curve.is_ok() || row >= self.last {
-                return curve;
-            }
-            row += 1;
-        }
     }
 
     /// Between the nodes of the first port's axis, at one of the map's pressures.
@@ -311,16 +311,6 @@ impl<'a> PathMap<'a> {
 /// Share of the largest flow at a place on the curve.
 fn share_of(place: f64) -> f64 {
     place * (2.0 - place)
-}
-
-/// Lagrange weights of four even nodes.
-fn cubic(x: f64) -> [f64; 4] {
-    [
-        -(x - 1.0) * (x - 2.0) * (x - 3.0) / 6.0,
-        x * (x - 2.0) * (x - 3.0) / 2.0,
-        -x * (x - 1.0) * (x - 3.0) / 2.0,
-        x * (x - 1.0) * (x - 2.0) / 6.0,
-    ]
 }
 
 fn add(sum: &mut Curve, curve: &Curve, weight: f64) {

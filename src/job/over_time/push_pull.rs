@@ -30,6 +30,9 @@ pub(super) struct GasLoop<'a> {
     liquid: PathMap<'a>,
 }
 
+/// A flow above this share of a limit is held back by that limit.
+pub(super) const NEAR_RATIO: f64 = 0.6;
+
 /// What flows in both.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct LoopFlow {
@@ -70,9 +73,7 @@ impl<'a> GasLoop<'a> {
     }
 
     /// Both steady bounds for liquid of this temperature.
-    ///
-    /// `now_kg_s`: what flows at the moment, to say which limit holds it back.
-    pub fn limits(&self, liquid_k: f64, now_kg_s: Option<f64>) -> Result<PushPullLimits, JobError> {
+    pub fn limits(&self, liquid_k: f64) -> Result<PushPullLimits, JobError> {
         let refrigerant = &*self.setup.refrigerant;
         let liquid = refrigerant.saturation_at_bubble_temperature(liquid_k)?;
         let none = self.balance(&liquid, |cylinder, draw| self.pressed_pa(&liquid, cylinder, draw))?;
@@ -80,10 +81,8 @@ impl<'a> GasLoop<'a> {
         let line = self.liquid_line(none.system_pa, liquid.liquid_enthalpy_j_kg)?;
         let liquid_line = line.flow_into(refrigerant.lowest_pressure_pa());
         let displacement = none.volume_m3_s * liquid.liquid_density_kg_m3;
-        let now = now_kg_s.unwrap_or(none.flow_kg_s);
-        let limit = if now < full.flow_kg_s + 0.5 * (none.flow_kg_s - full.flow_kg_s) {
-            PushPullLimit::Condensing
-        } else if displacement < 1.5 * none.flow_kg_s {
+        // Near the volume that the machine moves, a wider line would not pass much more.
+        let limit = if none.flow_kg_s > NEAR_RATIO * displacement {
             PushPullLimit::Displacement
         } else {
             PushPullLimit::LiquidLine

@@ -14,7 +14,7 @@ use std::cell::Cell;
 
 use super::filling::{Filling, Warm, find_filling};
 use super::vessel::Vessel;
-use crate::fluid::{Refrigerant, Saturation};
+use crate::fluid::Refrigerant;
 use crate::job::JobError;
 
 /// The system's four numbers.
@@ -65,7 +65,6 @@ pub(super) struct SystemModel<'a> {
     pub vessel: Vessel<'a>,
     /// Heat between each zone and the interface for each kelvin, while there are two zones.
     pub interphase_w_k: Option<f64>,
-    liquid_isobar: Saturation,
     warm: Cell<Option<Warm>>,
 }
 
@@ -77,10 +76,8 @@ const BOILING_S: f64 = 10.0;
 const PRESSURE_RATIO_PER_K: f64 = 0.03;
 
 impl<'a> SystemModel<'a> {
-    pub fn new(vessel: Vessel<'a>) -> Result<Self, JobError> {
-        let top_pa = vessel.refrigerant.highest_pressure_pa() * (1.0 - 1e-12);
-        let liquid_isobar = vessel.refrigerant.saturation_at_pressure(top_pa)?;
-        Ok(Self { vessel, interphase_w_k: None, liquid_isobar, warm: Cell::new(None) })
+    pub fn new(vessel: Vessel<'a>) -> Self {
+        Self { vessel, interphase_w_k: None, warm: Cell::new(None) }
     }
 
     fn refrigerant(&self) -> &'a Refrigerant {
@@ -139,24 +136,35 @@ impl<'a> SystemModel<'a> {
         })
     }
 
-    /// Enthalpy, temperature and density of the liquid zone, its metal included.
+    /// Enthalpy, temperature and density of the liquid zone, its metal included: the temperature at
+    /// which `m h(T) + C (T − T_start)` is what it holds.
     fn liquid(&self, liquid_kg: f64, liquid_j: f64) -> Result<(f64, f64, f64), JobError> {
         const HEAT_CAPACITY_J_KG_K: f64 = 1300.0;
-        let metal = self.vessel.metal_j_k / liquid_kg;
-        let mut enthalpy = liquid_j / liquid_kg;
-        let mut state = self.refrigerant().state_ph_at(&self.liquid_isobar, enthalpy)?;
-        if metal > 0.0 {
-            for _ in 0..20 {
-                let miss =
-                    liquid_j / liquid_kg - enthalpy - metal * (state.temperature_k - self.vessel.start_k);
-                if miss.abs() < 1e-4 {
-                    break;
-                }
-                enthalpy += miss / (1.0 + metal / HEAT_CAPACITY_J_KG_K);
-                state = self.refrigerant().state_ph_at(&self.liquid_isobar, enthalpy)?;
+        const ENOUGH_K: f64 = 1e-9;
+        let refrigerant = self.refrigerant();
+        let range = (refrigerant.lowest_temperature_k(), refrigerant.highest_saturation_temperature_k());
+        let (start_k, metal_j_k) = (self.vessel.start_k, self.vessel.metal_j_k);
+        let mut slope = liquid_kg * HEAT_CAPACITY_J_KG_K + metal_j_k;
+        let mut temperature_k = start_k;
+        let mut last: Option<(f64, f64)> = None;
+        for _ in 0..40 {
+            let at = refrigerant.saturation_at_bubble_temperature(temperature_k)?;
+            let enthalpy = at.liquid_enthalpy_j_kg;
+            let miss = liquid_j - liquid_kg * enthalpy - metal_j_k * (temperature_k - start_k);
+            if let Some((before_k, before)) = last
+                && (temperature_k - before_k).abs() > 1e-6
+            {
+                slope = ((before - miss) / (temperature_k - before_k)).max(0.2 * slope);
             }
+            last = Some((temperature_k, miss));
+            let next_k = (temperature_k + miss / slope).clamp(range.0, range.1);
+            if (next_k - temperature_k).abs() < ENOUGH_K {
+                return Ok((enthalpy, temperature_k, at.liquid_density_kg_m3));
+            }
+            temperature_k = next_k;
         }
-        Ok((enthalpy, state.temperature_k, state.density_kg_m3))
+        let at = refrigerant.saturation_at_bubble_temperature(temperature_k)?;
+        Ok((at.liquid_enthalpy_j_kg, temperature_k, at.liquid_density_kg_m3))
     }
 
     /// Splits an equilibrium state into two zones, unless their interface settles at once.
@@ -228,7 +236,7 @@ impl<'a> SystemModel<'a> {
             - to_vapor * at.liquid_enthalpy_j_kg;
         // The liquid's volume gives way to the vapour, which does work on it.
         let warming = (liquid_w - liquid * view.liquid_enthalpy_j_kg) / view.liquid_kg;
-        let swelling = self.swelling_m3_j(view.liquid_enthalpy_j_kg, zones.liquid_density_kg_m3);
+        let swelling = self.swelling_m3_j(zones, view.liquid_enthalpy_j_kg);
         let liquid_m3_s = liquid / zones.liquid_density_kg_m3 + view.liquid_kg * swelling * warming;
         let vapor_w = exchange.gas_w - from_vapor_w + boils * at.vapor_enthalpy_j_kg
             - rain * at.liquid_enthalpy_j_kg
@@ -237,10 +245,11 @@ impl<'a> SystemModel<'a> {
     }
 
     /// `dv/dh` of liquid, m³/J; its metal is left out, which only moves a little work.
-    fn swelling_m3_j(&self, enthalpy_j_kg: f64, density_kg_m3: f64) -> f64 {
-        const ASIDE_J_KG: f64 = 200.0;
-        self.refrigerant()
-            .state_ph_at(&self.liquid_isobar, enthalpy_j_kg + ASIDE_J_KG)
-            .map_or(0.0, |state| (state.specific_volume_m3_kg() - 1.0 / density_kg_m3) / ASIDE_J_KG)
+    fn swelling_m3_j(&self, zones: &Zones, enthalpy_j_kg: f64) -> f64 {
+        const ASIDE_K: f64 = 0.1;
+        self.refrigerant().saturation_at_bubble_temperature(zones.liquid_k + ASIDE_K).map_or(0.0, |at| {
+            let wider = 1.0 / at.liquid_density_kg_m3 - 1.0 / zones.liquid_density_kg_m3;
+            wider / (at.liquid_enthalpy_j_kg - enthalpy_j_kg)
+        })
     }
 }

@@ -218,7 +218,7 @@ fn lane(
         lines::polyline(painter, line, Stroke::new(m.level_line(), color), None);
     }
     let galley = painter.layout_no_wrap(name.to_owned(), fonts::bold(m.small), color);
-    let at = pos2(across.min + 8.0, lane.max - galley.size().y - 4.0);
-    painter.rect_filled(Rect::from_min_size(at, galley.size()).expand2(vec2(3.0, 0.0)), 0.0, p.sheet);
-    painter.galley(at, galley, color);
+    // Liquid fills the lower left of its lane late, pressure the upper left never.
+    let top = if limit.is_finite() { lane.max - galley.size().y - 4.0 } else { lane.min + 2.0 };
+    painter.galley(pos2(across.min + 8.0, top), galley, color);
 }

@@ -20,6 +20,15 @@ pub fn bare_field_ui(ui: &mut Ui, desk: &mut Desk, label: &str, path: &str, valu
     show(ui, desk, Field::new(label, &shown).width(width).bare(), path);
 }
 
+/// The field of this path takes the focus when it is next shown.
+pub fn want_focus(ctx: &egui::Context, path: &str) {
+    ctx.data_mut(|d| d.insert_temp(wanted(), path.to_owned()));
+}
+
+fn wanted() -> egui::Id {
+    egui::Id::unique("wanted field")
+}
+
 /// The same with a short word before it: (word, label).
 pub fn worded_field_ui(
     ui: &mut Ui,
@@ -30,6 +39,10 @@ pub fn worded_field_ui(
     width: f32,
 ) {
     let shown = pretty(value);
+    if ui.data(|d| d.get_temp::<String>(wanted())).is_some_and(|p| p == path) {
+        ui.memory_mut(|m| m.request_focus(ui.scope_id().with(("field", path))));
+        ui.data_mut(|d| d.remove::<String>(wanted()));
+    }
     show(ui, desk, Field::new(names.1, &shown).width(width).word(names.0), path);
 }
 

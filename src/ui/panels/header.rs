@@ -120,6 +120,9 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
     if command_ui(ui, "About", true, desk.look).clicked() {
         desk.want(Action::About(!view.about));
     }
+    if command_ui(ui, "Projector", true, desk.look).clicked() {
+        desk.want(Action::Projector(true));
+    }
     if command_ui(ui, view.theme.name(), true, desk.look).on_hover_text("Theme").clicked() {
         desk.want(Action::Theme(view.theme.next()));
     }
@@ -129,6 +132,9 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
     };
     if command_ui(ui, words, true, desk.look).on_hover_text("Units of answers").clicked() {
         desk.want(Action::Units(other));
+    }
+    if command_ui(ui, "Search", true, desk.look).on_hover_text("Ctrl+K").clicked() {
+        desk.want(Action::Search(true));
     }
     let (undo, redo) = desk.scene.session.can_undo_redo();
     if command_ui(ui, "Redo", redo, desk.look).clicked() {

@@ -124,7 +124,8 @@ fn results_ui(ui: &mut Ui, desk: &Desk, solved: Option<&PartPoint>) {
         return;
     };
     let units = desk.scene.units();
-    let loss = egui::RichText::new(units.pressure_loss(solved.drop())).color(desk.look.palette.fall_text);
+    let loss = egui::RichText::new(desk.scene.pressure_units().pressure_loss(solved.drop()))
+        .color(desk.look.palette.fall_text);
     ui.label(loss.font(fonts::bold(desk.look.measures.body)));
     ui.label(desk.scene.pressure_text(solved.outlet_pressure));
     ui.label(units.share(solved.outlet_quality.get::<ratio>().clamp(0.0, 1.0)));

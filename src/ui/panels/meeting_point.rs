@@ -17,7 +17,7 @@ use crate::ui::style::fonts;
 pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect().shrink2(vec2(12.0, 8.0));
     let mut child = ui.new_child(egui::UiBuilder::new().id_salt("meeting").max_rect(area));
-    let scale = PressureScale::of(desk.scene.units());
+    let scale = PressureScale::of(desk.scene.pressure_units());
     let rate = rate_scale(desk.scene.units());
     let help = "Where the curves cross, path and machine agree. Where the path's curve is level, \
                 pulling harder does nothing.";

@@ -214,7 +214,7 @@ fn paint_bar(ui: &Ui, desk: &Desk, rect: Rect, stair: &Stair, run: &Run) {
     for level in [from, to] {
         ui.painter().vline(at(level), rect.y_range().shrink(4.0), Stroke::new(2.0, p.level));
     }
-    let loss = PressureScale::of(desk.scene.units()).loss(from - to);
+    let loss = PressureScale::of(desk.scene.pressure_units()).loss(from - to);
     let text = if stair.choked { format!("CHOKED {loss}") } else { loss };
     if from - to > 0.0 {
         let right = rect.right_center() - vec2(10.0, 0.0);

@@ -3,13 +3,13 @@
 use egui::{Align2, Sense, Ui, pos2, vec2};
 
 use super::Desk;
+use super::explained::explained_plate_ui;
 use super::inspector::inspector_ui;
 use crate::ui::actions::Action;
 use crate::ui::present::cautions::{Caution, cautions};
 use crate::ui::present::plates::plates;
 use crate::ui::style::{TARGET, fonts};
 use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
-use crate::ui::widgets::plate::plate_ui;
 use crate::ui::widgets::word_button::command_ui;
 
 /// The strip.
@@ -19,7 +19,7 @@ pub fn strip_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.spacing_mut().item_spacing.y = 6.0;
     for plate in &plates {
         let height = if plate.instead.is_some() { height * 1.5 } else { height };
-        plate_ui(ui, plate, height, desk.look);
+        explained_plate_ui(ui, desk, plate, height);
     }
     egui::ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
         kits_table_ui(ui, desk);

@@ -48,6 +48,7 @@ fn link(scene: &Scene, slot: &Slot) -> Link {
                 fluid: port_fluid(scene),
                 joined_left: false,
                 joined_right: true,
+                covered: false,
                 mark: None,
             }
         }
@@ -100,6 +101,7 @@ fn bridge(name: String, detail: String) -> Link {
         fluid: Fluid::Vapor,
         joined_left: false,
         joined_right: false,
+        covered: false,
         mark: None,
     }
 }
@@ -109,7 +111,7 @@ pub fn joined(scene: &Scene, part: &Part, solved: Option<&PartPoint>, fluid: Flu
     let (name, detail) = (parts::name(part), parts::detail(part));
     let mut words = format!("{name}, {detail}");
     if let Some(solved) = solved {
-        let scale = PressureScale::of(scene.units());
+        let scale = PressureScale::of(scene.pressure_units());
         let loss = scale.loss(scale.on(solved.drop()));
         words = format!("{words}, loses {loss} {}", scale.difference);
         if solved.choked {
@@ -127,6 +129,7 @@ pub fn joined(scene: &Scene, part: &Part, solved: Option<&PartPoint>, fluid: Flu
         fluid: solved.map_or(fluid, fluid_after),
         joined_left: true,
         joined_right: true,
+        covered: false,
         mark: None,
     }
 }
@@ -144,6 +147,7 @@ fn machine_link(scene: &Scene) -> Link {
         fluid,
         joined_left: true,
         joined_right: true,
+        covered: false,
         mark: None,
     }
 }
@@ -161,6 +165,7 @@ fn cylinder_link(scene: &Scene) -> Link {
         fluid: Fluid::Vapor,
         joined_left: true,
         joined_right: false,
+        covered: false,
         mark: None,
     }
 }

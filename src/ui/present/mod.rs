@@ -8,6 +8,7 @@ pub mod clock;
 pub mod compared;
 pub mod counts;
 pub mod cylinders;
+pub mod explain;
 pub mod faults;
 pub mod job_plates;
 pub mod job_sheet;
@@ -70,9 +71,8 @@ pub struct Gone {
     columns: usize,
 }
 
-fn columns_of(document: &Document, session: &Session) -> Vec<Slot> {
+fn columns_of(document: &Document, session: &Session, alone: bool) -> Vec<Slot> {
     let mut slots = vec![Slot::Source];
-    let alone = session.view.alone || document.kits.len() < 2;
     slots.extend(align::columns(&document.kits, session.view.kit, alone).into_iter().map(Slot::Part));
     slots.push(Slot::Machine);
     slots.extend((0..document.discharge.len()).map(Slot::Discharge));
@@ -81,10 +81,10 @@ fn columns_of(document: &Document, session: &Session) -> Vec<Slot> {
 }
 
 /// The part that is tried out of its list.
-fn gone(session: &Session) -> Option<Gone> {
+fn gone(session: &Session, alone: bool) -> Option<Gone> {
     let Edit::Remove { list, at } = *session.tried()? else { return None };
     let document = session.committed();
-    let slots = columns_of(document, session);
+    let slots = columns_of(document, session, alone);
     let is_it = |slot: &Slot| match (slot, list) {
         (Slot::Part(places), PartList::Kit(kit)) => places.get(kit).copied().flatten() == Some(at),
         (Slot::Discharge(i), PartList::Discharge) => *i == at,
@@ -102,9 +102,19 @@ fn gone(session: &Session) -> Option<Gone> {
 impl<'a> Scene<'a> {
     /// The scene of a session: with all kits, or with the one in hand alone.
     pub fn new(session: &'a Session) -> Self {
+        let alone = session.view.alone || session.document().kits.len() < 2;
+        Self::of(session, alone)
+    }
+
+    /// The scene with the kit in hand alone.
+    pub fn alone(session: &'a Session) -> Self {
+        Self::of(session, true)
+    }
+
+    fn of(session: &'a Session, alone: bool) -> Self {
         let document = session.document();
-        let mut slots = columns_of(document, session);
-        let gone = gone(session);
+        let mut slots = columns_of(document, session, alone);
+        let gone = gone(session, alone);
         if let Some(gone) = &gone
             && gone.columns > slots.len()
         {
@@ -132,6 +142,11 @@ impl<'a> Scene<'a> {
     /// Units of answers.
     pub fn units(&self) -> UnitSet {
         self.session.view.units
+    }
+
+    /// Units of pressures.
+    pub fn pressure_units(&self) -> UnitSet {
+        self.session.view.pressure_units.unwrap_or(self.session.view.units)
     }
 
     /// The operating point of a kit, if there is one. A stale one is still shown.

@@ -11,7 +11,7 @@ use super::scale::{number_and_unit, sentence};
 use super::{Scene, job_plates};
 use crate::ui::answer::KitAnswer;
 use crate::ui::symbols::Mark;
-use crate::ui::widgets::plate::Plate;
+use crate::ui::widgets::plate::{About, Plate};
 
 /// Rate, machine inlet, volts running, volts starting.
 pub fn plates(scene: &Scene) -> Vec<Plate> {
@@ -72,14 +72,15 @@ fn rate(scene: &Scene, point: &OperatingPoint, before: Option<&OperatingPoint>) 
     };
     let aside = scene.kit().map(|k| format!("kit {}", k.name)).unwrap_or_default();
     let text = scene.units().rate(point.mass_flow);
-    plate(what, aside, &text, before.map(|b| scene.units().rate(b.mass_flow)))
+    let plate = plate(what, aside, &text, before.map(|b| scene.units().rate(b.mass_flow)));
+    Plate { about: About::Rate, ..plate }
 }
 
 fn inlet(scene: &Scene, point: &OperatingPoint, before: Option<&OperatingPoint>) -> Plate {
     let aside = format!("system {}", scene.pressure_text(point.system_pressure));
     let text = scene.pressure_text(point.machine_inlet_pressure);
     let before = before.map(|b| scene.pressure_text(b.machine_inlet_pressure));
-    plate("Machine inlet", aside, &text, before)
+    Plate { about: About::Inlet, ..plate("Machine inlet", aside, &text, before) }
 }
 
 /// Whole volts, as on a meter.
@@ -97,6 +98,7 @@ fn running(power: &PowerPoint, before: Option<&PowerPoint>) -> Plate {
             let before = before.and_then(|b| b.running.point().map(|r| volts(r.voltage)));
             let aside = percent(now.voltage_ratio);
             let mut plate = plate("Volts running", aside, &volts(now.voltage), before);
+            plate.about = About::Running;
             // NEMA MG 1: rated voltage ±10 %.
             if !(0.9..=1.1).contains(&now.voltage_ratio) {
                 plate.mark = Some(Mark::Warning);
@@ -114,6 +116,7 @@ fn starting(power: &PowerPoint, before: Option<&PowerPoint>) -> Plate {
     let before = before.map(|b| volts(b.starting.voltage));
     let text = volts(start.voltage);
     let mut plate = plate("Volts starting", percent(start.voltage_ratio), &text, before);
+    plate.about = About::Starting;
     plate.mark = match start.outcome {
         StartOutcome::Starts => None,
         StartOutcome::MayNotStart(_) => Some(Mark::Warning),

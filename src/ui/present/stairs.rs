@@ -19,7 +19,13 @@ const SEEN_RATIO: f64 = 0.005;
 impl Scene<'_> {
     /// A pressure in the units of answers, as gauge.
     pub fn pressure_text(&self, pressure: Pressure) -> String {
-        self.units().pressure(pressure, self.ambient())
+        let units = self.pressure_units();
+        if self.session.view.absolute {
+            let scale = PressureScale::of(units);
+            format!("{} {}", narrows::units::three_figures(scale.on(pressure)), scale.absolute)
+        } else {
+            units.pressure(pressure, self.ambient())
+        }
     }
 
     /// The air around.
@@ -34,7 +40,7 @@ impl Scene<'_> {
 
 /// The model of the stairs; without any answer it is empty.
 pub fn stairs(scene: &Scene) -> Stairs {
-    let scale = PressureScale::of(scene.units());
+    let scale = PressureScale::of(scene.pressure_units());
     let hand = scene.hand();
     let mut runs = Vec::new();
     let others = (0..scene.document().kits.len()).filter(|k| *k != hand && !scene.session.view.alone);

@@ -19,7 +19,6 @@ pub enum Theme {
 
 impl Theme {
     /// Every theme, in the order the theme button walks through.
-    #[cfg(test)]
     pub const ALL: [Self; 3] = [Self::Light, Self::Dark, Self::Sun];
 
     /// The word on the theme button.

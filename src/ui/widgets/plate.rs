@@ -26,16 +26,41 @@ pub struct Plate {
     pub stale: bool,
     /// The answer just changed.
     pub changed: bool,
+    /// Which number it is, to explain it.
+    pub about: About,
+}
+
+/// The numbers that can be explained.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum About {
+    /// None.
+    #[default]
+    Nothing,
+    /// The recovery rate.
+    Rate,
+    /// The pressure at the machine's inlet.
+    Inlet,
+    /// Volts at the motor, running.
+    Running,
+    /// Volts at the motor, starting.
+    Starting,
 }
 
 /// Draws a plate over the available width.
 pub fn plate_ui(ui: &mut Ui, plate: &Plate, height: f32, look: &Look) -> Response {
     let size = vec2(ui.available_width(), height);
-    let (rect, response) = ui.allocate_exact_size(size, egui::Sense::hover());
+    let explains = plate.about != About::Nothing;
+    let sense = if explains { egui::Sense::click() } else { egui::Sense::hover() };
+    let (rect, response) = ui.allocate_exact_size(size, sense);
     let words = plate.words();
-    response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &words));
+    let role = if explains { egui::Role::Button } else { egui::Role::Label };
+    response.widget_info(|| egui::WidgetInfo::labeled(role, true, &words));
     if ui.is_rect_visible(rect) {
         paint(ui, rect, plate, look);
+        if response.has_focus() || (explains && response.hovered()) {
+            let width = if response.has_focus() { look.measures.focus_line() } else { 1.0 };
+            ui.painter().rect_stroke(rect, 0.0, Stroke::new(width, look.palette.ink), StrokeKind::Inside);
+        }
     }
     response
 }

@@ -24,6 +24,8 @@ pub struct Link {
     pub joined_left: bool,
     /// Whether a pipe leaves to the right.
     pub joined_right: bool,
+    /// Uncut: what is inside is not shown.
+    pub covered: bool,
     /// A mark on the part.
     pub mark: Option<Mark>,
     /// All of it in words, for those who do not see the drawing.

@@ -70,7 +70,10 @@ pub fn paint_link(
     stale: bool,
     look: &Look,
 ) {
-    let tints = Tints::new(look.palette, link.fluid, stale);
+    let mut tints = Tints::new(look.palette, link.fluid, stale);
+    if link.covered {
+        (tints.fluid, tints.liquid) = (tints.wall, tints.wall);
+    }
     let side = Rect::from_center_size(pos2(span.center(), axis), vec2(size, size));
     let Some(symbol) = link.symbol else {
         let stroke = Stroke::new(2.0 * look.measures.line, look.palette.edge);

@@ -84,6 +84,7 @@ fn levels(s: &Stairs) -> Vec<f64> {
     let bands = stairs.filter_map(|s| s.band).flatten();
     all.extend(bands.flat_map(|(low, high)| [low, high]));
     all.extend(s.references.iter().map(|(level, _)| *level));
+    all.extend(s.extent.iter().flat_map(|(a, b)| [*a, *b]));
     all.push(s.ambient);
     all
 }
@@ -94,6 +95,7 @@ fn losses(s: &Stairs) -> Vec<(f64, f64)> {
         .flat_map(|r| r.stairs.iter())
         .filter(|stair| matches!(stair.shape, Shape::Slope | Shape::Steps))
         .filter_map(|stair| Some((*stair.levels.first()?, *stair.levels.last()?)))
+        .chain(s.extent.iter().copied())
         .collect()
 }
 

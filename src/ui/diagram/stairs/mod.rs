@@ -98,6 +98,8 @@ pub struct Stairs {
     pub end_text: String,
     /// A sentence at the lower left, as "No part is choked."
     pub note: String,
+    /// Losses that the axis leaves room for though they are not drawn yet.
+    pub extent: Vec<(f64, f64)>,
     /// The answer is being renewed.
     pub stale: bool,
 }

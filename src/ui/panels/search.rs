@@ -1,0 +1,191 @@
+//! Command search: every command by its words, found by typing a few letters of them.
+
+use egui::{Align2, Area, Frame, Key, Margin, Order, Ui, vec2};
+
+use super::Desk;
+use super::edit_field::want_focus;
+use crate::ui::actions::{Action, Edit};
+use crate::ui::present::{parts, volts};
+use crate::ui::style::{TARGET, Theme};
+use crate::ui::view::{Selected, View};
+
+/// Rows shown.
+const ROWS: usize = 9;
+
+/// One command: what it says and what it does.
+struct Command {
+    words: String,
+    actions: Vec<Action>,
+    /// A field to go to, by its path.
+    field: Option<String>,
+}
+
+impl Command {
+    fn new(words: impl Into<String>, action: Action) -> Self {
+        Self { words: words.into(), actions: vec![action], field: None }
+    }
+}
+
+/// The search, if it is open.
+pub fn search_ui(ui: &mut Ui, desk: &mut Desk) {
+    if !desk.scene.session.view.search {
+        return;
+    }
+    let frame = Frame::new()
+        .fill(desk.look.palette.sheet)
+        .stroke(egui::Stroke::new(desk.look.measures.focus_line(), desk.look.palette.ink))
+        .inner_margin(Margin::same(10));
+    Area::new(egui::Id::unique("command search"))
+        .order(Order::Foreground)
+        .anchor(Align2::CENTER_TOP, vec2(0.0, 60.0))
+        .show(ui.ctx(), |ui| frame.show(ui, |ui| open_ui(ui, desk)));
+}
+
+fn open_ui(ui: &mut Ui, desk: &mut Desk) {
+    let width = 460.0_f32.min(ui.ctx().content_rect().width() - 40.0).max(60.0);
+    ui.set_width(width);
+    let id = egui::Id::unique("searched words");
+    let (mut text, mut at) = ui.data(|d| d.get_temp::<(String, usize)>(id)).unwrap_or_default();
+    let (up, down, enter, escape) = ui.input_mut(|i| {
+        let none = egui::Modifiers::NONE;
+        (
+            i.consume_key(none, Key::ArrowUp),
+            i.consume_key(none, Key::ArrowDown),
+            i.consume_key(none, Key::Enter),
+            i.consume_key(none, Key::Escape),
+        )
+    });
+    let edit =
+        egui::TextEdit::singleline(&mut text).hint_text("Say what to do, as bore").desired_width(width);
+    let response = ui.add(edit.min_size(vec2(width, TARGET)).align(egui::Align2::LEFT_CENTER));
+    response.widget_info(|| {
+        let mut info = egui::WidgetInfo::text_edit(true, "", "", "");
+        info.label = Some("Command search".to_owned());
+        info
+    });
+    response.request_focus();
+    if response.changed() {
+        at = 0;
+    }
+    let found: Vec<Command> =
+        commands(desk).into_iter().filter(|c| matches(&c.words, &text)).take(ROWS).collect();
+    at = (at + usize::from(down)).saturating_sub(usize::from(up)).min(found.len().saturating_sub(1));
+    let mut chosen = (enter && !found.is_empty()).then_some(at);
+    for (i, command) in found.iter().enumerate() {
+        let button = egui::Button::selectable(i == at, command.words.as_str()).min_size(vec2(width, TARGET));
+        if ui.add(button).clicked() {
+            chosen = Some(i);
+        }
+    }
+    if found.is_empty() {
+        ui.label("Nothing by these words.");
+    }
+    if let Some(command) = chosen.and_then(|i| found.into_iter().nth(i)) {
+        if let Some(path) = command.field {
+            want_focus(ui.ctx(), &path);
+        }
+        desk.want(Action::Search(false));
+        command.actions.into_iter().for_each(|a| desk.want(a));
+        ui.data_mut(|d| d.remove::<(String, usize)>(id));
+    } else if escape {
+        desk.want(Action::Search(false));
+        ui.data_mut(|d| d.remove::<(String, usize)>(id));
+    } else {
+        ui.data_mut(|d| d.insert_temp(id, (text, at)));
+    }
+}
+
+/// Every typed word begins one of the command's words.
+fn matches(words: &str, typed: &str) -> bool {
+    let words = words.to_lowercase();
+    let known: Vec<&str> = words.split(|c: char| !c.is_alphanumeric()).collect();
+    typed.to_lowercase().split_whitespace().all(|t| known.iter().any(|w| w.starts_with(t)))
+}
+
+fn commands(desk: &Desk) -> Vec<Command> {
+    let mut all = part_commands(desk);
+    all.extend(power_commands(desk));
+    all.extend(View::ALL.map(|view| Command::new(format!("Show {}", view.name()), Action::View(view))));
+    let document = desk.scene.document();
+    for (i, kit) in document.kits.iter().enumerate() {
+        all.push(Command::new(format!("Take kit {} in hand", kit.name), Action::Kit(i)));
+    }
+    let view = &desk.scene.session.view;
+    all.extend([
+        Command::new("Undo", Action::Undo),
+        Command::new("Redo", Action::Redo),
+        Command::new("Open a file", Action::OpenDialog),
+        Command::new("Save", Action::Save),
+        Command::new("Save as", Action::SaveDialog),
+        Command::new("Type a path", Action::PathField(true)),
+        Command::new("Projector", Action::Projector(true)),
+        Command::new("Draw all kits", Action::Overlay(true)),
+        Command::new("Draw this kit alone", Action::Overlay(false)),
+        Command::new("Copy this kit", Action::Edit(Edit::CopyKit(desk.scene.hand()))),
+        Command::new("Fold or unfold the axis", Action::Unfold(!view.unfolded)),
+        Command::new("Pressures absolute", Action::Absolute(true)),
+        Command::new("Pressures gauge", Action::Absolute(false)),
+        Command::new("Answers in lb psig °F", Action::Units(narrows::units::UnitSet::UsTrade)),
+        Command::new("Answers in kg bar °C", Action::Units(narrows::units::UnitSet::Si)),
+        Command::new("Pressures in psi", Action::PressureUnits(Some(narrows::units::UnitSet::UsTrade))),
+        Command::new("Pressures in bar", Action::PressureUnits(Some(narrows::units::UnitSet::Si))),
+        Command::new("About", Action::About(true)),
+    ]);
+    all.extend(
+        Theme::ALL.map(|theme| Command::new(format!("{} colours", theme.name()), Action::Theme(theme))),
+    );
+    for (title, example) in crate::ui::examples::all() {
+        let start = Action::Start(Box::new(example.clone()));
+        all.push(Command::new(format!("Start from the example {title}"), start));
+    }
+    all
+}
+
+fn part_commands(desk: &Desk) -> Vec<Command> {
+    let hand = desk.scene.hand();
+    let mut all = Vec::new();
+    let Some(kit) = desk.scene.kit() else { return all };
+    for (at, part) in kit.parts.iter().enumerate() {
+        let name = parts::name(part);
+        let select = Action::Select(Some(Selected::Part(at)));
+        let path = parts::kit_part_path(desk.scene.document(), hand, at);
+        let sizes = [("Bore", "bore", part.bore()), ("Length", "length", part.length())];
+        for (word, field, _) in sizes.into_iter().filter(|(_, _, size)| size.is_some()) {
+            all.push(Command {
+                words: format!("{word} of part {}, {name}", at + 1),
+                actions: vec![Action::View(View::Bench), select.clone()],
+                field: Some(format!("{path}.{field}")),
+            });
+        }
+        all.push(Command::new(format!("Take part {} in hand, {name}", at + 1), select));
+    }
+    all
+}
+
+fn power_commands(desk: &Desk) -> Vec<Command> {
+    let select = |words: &str, thing| Command::new(words, Action::Select(Some(thing)));
+    let mut all = vec![
+        select("Take the system in hand", Selected::Source),
+        select("Take the machine in hand", Selected::Machine),
+        select("Take the motor in hand", Selected::Motor),
+        select("Take the cylinder in hand", Selected::Cylinder),
+        select("Take the panel in hand", Selected::Supply),
+    ];
+    for i in 0..volts::cords(desk.scene).len() {
+        all.push(select(&format!("Take cord {} in hand", i + 1), Selected::Cord(i)));
+    }
+    all
+}
+
+#[cfg(test)]
+mod tests {
+    use super::matches;
+
+    #[test]
+    fn the_beginnings_of_words_find_a_command() {
+        assert!(matches("Bore of part 1, Valve core", "bore val"));
+        assert!(matches("Bore of part 1, Valve core", ""));
+        assert!(!matches("Bore of part 1, Valve core", "ore"));
+        assert!(!matches("Undo", "undo twice"));
+    }
+}

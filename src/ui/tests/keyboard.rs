@@ -1,0 +1,104 @@
+//! The keyboard alone: command search, explained numbers, the projector's keys.
+
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+
+use super::*;
+
+fn search(h: &mut Harness<'static, Window>, text: &str) {
+    h.key_press_modifiers(Modifiers::COMMAND, Key::K);
+    h.run_steps(3);
+    h.get_by_label("Command search").type_text(text);
+    h.run_steps(3);
+    h.key_press(Key::Enter);
+    h.run_steps(4);
+}
+
+/// Walk T1 without a mouse: from the search to the field, a new size, the rate.
+#[test]
+fn a_core_is_widened_by_keys_alone() {
+    let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
+    let before = rate(&h);
+    search(&mut h, "bore core");
+    assert!(h.get_by_label("Bore of part 1").is_focused());
+    h.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    h.run_steps(2);
+    h.get_by_label("Bore of part 1").type_text("4.2 mm");
+    h.run_steps(2);
+    h.key_press(Key::Enter);
+    h.run_steps(3);
+    assert!(rate(&h) > 1.05 * before);
+}
+
+#[test]
+fn pressures_switch_by_search() {
+    let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
+    search(&mut h, "pressures abs");
+    h.get_by_label_contains("psia, ");
+    search(&mut h, "pressures bar");
+    h.get_by_label_contains("bar a, ");
+    search(&mut h, "pressures gauge");
+    h.get_by_label_contains("bar(g), ");
+    assert_eq!(h.state().app.session().view.units, UnitSet::UsTrade);
+}
+
+#[test]
+fn a_plate_explains_its_number() {
+    let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
+    for (plate, words) in [
+        ("Rate now, vapour: ", "volumetric efficiency"),
+        ("Machine inlet: ", "less what each part loses"),
+        ("Volts running: ", "current × impedance"),
+        ("Volts starting: ", "square of the voltage"),
+    ] {
+        h.get_by_label_contains(plate).focus();
+        h.run_steps(2);
+        h.key_press(Key::Enter);
+        h.run_steps(3);
+        assert!(texts(&h).iter().any(|t| t.contains(words)), "{plate}");
+        h.key_press(Key::Escape);
+        h.run_steps(3);
+    }
+}
+
+/// All that a screen reader could read.
+fn texts(h: &Harness<'static, Window>) -> Vec<String> {
+    let nodes = h.root().children_recursive();
+    nodes.flat_map(|n| [n.accesskit_node().label(), n.accesskit_node().value()]).flatten().collect()
+}
+
+#[test]
+fn nothing_leaks_while_the_class_is_asked() {
+    let mut h = window(named("reference-kits"), [1920.0, 1080.0]);
+    apply(&mut h, Action::Projector(true));
+    let losses: Vec<String> = {
+        let point = h.state().app.session().answer().unwrap().kits[0].point().unwrap();
+        point.parts.iter().map(|p| UnitSet::UsTrade.pressure_loss(p.drop())).collect()
+    };
+    let leak = |texts: &[String]| {
+        texts.iter().any(|t| t.contains("loses") || losses.iter().any(|l| t.contains(l.as_str())))
+    };
+    h.hover_at(h.get_by_label("Valve core").rect().center());
+    h.run_steps(4);
+    assert!(!leak(&texts(&h)));
+    for key in [Key::Num2, Key::Num2, Key::Num1] {
+        h.key_press(key);
+    }
+    h.run_steps(3);
+    h.get_by_label("Part 2: 2 votes");
+    assert!(!leak(&texts(&h)));
+    h.key_press(Key::B);
+    h.run_steps(3);
+    assert!(h.query_by_label("Valve core").is_none(), "blank is blank");
+    h.key_press(Key::B);
+    for _ in 0..7 {
+        h.key_press(Key::Space);
+        h.run_steps(2);
+    }
+    assert!(leak(&texts(&h)), "at the end everything is shown");
+    h.key_press(Key::R);
+    h.run_steps(3);
+    assert!(!leak(&texts(&h)));
+    h.key_press(Key::Escape);
+    h.run_steps(3);
+    assert!(h.state().app.session().view.projector.is_none());
+}
