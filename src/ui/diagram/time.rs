@@ -10,8 +10,9 @@ pub fn text(minutes: f64) -> String {
     if seconds < 60.0 {
         return format!("{sign}{seconds:.0} s");
     }
-    if minutes.abs() < 10.0 && (minutes.abs() * 2.0).fract() > 1e-9 {
-        return format!("{sign}{:.1} min", minutes.abs());
+    let tenths = (minutes.abs() * 10.0).round();
+    if tenths < 100.0 && tenths % 10.0 != 0.0 {
+        return format!("{sign}{:.1} min", tenths / 10.0);
     }
     let whole = minutes.abs().round();
     let (hours, rest) = ((whole / 60.0).floor(), whole % 60.0);
@@ -49,6 +50,7 @@ mod tests {
             (0.0, "0 s"),
             (9.0, "9 min"),
             (4.4, "4.4 min"),
+            (8.0 - 1e-7, "8 min"),
             (34.2, "34 min"),
             (59.7, "1 h"),
             (130.0, "2 h 10 min"),

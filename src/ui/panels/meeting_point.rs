@@ -76,16 +76,18 @@ fn job_trail(plot: &mut egui_plot::PlotUi, desk: &Desk, scale: PressureScale, pe
     let Ok(job) = clock::job(desk.scene) else { return };
     let (p, m) = (desk.look.palette, desk.look.measures);
     let trace = &job.trace;
-    let flows =
-        |i: usize| trace.phase.get(i).and_then(|f| job.phases.get(*f)).is_some_and(|f| f.kind.flows());
-    let points = trace.suction_pa.iter().zip(&trace.rate_kg_s).enumerate();
-    let trail: PlotPoints<'static> = points
-        .filter(|(i, _)| flows(*i))
-        .map(|(_, (pa, kg_s))| [pa / scale.unit_pa, kg_s * per_kg_s])
-        .filter(|at| at[1] <= highest(desk) * per_kg_s)
-        .collect();
-    let line = Line::new("through the job", trail).color(p.ghost).width(m.ghost_line());
-    plot.line(line.style(LineStyle::dotted_dense()));
+    let top = highest(desk) * per_kg_s;
+    for (i, phase) in job.phases.iter().enumerate().filter(|(_, phase)| phase.kind.flows()) {
+        let points = trace.suction_pa.iter().zip(&trace.rate_kg_s).zip(&trace.phase);
+        let trail: PlotPoints<'static> = points
+            .filter(|(_, of)| **of == i)
+            .map(|((pa, kg_s), _)| [pa / scale.unit_pa, kg_s * per_kg_s])
+            .filter(|at| at[1] <= top)
+            .collect();
+        let name = format!("{} of the job", narrows::report::phase_name(phase.kind));
+        let line = Line::new(name, trail).color(p.ghost).width(m.ghost_line());
+        plot.line(line.style(LineStyle::dotted_dense()));
+    }
     let Some(minutes) = desk.scene.session.view.clock_min.filter(|m| *m > 0.0) else { return };
     let Some(sample) = clock::Sample::at(trace, 60.0 * minutes) else { return };
     let place = [sample.suction_pa / scale.unit_pa, sample.rate_kg_s * per_kg_s];

@@ -56,6 +56,14 @@ pub fn compared<'a>(scene: &Scene<'a>) -> Result<&'a Compared, String> {
     }
 }
 
+/// The band of a kit's figure, as `1.15–1.43`; none until it is drawn for this document.
+pub fn band_text(scene: &Scene, kit: usize, figure: Figure) -> Option<String> {
+    let session = scene.session;
+    let compared = compared(scene).ok().filter(|_| !session.is_study_stale() && session.tried().is_none())?;
+    let band = compared.bands.as_ref()?.kits.get(kit)?.band(figure)?;
+    (!compared.is_withheld(kit)).then(|| band_words(scene.units(), figure, band))
+}
+
 /// What all kits share, in few words.
 pub fn shared(scene: &Scene) -> Vec<String> {
     let document = scene.document();

@@ -9,7 +9,7 @@ use super::scale::{number_and_unit, sentence};
 use super::{Scene, clock, cylinders, job_words, quantity};
 use crate::ui::diagram::time;
 use crate::ui::symbols::Mark;
-use crate::ui::widgets::plate::Plate;
+use crate::ui::widgets::plate::{About, Plate};
 
 /// Liquid left at the end that is worth a word, of the charge.
 const LEFT_RATIO: f64 = 0.01;
@@ -20,7 +20,10 @@ pub fn job_plates(scene: &Scene) -> Option<[Plate; 2]> {
     let limits = scene.session.study()?.limits()?;
     let answer = limits.answer.cylinders.first()?;
     let stale = scene.session.is_study_stale();
-    Some([Plate { stale, ..to_level(scene, job) }, Plate { stale, ..stop_weight(scene, answer) }])
+    Some([
+        Plate { stale, about: About::Level, ..to_level(scene, job) },
+        Plate { stale, about: About::Stop, ..stop_weight(scene, answer) },
+    ])
 }
 
 fn to_level(scene: &Scene, job: &JobAnswer) -> Plate {
