@@ -11,7 +11,8 @@ use uom::si::power::watt;
 use uom::si::ratio::ratio;
 
 use super::delivery::{Delivered, Delivery};
-use super::path_map::{PathCurve, PathMap, Qualities};
+use super::path_curve::PathCurve;
+use super::path_map::{PathMap, Qualities};
 use crate::flow::{Medium, Point};
 use crate::job::balance::with_throttle;
 use crate::job::solve::{powered, speed_ratio};
