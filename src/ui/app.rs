@@ -33,6 +33,12 @@ impl App {
         &self.session
     }
 
+    /// The session, to be changed.
+    #[cfg(test)]
+    pub fn session_mut(&mut self) -> &mut Session {
+        &mut self.session
+    }
+
     /// Does one thing, as a panel would have it done.
     #[cfg(test)]
     pub fn apply(&mut self, action: Action, ctx: &egui::Context) {

@@ -11,6 +11,7 @@ use super::answer::Answer;
 use super::files::{self, Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
+use super::moment::{self, Moment};
 use super::projector::Projector;
 use super::second_port;
 use super::study::{Scholar, Study};
@@ -32,6 +33,7 @@ pub struct Session {
     dialogs: Dialogs,
     worker: Option<Worker>,
     study: Option<Study>,
+    moment: Option<Moment>,
     scholar: Option<Scholar>,
     /// What would lose changes that are not saved; done or dropped when the person has said so.
     held_back: Option<Action>,
@@ -83,6 +85,7 @@ impl Session {
             dialogs: Dialogs::default(),
             worker,
             study: None,
+            moment: None,
             scholar: None,
             held_back: None,
             may_close: false,
@@ -188,9 +191,9 @@ impl Session {
         self.study.as_ref()
     }
 
-    /// Whether the study is for an earlier document, or more of it is to come.
-    pub fn is_studying(&self) -> bool {
-        self.study.as_ref().is_none_or(|s| !s.done || s.document != self.document)
+    /// Whether the study is for an earlier document.
+    pub fn is_study_stale(&self) -> bool {
+        self.study.as_ref().is_none_or(|s| s.document != self.document)
     }
 
     /// Whether the answer is for an earlier document.
@@ -237,6 +240,22 @@ impl Session {
                 (_, None) => self.view.path_field = true,
             }
         }
+    }
+
+    /// The operating point at the moment that is looked at, if it is one of this document and kit.
+    pub fn moment(&self) -> Option<&Moment> {
+        let moment = self.moment.as_ref()?;
+        let is_current = moment.kit == self.view.kit && moment.document == self.document;
+        (is_current && self.view.clock_min == Some(moment.minutes)).then_some(moment)
+    }
+
+    fn look_at_moment(&mut self, minutes: f64) {
+        self.view.clock_min = Some(minutes);
+        let study = self.study.as_ref().filter(|s| s.document == self.document);
+        let job = study.and_then(|s| s.jobs.as_ref()?.as_ref().ok()?.kits.get(self.view.kit));
+        // At the start the stairs show it already.
+        let job = job.filter(|_| minutes > 0.0);
+        self.moment = job.and_then(|job| moment::at(&self.document, self.view.kit, job, minutes));
     }
 
     /// Takes in studies, and has the document studied if it is another than the last one; what is
@@ -346,7 +365,7 @@ impl Session {
             Action::PathField(shown) => self.view.path_field = shown,
             Action::About(shown) => self.view.about = shown,
             Action::Dismiss => self.view.message = None,
-            Action::Clock(minutes) => self.view.clock_min = Some(minutes),
+            Action::Clock(minutes) => self.look_at_moment(minutes),
             Action::Cylinder(at) => self.view.cylinder = at,
             Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
             Action::Counts(counted) => self.view.counted = counted,

@@ -1,7 +1,6 @@
 //! The job's plates: time to level and stop weight.
 
 use narrows::job::over_time::JobAnswer;
-use narrows::report::ends_text;
 
 use narrows::units::Measure;
 use uom::si::f64::Mass;
@@ -20,14 +19,14 @@ pub fn job_plates(scene: &Scene) -> Option<[Plate; 2]> {
     let job = clock::job(scene).ok()?;
     let limits = scene.session.study()?.limits()?;
     let answer = limits.answer.cylinders.first()?;
-    let stale = scene.session.is_studying();
+    let stale = scene.session.is_study_stale();
     Some([Plate { stale, ..to_level(scene, job) }, Plate { stale, ..stop_weight(scene, answer) }])
 }
 
 fn to_level(scene: &Scene, job: &JobAnswer) -> Plate {
     let title = "Time to level".to_owned();
     if !job_words::is_done(&job.ends_because) {
-        let why = ends_text(&job.ends_because, scene.units(), scene.ambient_pressure());
+        let why = job_words::not_done(job, scene.units());
         return Plate { title, instead: Some((Mark::Note, why)), ..Plate::default() };
     }
     let text = time::text(clock::minutes(job.total));

@@ -198,10 +198,9 @@ fn value_at(curve: &Curve, minute: f64) -> Option<f64> {
 fn time_axis(painter: &Painter, inside: Rangef, x: &Scale, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
     let ticks = x.time_ticks(m.small * 5.0);
-    for tick in &ticks {
+    for (tick, text) in ticks.iter().zip(time::ticks(&ticks)) {
         let at = pos2(x.at(*tick), inside.max);
         painter.line_segment([at, at + vec2(0.0, 4.0)], look.hairline(p.edge));
-        let text = time::tick(*tick);
         painter.text(at + vec2(0.0, 4.0), Align2::CENTER_TOP, text, fonts::regular(m.small), p.ink2);
     }
 }
