@@ -13,6 +13,7 @@
 #![cfg_attr(not(test), warn(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod advice;
+pub mod compare;
 pub mod flow;
 pub mod fluid;
 pub mod job;

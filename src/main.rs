@@ -12,9 +12,17 @@ use clap::Parser as _;
 
 fn main() -> ExitCode {
     let arguments = terminal::Arguments::parse();
-    match arguments.command {
-        Some(command) => terminal::run(command),
-        None => open_window(arguments.file),
+    match (arguments.command, arguments.file) {
+        (Some(command), _) => terminal::run(command),
+        (None, Some(file)) if !file.exists() => {
+            eprintln!(
+                "narrows: {:?} is no command and no file; expected a command (see narrows --help) or a scenario \
+                 file to open in the window",
+                file.display()
+            );
+            ExitCode::from(2)
+        }
+        (None, file) => open_window(file),
     }
 }
 

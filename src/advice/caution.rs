@@ -28,6 +28,10 @@ pub enum Place {
     Method,
     /// Beside the cylinder.
     Cylinder,
+    /// Beside the level that has to be reached.
+    Target,
+    /// Beside the plan of the job.
+    JobSheet,
     /// Beside the power path.
     CordRun,
     /// At the first use of a session, and on pages.
@@ -42,6 +46,8 @@ impl Place {
             Self::LineUp => "line_up",
             Self::Method => "method",
             Self::Cylinder => "cylinder",
+            Self::Target => "target",
+            Self::JobSheet => "job_sheet",
             Self::CordRun => "cord_run",
             Self::FirstUse => "first_use",
         }

@@ -1,6 +1,10 @@
-//! Advice: cautions where work can hurt someone.
+//! Advice: cautions where work can hurt someone, rating cards read, causes found.
 
 mod caution;
+pub mod diagnose;
+mod limit_rules;
+pub mod rating;
 mod rules;
 
 pub use caution::{Caution, DEFERENCE, Place, cautions, withheld_because};
+pub use limit_rules::limit_cautions;

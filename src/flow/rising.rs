@@ -1,7 +1,8 @@
-//! A tube that rises or falls: the same momentum as in `tube`, stepped along its length.
+//! A tube that falls, or that holds refrigerant at rest: the same momentum as in `tube`, stepped
+//! along its length.
 //!
-//! With height, pressure may rise along the way (liquid running down), so it cannot serve as the
-//! marching variable. Each length step solves
+//! Pressure may rise along the way (liquid running down), so it cannot serve as the marching
+//! variable. Each length step solves
 //! `p1 − p2 − G² (v2 − v1) − (φ + ρ g sinθ)·ℓ = 0` with the mean of both ends; the step count is
 //! doubled until the outlet settles to 2e-5 of the pressure.
 
@@ -67,16 +68,26 @@ fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, 
     Ok(run)
 }
 
+/// The choke's place is found to this share of the length.
+const SHORTEST_STEP_RATIO: f64 = 1e-5;
+
 fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> Result<Run, FlowError> {
-    let length_m = tube.length_m / steps as f64;
+    let mut length_m = tube.length_m / steps as f64;
     let mut here = station(tube, input, input.inlet.pressure_pa, input.inlet.specific_volume_m3_kg)?;
-    let mut mass_kg = 0.0;
-    for index in 0..steps {
-        let Some(next) = advance(tube, input, &here, length_m)? else {
-            return Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: length_m * index as f64 });
-        };
-        mass_kg += 0.5 * (1.0 / here.volume_m3_kg + 1.0 / next.volume_m3_kg) * tube.area_m2() * length_m;
-        here = next;
+    let (mut mass_kg, mut passed_m) = (0.0, 0.0);
+    while tube.length_m - passed_m > SHORTEST_STEP_RATIO * tube.length_m {
+        let step_m = length_m.min(tube.length_m - passed_m);
+        match advance(tube, input, &here, step_m)? {
+            Some(next) => {
+                let mean_density = 0.5 * (1.0 / here.volume_m3_kg + 1.0 / next.volume_m3_kg);
+                mass_kg += mean_density * tube.area_m2() * step_m;
+                passed_m += step_m;
+                here = next;
+            }
+            // Close to the choke steps shorten, so that its place is found.
+            None if length_m > SHORTEST_STEP_RATIO * tube.length_m => length_m *= 0.5,
+            None => return Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m }),
+        }
     }
     Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: tube.length_m })
 }
@@ -91,7 +102,7 @@ fn advance<M: Medium>(
     let flux_squared = (input.mass_flow_kg_s / tube.area_m2()).powi(2);
     let floor_pa = input.medium.lowest_pressure_pa();
     let gravity = GRAVITY_M_S2 * tube.rise_m / tube.length_m;
-    let gradient = |s: &Station| s.drag * s.volume_m3_kg + gravity / s.volume_m3_kg;
+    let gradient = |s: &Station| s.friction * s.volume_m3_kg + gravity / s.volume_m3_kg;
     let start_gradient = gradient(start);
     let mut end_pa = start.pressure_pa - start_gradient * length_m;
     let mut last: Option<(f64, f64)> = None;
@@ -99,7 +110,8 @@ fn advance<M: Medium>(
         if !(end_pa > floor_pa) {
             return Ok(None);
         }
-        let end = station(tube, input, end_pa, start.volume_m3_kg)?;
+        // No such state: the flow would have to be faster than its own energy allows.
+        let Ok(end) = station(tube, input, end_pa, start.volume_m3_kg) else { return Ok(None) };
         let miss = start.pressure_pa
             - end_pa
             - flux_squared * (end.volume_m3_kg - start.volume_m3_kg)

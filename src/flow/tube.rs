@@ -61,6 +61,11 @@ impl Tube {
         Ok(Self { bore: Bore { diameter_m, roughness_m }, length_m, rise_m })
     }
 
+    /// Inside diameter.
+    pub fn bore(&self) -> Length {
+        Length::new::<meter>(self.bore.diameter_m)
+    }
+
     /// Length of the bore.
     pub fn length(&self) -> Length {
         Length::new::<meter>(self.length_m)
@@ -74,8 +79,9 @@ impl Tube {
         if self.length_m == 0.0 {
             return Ok(Outcome::Passes(input.flow_to(input.inlet.pressure_pa, 0.0)?));
         }
-        if self.rise_m != 0.0 {
-            return rising::pass(self, input);
+        if self.needs_stepping(input) {
+            return rising::pass(self, input)
+                .or_else(|error| Ok(Outcome::Choked(self.mouth_choke(input)?.or(error)?)));
         }
         match march(self, input, self.length_m) {
             Ok(End::Reached(end)) => Ok(Outcome::Passes(input.flow_to(end.pressure_pa, end.mass_kg)?)),
@@ -90,14 +96,19 @@ impl Tube {
             let flow = input.flow_to(input.inlet.pressure_pa, 0.0)?;
             return Ok(Choke { room: f64::INFINITY, flow });
         }
-        if self.rise_m != 0.0 {
-            return rising::room(self, input);
+        if self.needs_stepping(input) {
+            return rising::room(self, input).or_else(|error| self.mouth_choke(input)?.or(error));
         }
         match march(self, input, f64::INFINITY) {
             Ok(End::Reached(end) | End::Longest(end)) if end.z_m > 0.0 => self.choke_at(input, &end),
             Ok(_) => self.mouth_choke(input),
             Err(error) => self.mouth_choke(input)?.or(error),
         }
+    }
+
+    /// Pressure may rise along the way, or there is no flow to march.
+    fn needs_stepping<M: Medium>(&self, input: &FlowInput<'_, M>) -> bool {
+        self.rise_m < 0.0 || (self.rise_m > 0.0 && input.mass_flow_kg_s == 0.0)
     }
 
     /// The flow is more than even the open mouth passes: its room in an ideal nozzle, less one, so
@@ -139,6 +150,8 @@ pub(super) struct Station {
     pub pressure_pa: f64,
     pub volume_m3_kg: f64,
     /// `ρ φ`: density times frictional gradient.
+    pub friction: f64,
+    /// The same with the weight of what is lifted, `ρ φ + ρ² g sinθ`, in a tube that rises.
     pub drag: f64,
 }
 
@@ -176,11 +189,10 @@ pub(super) fn station<M: Medium>(
     let phases = input.medium.phases(&isobar, &point);
     let gradient =
         friction_gradient_pa_m(input.method.two_phase_friction, flux, tube.bore, point.vapor_ratio, &phases);
-    Ok(Station {
-        pressure_pa,
-        volume_m3_kg: point.specific_volume_m3_kg,
-        drag: gradient / point.specific_volume_m3_kg,
-    })
+    let volume_m3_kg = point.specific_volume_m3_kg;
+    let friction = gradient / volume_m3_kg;
+    let lift = GRAVITY_M_S2 * (tube.rise_m / tube.length_m).max(0.0) / volume_m3_kg.powi(2);
+    Ok(Station { pressure_pa, volume_m3_kg, friction, drag: friction + lift })
 }
 
 /// One step of the march: its length, an estimate of its error, and the slope at its far end.

@@ -31,8 +31,12 @@ pub(super) struct Discharge {
 impl<'a> DischargeSide<'a> {
     pub fn new(setup: &'a Setup) -> Result<Self, JobError> {
         let saturated = setup.refrigerant.bubble_pressure_pa(setup.cylinder.temperature.get::<kelvin>())?;
-        let cylinder_pa = saturated + setup.cylinder.non_condensables.value;
-        Ok(Self { setup, path: Path::series(setup.discharge.clone()), cylinder_pa })
+        Ok(Self::against(setup, saturated + setup.cylinder.non_condensables.value))
+    }
+
+    /// The same against a cylinder at this pressure, whatever the setup says of it.
+    pub fn against(setup: &'a Setup, cylinder_pa: f64) -> Self {
+        Self { setup, path: Path::series(setup.discharge.clone()), cylinder_pa }
     }
 
     pub fn cylinder_pa(&self) -> f64 {
@@ -62,7 +66,7 @@ impl<'a> DischargeSide<'a> {
     }
 
     /// The pressure, at least `wanted_pa`, that pushes the flow through the discharge path.
-    fn pushed_pa(&self, wanted_pa: f64, enthalpy: f64, mass_flow_kg_s: f64) -> Result<f64, JobError> {
+    pub fn pushed_pa(&self, wanted_pa: f64, enthalpy: f64, mass_flow_kg_s: f64) -> Result<f64, JobError> {
         if self.path.parts.is_empty() || mass_flow_kg_s == 0.0 {
             return Ok(wanted_pa);
         }

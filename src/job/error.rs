@@ -59,6 +59,41 @@ pub enum JobError {
         /// The table's floor.
         floor_pa: f64,
     },
+    /// A figure of the job makes no sense.
+    #[error("{quantity} is {got}; expected {expected}")]
+    OutOfRange {
+        /// The thing, with its unit.
+        quantity: &'static str,
+        /// Its value in that unit.
+        got: f64,
+        /// What would be right.
+        expected: &'static str,
+    },
+    /// More refrigerant than the vessel holds as liquid.
+    #[error(
+        "{mass_kg:.3} kg do not fit: at {temperature_k:.1} K the vessel is full of liquid at {holds_kg:.3} kg; \
+         expected a smaller charge or a larger volume"
+    )]
+    DoesNotFit {
+        /// The charge.
+        mass_kg: f64,
+        /// What the vessel holds.
+        holds_kg: f64,
+        /// Temperature of the liquid.
+        temperature_k: f64,
+    },
+    /// A vessel's pressure rises beyond the property table.
+    #[error("a vessel's pressure rises above {ceiling_pa:.0} Pa (absolute), the end of the property table")]
+    VesselAboveTable {
+        /// The table's ceiling.
+        ceiling_pa: f64,
+    },
+    /// The integration came to a halt.
+    #[error("the job cannot be followed beyond {time_s:.1} s: the step in time shrank to nothing")]
+    CannotFollow {
+        /// Time reached.
+        time_s: f64,
+    },
     /// The refrigerant has no such state.
     #[error(transparent)]
     Fluid(#[from] FluidError),

@@ -41,12 +41,12 @@ pub fn solve(setup: &Setup) -> KitAnswer {
     }
 }
 
-fn powered(setup: &Setup, load: Load) -> Result<PowerPoint, PowerError> {
+pub(super) fn powered(setup: &Setup, load: Load) -> Result<PowerPoint, PowerError> {
     let conditions = Conditions::new(setup.ambient.temperature)?;
     solve_power(&setup.power, &setup.motor, load, &conditions)
 }
 
-fn speed_ratio(power: &PowerPoint) -> Result<f64, JobError> {
+pub(super) fn speed_ratio(power: &PowerPoint) -> Result<f64, JobError> {
     match &power.running {
         Running::Holds(running) => Ok(running.speed_ratio),
         Running::CannotHold(reason) => Err(JobError::MotorCannotHold(*reason)),

@@ -154,7 +154,12 @@ pub struct Machine {
 
 impl Machine {
     pub(crate) fn check(&self, door: &mut Door<'_>) {
-        door.range("displacement", &self.displacement, 1e-7..=1.0, "0.0001 L/s to 1 m3/s");
+        door.range(
+            "displacement",
+            &self.displacement,
+            1e-7..=1.0,
+            "0.0003 to 2100 cfm (0.0001 L/s to 1 m3/s)",
+        );
         door.band("displacement_band", self.displacement_band.as_ref());
         door.range("clearance", &self.clearance, 0.0..=0.5, "0 to 50 %");
         door.band("clearance_band", self.clearance_band.as_ref());
@@ -171,7 +176,10 @@ impl Machine {
         if let Some(cut_out) = &self.cut_out
             && !(2e5..=2e7).contains(&cut_out.absolute(uom::si::f64::Pressure::from_si(101_325.0)).si())
         {
-            door.fault("cut_out", format!("{cut_out} is out of range; expected 2 to 200 bar a"));
+            door.fault(
+                "cut_out",
+                format!("{cut_out} is out of range; expected 15 to 2885 psig (2 to 200 bar a)"),
+            );
         }
         self.motor.check(&mut door.at("motor"));
     }
@@ -194,7 +202,7 @@ impl Condenser {
             "condensing_temperature",
             self.condensing_temperature.as_ref(),
             200.0..=400.0,
-            "−73 to 127 degC",
+            "−100 to 260 degF (−73 to 127 degC)",
         );
         door.optional("conductance", self.conductance.as_ref(), 0.1..=1e5, "0.1 to 100000 W/K");
     }

@@ -6,20 +6,25 @@
 
 mod cord;
 mod cylinder;
+mod date;
 mod defaults;
 mod dialect;
 mod fault;
+mod job_plan;
 mod machine;
 mod method;
 mod motor;
 mod part;
+mod rating;
 mod restriction;
+mod rules;
 mod set;
 mod shelved;
 mod tube;
 
 pub use cord::{Branch, Cord, Generator, Lay, Material, Stranding, Supply};
 pub use cylinder::Cylinder;
+pub use date::TypedDate;
 pub use defaults::{
     BREAKER_A, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M, LOADED_DRIER_AREA_RATIO,
     MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO, VAPOUR_SHARE,
@@ -27,11 +32,17 @@ pub use defaults::{
 pub(crate) use dialect::dialect;
 pub(crate) use fault::Door;
 pub use fault::Fault;
+pub use job_plan::{JobPlan, MachineMade, MachinePorts, RecoveryMethod, Target, TargetLevel};
 pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableClass};
 pub use method::{Flashing, Method, Port, TwoPhaseFriction};
 pub use motor::{Motor, MotorKind, MotorStart};
 pub use part::{Part, PartKind};
+pub use rating::{RatedRate, RatingCard, RatingConditions, TestMethod};
 pub use restriction::{DrierState, FilterDrier, GaugeSet, Hole, Valve};
+pub use rules::{
+    ApplianceClass, FillingChoice, FillingDensity, FillingRules, FillingSources, LevelException, LevelRow,
+    LevelRules, OtherTable, OwnRules, Rules, SmallAppliance,
+};
 pub use set::{Kit, SecondPort};
 pub use shelved::Shelved;
 pub use tube::Tube;

@@ -50,7 +50,7 @@ impl Tube {
         door.range("bore", &self.bore, 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
         door.band("bore_band", self.bore_band.as_ref());
         // 1 mm: shorter is no tube; 10 km: longer is a slip of the pen.
-        door.range("length", &self.length, 1e-3..=1e4, "a length of 1 mm to 10 km");
+        door.range("length", &self.length, 1e-3..=1e4, "a length of 0.04 in to 32000 ft (1 mm to 10 km)");
         door.optional("roughness", self.roughness.as_ref(), 0.0..=1e-3, "a roughness of 0 to 1 mm");
         if self.roughness().si() > 0.1 * self.bore.si() && self.bore.si() > 0.0 {
             door.fault(

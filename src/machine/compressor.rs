@@ -141,6 +141,20 @@ impl Compressor {
         discharge_pa / ((1.0 + self.clearance_ratio) / self.clearance_ratio).powf(exponent)
     }
 
+    /// The same compressor with another displacement: a bigger one, or a worn one.
+    ///
+    /// # Errors
+    /// Displacement outside 1e-7–1 m³/s.
+    pub fn with_displacement(self, displacement: VolumeRate) -> Result<Self, MachineError> {
+        Self::new(
+            displacement,
+            Ratio::new::<ratio>(self.clearance_ratio),
+            Ratio::new::<ratio>(self.loss_factor),
+            self.exponent,
+            Ratio::new::<ratio>(self.mechanical_efficiency),
+        )
+    }
+
     /// Swept volume a second at rated speed.
     pub fn displacement(&self) -> VolumeRate {
         VolumeRate::new::<cubic_meter_per_second>(self.displacement_m3_s)

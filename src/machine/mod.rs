@@ -3,6 +3,7 @@
 mod compressor;
 mod condenser;
 mod error;
+pub mod rating;
 mod recovery_machine;
 
 pub use compressor::{Compressor, Exponent, Suction};

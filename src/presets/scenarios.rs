@@ -29,6 +29,11 @@ pub fn scenarios() -> &'static [ScenarioPreset] {
         "hospital-two-ports",
         "market-generator",
         "museum-metric",
+        "reference-tail",
+        "rating-card",
+        "slow-path",
+        "slow-machine",
+        "slow-power",
     ]
 }
 

@@ -183,7 +183,7 @@ pub(super) fn grade_word(grade: Grade) -> &'static str {
     }
 }
 
-fn caution_json(caution: &Caution) -> Value {
+pub(super) fn caution_json(caution: &Caution) -> Value {
     json!({
         "id": caution.id,
         "grade": grade_word(caution.grade),

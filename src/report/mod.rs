@@ -1,14 +1,45 @@
 //! Words, tables and numbers for people and for programs.
 
+mod compared;
+mod compared_table;
+mod diagnosis_json;
+mod diagnosis_words;
 mod error_words;
+mod figures;
+mod job_csv;
+mod job_json;
+mod job_solved;
+mod job_table;
+mod job_words;
 mod json;
+mod log_fit;
 mod note_words;
 pub mod published;
+mod ranked;
+mod ranked_table;
+mod rating_json;
+mod rating_words;
 mod solved;
+mod swept;
 mod table;
 
+pub use compared::{Compared, compare_document, compared_json};
+pub use compared_table::compared_table;
+pub use diagnosis_json::diagnosis_json;
+pub use diagnosis_words::{because_text, cannot_tell_text, diagnosis_table, next_check_text, verdict_text};
 pub use error_words::job_error_text;
+pub use job_csv::jobs_csv;
+pub use job_json::jobs_json;
+pub use job_solved::{SolvedJob, SolvedJobs, UnshownJob, solve_jobs};
+pub use job_table::jobs_table;
+pub use job_words::{ends_tag, ends_text, job_note_text, phase_name, push_pull_limit_text, time_text};
 pub use json::solved_json;
+pub use log_fit::{log_fit_json, log_fit_notes, log_fit_table};
 pub use note_words::{note_text, notes_of};
+pub use ranked::{Ranked, rank_document, ranked_json};
+pub use ranked_table::ranked_table;
+pub use rating_json::rating_json;
+pub use rating_words::{rating_notes, rating_table};
 pub use solved::{SolvedKit, Unshown, solve_document, solve_kit};
+pub use swept::{SweptError, swept_csv, swept_json};
 pub use table::solved_table;

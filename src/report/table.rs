@@ -65,7 +65,7 @@ impl Shared {
 }
 
 /// The items of one list that every other list has too.
-fn in_all<'a, T: PartialEq + Clone + 'a>(
+pub(super) fn in_all<'a, T: PartialEq + Clone + 'a>(
     first: &[T],
     others: impl Iterator<Item = &'a [T]> + Clone,
 ) -> Vec<T> {
@@ -73,16 +73,16 @@ fn in_all<'a, T: PartialEq + Clone + 'a>(
 }
 
 /// Leads a note.
-const ALSO: &str = "  Also        ";
+pub(super) const ALSO: &str = "  Also        ";
 
-fn caution_line(caution: &Caution) -> String {
+pub(super) fn caution_line(caution: &Caution) -> String {
     wrapped(&caution.text, &format!("  {:<12}", grade_word(caution.grade)))
 }
 
 /// One line a kit: rate, inlet, volts.
 fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
     let mut lines = vec![format!(
-        "{:<5}{:<16}{:<16}{:<17}{:<26}{}",
+        "{:<4} {:<15} {:<15} {:<16} {:<25} {}",
         "Kit", "Rate", "Machine inlet", "Volts running", "Volts starting", "Limited by"
     )];
     for kit in solved {
@@ -97,7 +97,8 @@ fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
             Err(Unshown::NoPoint(_)) => ("none".to_owned(), "-".to_owned(), "see below".to_owned()),
         };
         let (running, starting) = summary_volts(kit, units);
-        lines.push(format!("{:<5}{rate:<16}{inlet:<16}{running:<17}{starting:<26}{limit}", kit.kit.name));
+        lines
+            .push(format!("{:<4} {rate:<15} {inlet:<15} {running:<16} {starting:<25} {limit}", kit.kit.name));
     }
     lines
 }
@@ -118,7 +119,7 @@ fn summary_volts(kit: &SolvedKit, units: UnitSet) -> (String, String) {
     (running, format!("{}, {word}", units.voltage(power.starting.voltage)))
 }
 
-fn heading(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String {
+pub(super) fn heading(document: &Document, solved: &[SolvedKit], units: UnitSet) -> String {
     let Some(first) = solved.first() else { return document.title.clone() };
     let setup = &first.kit.setup;
     let refrigerant = &setup.refrigerant;
@@ -276,7 +277,7 @@ fn power_lines(cords: &[String], power: &PowerPoint, units: UnitSet) -> Vec<Stri
 }
 
 /// Wraps words behind a lead; further lines stand under the first word.
-fn wrapped(text: &str, lead: &str) -> String {
+pub(super) fn wrapped(text: &str, lead: &str) -> String {
     let indent = lead.chars().count();
     let mut out = lead.to_owned();
     let mut column = indent;

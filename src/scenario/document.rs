@@ -1,12 +1,19 @@
 //! The document: one job, what is tried on it, nothing computed.
 
+use super::log::SiteLog;
+use super::readings::Readings;
 use crate::fluid::Refrigerant;
-use crate::kit::{Cylinder, Door, Fault, Kit, Machine, Method, Part, Port, Supply};
+use crate::kit::{
+    Cylinder, Door, Fault, FillingChoice, JobPlan, Kit, Machine, Method, OwnRules, Part, Port, RatingCard,
+    Supply, Target, TypedDate,
+};
 use crate::units::factors::{STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_S2};
 use crate::units::{Measure, Typed};
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeSet;
-use uom::si::f64::{Length, Mass, Pressure, Ratio, ThermodynamicTemperature, Volume};
+use uom::si::f64::{
+    HeatCapacity, Length, Mass, Pressure, Ratio, ThermalConductance, ThermodynamicTemperature, Volume,
+};
 
 /// The version of the file this program reads and writes.
 pub const VERSION: u32 = 1;
@@ -29,6 +36,37 @@ pub struct Source {
     /// Refrigerant in it at the start.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub charge: Option<Typed<Mass>>,
+    /// Heat capacity of the metal that cools with the refrigerant; none if left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub metal_heat_capacity: Option<Typed<HeatCapacity>>,
+    /// Heat conductance from the air around; none if left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub heat_gain: Option<Typed<ThermalConductance>>,
+    /// Its contents are held at their temperature, whatever leaves.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub isothermal: bool,
+    /// Share of the charge that no connection reaches as liquid.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub unreachable: Option<Typed<Ratio>>,
+    /// Share of the charge dissolved in oil, which boils out late.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub dissolved: Option<Typed<Ratio>>,
+    /// It has a connection below the liquid's level.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub liquid_port: Option<bool>,
+    /// Inside volume of its receiver.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub receiver_volume: Option<Typed<Volume>>,
+    /// It has a reversing valve, as heat pumps do.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub reversing_valve: bool,
+    /// It has a suction accumulator.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub accumulator: bool,
+}
+
+fn is_false(flag: &bool) -> bool {
+    !flag
 }
 
 /// The air around.
@@ -86,16 +124,28 @@ pub struct Document {
     /// Where it is.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub place: Option<String>,
+    /// When: a cylinder's test is judged by it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub date: Option<TypedDate>,
     /// Designation of the refrigerant, as R-410A.
     pub refrigerant: String,
     /// The system.
     pub source: Source,
+    /// The charge is known to this share of itself, up and down.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub charge_band: Option<Typed<Ratio>>,
     /// The air around.
     pub ambient: Ambient,
     /// The machine.
     pub machine: Machine,
-    /// The cylinder.
+    /// The cylinder in use.
     pub cylinder: Cylinder,
+    /// The cylinders that wait, in the order in which they are filled.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub cylinders: Vec<Cylinder>,
+    /// What differs from the filling rules.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub filling: Option<FillingChoice>,
     /// Parts from the machine to the cylinder.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub discharge: Vec<Part>,
@@ -104,8 +154,26 @@ pub struct Document {
     pub method: Method,
     /// Where the power comes from.
     pub supply: Supply,
+    /// How the job is done.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub job: Option<JobPlan>,
+    /// How far it has to go.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub target: Option<Target>,
+    /// Rules of one's own instead of the built-in ones.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rules: Option<OwnRules>,
     /// The kits that are compared.
     pub kits: Vec<Kit>,
+    /// A machine's printed ratings, to be read.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rating_card: Option<RatingCard>,
+    /// What was read on the gauges of a slow job.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub readings: Option<Readings>,
+    /// The site log.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub log: Option<SiteLog>,
     /// In words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub notes: Option<String>,
@@ -145,26 +213,68 @@ pub fn check(document: &Document) -> Vec<Fault> {
     check_source(&document.source, &mut door.at("source"));
     check_ambient(&document.ambient, &mut door.at("ambient"));
     document.machine.check(&mut door.at("machine"));
-    document.cylinder.check(&mut door.at("cylinder"));
+    check_job(document, &mut door);
     for (index, part) in document.discharge.iter().enumerate() {
         part.check(&mut door.at("discharge").at(index));
     }
     document.supply.check(&mut door.at("supply"));
     check_kits(&document.kits, &mut door.at("kits"));
+    super::rating::check(document, &mut door);
+    super::readings::check(document, &mut door);
+    super::log::check(document, &mut door);
     faults
 }
 
 fn check_source(source: &Source, door: &mut Door<'_>) {
-    door.range("temperature", &source.temperature, 110.0..=430.0, "−163 to 157 degC");
+    door.range("temperature", &source.temperature, 110.0..=430.0, "−262 to 314 degF (−163 to 157 degC)");
     door.optional("vapour_share", source.vapour_share.as_ref(), 0.0..=1.0, "a share of 0 to 1");
-    door.optional("volume", source.volume.as_ref(), 1e-6..=1e4, "0.001 L to 10000 m3");
-    door.optional("charge", source.charge.as_ref(), 1e-4..=1e6, "0.1 g to 1000 t");
+    door.optional(
+        "volume",
+        source.volume.as_ref(),
+        1e-6..=1e4,
+        "0.00004 to 350000 ft3 (0.001 L to 10000 m3)",
+    );
+    door.optional("charge", source.charge.as_ref(), 1e-4..=1e6, "0.0003 to 2200000 lb (0.1 g to 1000 t)");
+    door.optional("metal_heat_capacity", source.metal_heat_capacity.as_ref(), 0.0..=1e9, "0 to 1e6 kJ/K");
+    door.optional("heat_gain", source.heat_gain.as_ref(), 0.0..=1e6, "0 to 1000 kW/K");
+    door.optional("unreachable", source.unreachable.as_ref(), 0.0..=1.0, "a share of 0 to 1");
+    door.optional("dissolved", source.dissolved.as_ref(), 0.0..=1.0, "a share of 0 to 1");
+    door.optional(
+        "receiver_volume",
+        source.receiver_volume.as_ref(),
+        1e-6..=1e4,
+        "0.00004 to 350000 ft3 (0.001 L to 10000 m3)",
+    );
+}
+
+/// Cylinders, plan, target and rules.
+fn check_job(document: &Document, door: &mut Door<'_>) {
+    door.optional("charge_band", document.charge_band.as_ref(), 0.0..=0.9, "0 to 90 %");
+    document.cylinder.check(&mut door.at("cylinder"));
+    if let Some(count) = document.cylinder.count.filter(|count| *count != 1) {
+        door.fault("cylinder.count", format!("{count} in use at once; put those that wait under cylinders"));
+    }
+    for (index, cylinder) in document.cylinders.iter().enumerate() {
+        cylinder.check(&mut door.at("cylinders").at(index));
+    }
+    if let Some(filling) = &document.filling {
+        filling.check(&mut door.at("filling"));
+    }
+    if let Some(job) = &document.job {
+        job.check(&mut door.at("job"));
+    }
+    if let Some(target) = &document.target {
+        target.check(&mut door.at("target"));
+    }
+    if let Some(rules) = &document.rules {
+        rules.check(&mut door.at("rules"));
+    }
 }
 
 fn check_ambient(ambient: &Ambient, door: &mut Door<'_>) {
-    door.range("temperature", &ambient.temperature, 200.0..=350.0, "−73 to 77 degC");
-    door.optional("pressure", ambient.pressure.as_ref(), 3e4..=1.2e5, "30 to 120 kPa");
-    door.optional("altitude", ambient.altitude.as_ref(), -1e3..=9e3, "−1 to 9 km");
+    door.range("temperature", &ambient.temperature, 200.0..=350.0, "−100 to 170 degF (−73 to 77 degC)");
+    door.optional("pressure", ambient.pressure.as_ref(), 3e4..=1.2e5, "4.4 to 17.4 psia (30 to 120 kPa)");
+    door.optional("altitude", ambient.altitude.as_ref(), -1e3..=9e3, "−3300 to 29500 ft (−1 to 9 km)");
     if let (Some(pressure), Some(altitude)) = (&ambient.pressure, &ambient.altitude) {
         door.fault(
             "altitude",

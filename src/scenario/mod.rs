@@ -6,6 +6,9 @@
 mod document;
 mod edit;
 mod file;
+mod log;
+mod rating;
+mod readings;
 mod resolve;
 mod suggest;
 
@@ -13,4 +16,9 @@ pub use crate::kit::Fault;
 pub use document::{Ambient, Document, Source, VERSION, check, standard_atmosphere};
 pub use edit::{SetError, get, set};
 pub use file::{ReadError, WriteError, read, write};
-pub use resolve::{KitSetup, PartName, resolve};
+pub use log::{FitHealth, LogError, LogRow, LogSetup, LogStep, SiteLog, log_from_csv, log_of};
+pub use rating::{CardSetup, Unknown, card_of};
+pub use readings::{
+    ColdSpot, Observed, ReadingKind, ReadingTolerance, Readings, ReadingsSetup, Tolerances, readings_of,
+};
+pub use resolve::{JobPlanned, KitJob, KitSetup, PartName, resolve, resolve_jobs, resolve_limits};

@@ -21,14 +21,37 @@ pub struct Arguments {
 #[derive(Debug, Subcommand)]
 pub enum Command {
     /// Print the operating point of each kit of a scenario.
-    Solve(SolveArguments),
+    Solve(ScenarioArguments),
+    /// Follow each kit's whole job: time, phases, cylinders, level.
+    Job(JobArguments),
+    /// Print the kits side by side: what differs, what it is worth, and whether that is certain.
+    Compare(CompareArguments),
+    /// Print what counts in each kit, what counts most first, and what to change first.
+    Rank(RankArguments),
+    /// Solve over a range of one or two fields and print comma-separated values.
+    Sweep(SweepArguments),
+    /// Read a machine's printed ratings: the machine that would pass them, and what they lack.
+    Rating(ScenarioArguments),
+    /// Find the cause of a slow recovery from readings, or fit a site log.
+    Diagnose(DiagnoseArguments),
     /// Run the published cases and print them; exit code 1 if one fails.
     Check(CheckArguments),
 }
 
-/// Arguments of `solve`.
+/// Arguments of `job`.
 #[derive(Debug, Args)]
-pub struct SolveArguments {
+pub struct JobArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// Print the curves as comma-separated values.
+    #[arg(long, conflicts_with = "json")]
+    pub csv: bool,
+}
+
+/// What every command about a scenario takes.
+#[derive(Debug, Args)]
+pub struct ScenarioArguments {
     /// A scenario file, the name of a built-in scenario (reference-kits), or - for standard input.
     pub file: String,
     /// Print for programs: SI units, absolute pressures.
@@ -40,6 +63,66 @@ pub struct SolveArguments {
     /// Units of the table.
     #[arg(long, value_enum, default_value = "us")]
     pub units: Units,
+}
+
+/// Arguments of `compare`.
+#[derive(Debug, Args)]
+pub struct CompareArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// Up to four kits, the first as what the others are compared with: A,C. All if left out.
+    #[arg(long, value_delimiter = ',', value_name = "NAMES")]
+    pub kits: Vec<String>,
+    /// How many draws the ranges are made of; 0 for none. A power of two spreads them best.
+    #[arg(long, default_value_t = narrows::compare::DEFAULT_DRAWS, value_name = "COUNT")]
+    pub draws: usize,
+    /// The same seed gives the same ranges.
+    #[arg(long, default_value_t = 1, value_name = "NUMBER")]
+    pub seed: u32,
+}
+
+/// Arguments of `rank`.
+#[derive(Debug, Args)]
+pub struct RankArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// The kits to rank: A,C. All if left out.
+    #[arg(long, value_delimiter = ',', value_name = "NAMES")]
+    pub kits: Vec<String>,
+    /// What the change of one thing costs: kits.A.parts.0=25. Repeatable, any currency.
+    #[arg(long = "price", value_name = "ID=PRICE")]
+    pub prices: Vec<String>,
+    /// What a minute of work costs.
+    #[arg(long, value_name = "PRICE")]
+    pub minute_price: Option<f64>,
+}
+
+/// Arguments of `sweep`.
+#[derive(Debug, Args)]
+pub struct SweepArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// A field and its range: kits.A.parts.1.length="5 ft..50 ft:10", ten values, both ends among
+    /// them. Give it twice for a grid; join fields that move together with &.
+    #[arg(long = "vary", value_name = "PATH=FROM..TO[:STEPS]", required = true)]
+    pub vary: Vec<String>,
+    /// The kits to solve: A,C. All if left out.
+    #[arg(long, value_delimiter = ',', value_name = "NAMES")]
+    pub kits: Vec<String>,
+}
+
+/// Arguments of `diagnose`.
+#[derive(Debug, Args)]
+pub struct DiagnoseArguments {
+    /// The document, and how the answer is printed.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// A site log as comma-separated values: time (min), weight (lb), system_pressure (psig), …
+    #[arg(long, value_name = "CSV")]
+    pub log: Option<std::path::PathBuf>,
 }
 
 /// Arguments of `check`.

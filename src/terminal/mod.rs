@@ -5,7 +5,14 @@
 
 mod args;
 mod check;
+mod compare;
+mod diagnose;
+mod document;
+mod job;
+mod rank;
+mod rating;
 mod solve;
+mod sweep;
 
 pub use args::{Arguments, Command};
 
@@ -15,6 +22,12 @@ use std::process::ExitCode;
 pub fn run(command: Command) -> ExitCode {
     let done = match command {
         Command::Solve(arguments) => solve::run(&arguments),
+        Command::Job(arguments) => job::run(&arguments),
+        Command::Compare(arguments) => compare::run(&arguments),
+        Command::Rank(arguments) => rank::run(&arguments),
+        Command::Sweep(arguments) => sweep::run(&arguments),
+        Command::Rating(arguments) => rating::run(&arguments),
+        Command::Diagnose(arguments) => diagnose::run(&arguments),
         Command::Check(arguments) => return check::run(&arguments),
     };
     match done {

@@ -8,7 +8,7 @@ use narrows::units::UnitSet;
 
 use super::projector::Step;
 use super::style::Theme;
-use super::view::{Selected, View};
+use super::view::{Counted, Selected, View};
 
 /// A list of parts in the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -56,6 +56,10 @@ pub enum Edit {
     SwapMotor(Box<Motor>),
     /// Another cylinder.
     SwapCylinder(Box<Cylinder>),
+    /// One more cylinder that waits, like the last.
+    AddCylinder,
+    /// A waiting cylinder out of the stock, by its place; 0 is the one in use and stays.
+    RemoveCylinder(usize),
 }
 
 /// Something to do.
@@ -115,6 +119,14 @@ pub enum Action {
     About(bool),
     /// Take note of the message.
     Dismiss,
+    /// Look at another moment of the job, in minutes.
+    Clock(f64),
+    /// Look at another cylinder, by its place in the document; 0 is the one in use.
+    Cylinder(usize),
+    /// Look at a cylinder at another temperature, in kelvin.
+    FillTemperature(f64),
+    /// Count something else.
+    Counts(Counted),
     /// Close the window.
     Close,
     /// Save over what another program wrote.

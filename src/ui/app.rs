@@ -5,7 +5,8 @@ use narrows::presets::Shelf;
 
 use super::actions::Action;
 use super::panels::{
-    Desk, bench, cord_run, header, line_up, meeting_point, narrow, notices, projector, search, strip,
+    Desk, bench, cord_run, cylinders, header, job_clock, job_sheet, line_up, meeting_point, narrow, notices,
+    projector, search, side_by_side, strip, what_counts,
 };
 use super::present::Scene;
 use super::session::Session;
@@ -178,9 +179,23 @@ fn narrow_panels_ui(ui: &mut Ui, desk: &mut Desk) {
     notices_ui(ui, desk);
     egui::CentralPanel::default().frame(frame(p.sheet)).show(ui, |ui| match desk.scene.session.view.view {
         View::Bench | View::LineUp => narrow::narrow_ui(ui, desk),
+        view => view_ui(ui, desk, view),
+    });
+}
+
+/// The views that are the same in every window.
+fn view_ui(ui: &mut Ui, desk: &mut Desk, view: View) {
+    match view {
+        View::Bench => bench::bench_ui(ui, desk),
+        View::LineUp => line_up::line_up_ui(ui, desk),
         View::CordRun => cord_run::cord_run_ui(ui, desk),
         View::MeetingPoint => meeting_point::meeting_point_ui(ui, desk),
-    });
+        View::JobClock => job_clock::job_clock_ui(ui, desk),
+        View::SideBySide => side_by_side::side_by_side_ui(ui, desk),
+        View::WhatCounts => what_counts::what_counts_ui(ui, desk),
+        View::Cylinders => cylinders::cylinders_ui(ui, desk),
+        View::JobSheet => job_sheet::job_sheet_ui(ui, desk),
+    }
 }
 
 fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -206,12 +221,7 @@ fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
         strip::strip_ui(ui, desk);
     });
     egui::CentralPanel::default().frame(Frame::new().fill(p.sheet)).show(ui, |ui| {
-        match desk.scene.session.view.view {
-            View::Bench => bench::bench_ui(ui, desk),
-            View::LineUp => line_up::line_up_ui(ui, desk),
-            View::CordRun => cord_run::cord_run_ui(ui, desk),
-            View::MeetingPoint => meeting_point::meeting_point_ui(ui, desk),
-        }
+        view_ui(ui, desk, desk.scene.session.view.view);
     });
 }
 

@@ -16,6 +16,7 @@ mod present;
 mod projector;
 mod second_port;
 mod session;
+mod study;
 mod style;
 mod symbols;
 #[cfg(test)]
@@ -48,6 +49,7 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
         style::fonts::install(&cc.egui_ctx);
         let worker = worker::Worker::start(&cc.egui_ctx)?;
         let mut session = session::Session::new(document, Some(worker));
+        session.employ(study::Scholar::start(&cc.egui_ctx)?);
         if let Some(folder) = eframe::storage_dir("narrows") {
             session.keep_in(folder);
         }

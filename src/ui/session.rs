@@ -15,6 +15,7 @@ use super::files::{Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::projector::Projector;
+use super::study::{Scholar, Study};
 use super::view::{Selected, ViewState};
 use super::worker::Worker;
 
@@ -35,6 +36,8 @@ pub struct Session {
     pub view: ViewState,
     dialogs: Dialogs,
     worker: Option<Worker>,
+    study: Option<Study>,
+    scholar: Option<Scholar>,
     /// What would lose changes that are not saved; done or dropped when the person has said so.
     held_back: Option<Action>,
     may_close: bool,
@@ -66,6 +69,8 @@ impl Session {
             view: ViewState::default(),
             dialogs: Dialogs::default(),
             worker,
+            study: None,
+            scholar: None,
             held_back: None,
             may_close: false,
             on_disk: None,
@@ -101,6 +106,27 @@ impl Session {
         self.before.as_ref()
     }
 
+    /// Lets another thread study the document, from now on.
+    pub fn employ(&mut self, scholar: Scholar) {
+        self.scholar = Some(scholar);
+    }
+
+    /// Studies the document at once.
+    #[cfg(test)]
+    pub fn study_now(&mut self, draws: Option<narrows::compare::DrawPlan>) {
+        self.study = Some(super::study::study(self.document.clone(), draws, &|| false, &mut |_| {}));
+    }
+
+    /// What was worked out behind the operating point; it may be for an earlier document.
+    pub fn study(&self) -> Option<&Study> {
+        self.study.as_ref()
+    }
+
+    /// Whether the study is for an earlier document, or more of it is to come.
+    pub fn is_studying(&self) -> bool {
+        self.study.as_ref().is_none_or(|s| !s.done || s.document != self.document)
+    }
+
     /// Whether the answer is for an earlier document.
     pub fn is_stale(&self) -> bool {
         self.answer.as_ref().is_none_or(|a| a.document != self.document)
@@ -134,6 +160,7 @@ impl Session {
                 self.take(answer);
             }
         }
+        self.poll_study();
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
                 (Purpose::Open, Some(path)) => self.guarded(Action::Open(path)),
@@ -143,6 +170,18 @@ impl Session {
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
             }
+        }
+    }
+
+    /// Takes in studies, and has the document studied if it is another than the last one; what is
+    /// only tried is not.
+    fn poll_study(&mut self) {
+        let Some(scholar) = &mut self.scholar else { return };
+        if self.trial.is_none() {
+            scholar.ask(&self.document);
+        }
+        if let Some(study) = scholar.newest() {
+            self.study = Some(study);
         }
     }
 
@@ -241,6 +280,10 @@ impl Session {
             Action::PathField(shown) => self.view.path_field = shown,
             Action::About(shown) => self.view.about = shown,
             Action::Dismiss => self.view.message = None,
+            Action::Clock(minutes) => self.view.clock_min = Some(minutes),
+            Action::Cylinder(at) => self.view.cylinder = at,
+            Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
+            Action::Counts(counted) => self.view.counted = counted,
         }
     }
 
@@ -251,7 +294,8 @@ impl Session {
         (self.on_disk, self.clash, self.recovered) = (None, None, false);
         self.file = file;
         self.history.clear();
-        (self.answer, self.before) = (None, None);
+        (self.answer, self.before, self.study) = (None, None, None);
+        self.view.look_again();
         self.view.kit = 0;
         self.view.selected = None;
         self.view.units = units_of(&self.document);

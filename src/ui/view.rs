@@ -17,11 +17,31 @@ pub enum View {
     CordRun,
     /// Path curve and machine curve.
     MeetingPoint,
+    /// The job over time.
+    JobClock,
+    /// Kits in columns, differences only.
+    SideBySide,
+    /// What each part, cord and condition is worth.
+    WhatCounts,
+    /// Fill rules, warming, schedule.
+    Cylinders,
+    /// Time line of each kit, steps, what the crew needs.
+    JobSheet,
 }
 
 impl View {
     /// All, in the order of the row.
-    pub const ALL: [Self; 4] = [Self::Bench, Self::LineUp, Self::CordRun, Self::MeetingPoint];
+    pub const ALL: [Self; 9] = [
+        Self::Bench,
+        Self::LineUp,
+        Self::CordRun,
+        Self::MeetingPoint,
+        Self::JobClock,
+        Self::SideBySide,
+        Self::WhatCounts,
+        Self::Cylinders,
+        Self::JobSheet,
+    ];
 
     /// Its name in the row.
     pub const fn name(self) -> &'static str {
@@ -30,6 +50,11 @@ impl View {
             Self::LineUp => "Line-up",
             Self::CordRun => "Cord run",
             Self::MeetingPoint => "Meeting point",
+            Self::JobClock => "Job clock",
+            Self::SideBySide => "Side by side",
+            Self::WhatCounts => "What counts",
+            Self::Cylinders => "Cylinders",
+            Self::JobSheet => "Job sheet",
         }
     }
 }
@@ -57,6 +82,46 @@ pub enum Selected {
     Cord(usize),
     /// The motor.
     Motor,
+}
+
+/// What is counted in What counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Counted {
+    /// Rate or minutes gained where each thing is made ideal alone.
+    #[default]
+    Gain,
+    /// The rate with everything but this ideal.
+    OnlyThis,
+    /// What a real change brings.
+    Change,
+    /// Volts at the running motor.
+    VoltsRunning,
+    /// Volts at the starting motor.
+    VoltsStarting,
+}
+
+impl Counted {
+    /// All, in the order of the row.
+    pub const ALL: [Self; 5] =
+        [Self::Gain, Self::Change, Self::OnlyThis, Self::VoltsRunning, Self::VoltsStarting];
+
+    /// Its name in the row.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Gain => "Made ideal",
+            Self::OnlyThis => "Only this",
+            Self::Change => "A real change",
+            Self::VoltsRunning => "Volts running",
+            Self::VoltsStarting => "Volts starting",
+        }
+    }
+}
+
+impl ViewState {
+    /// Forgets what belonged to another document.
+    pub fn look_again(&mut self) {
+        (self.clock_min, self.cylinder, self.fill_k) = (None, 0, None);
+    }
 }
 
 /// All of the view state.
@@ -90,4 +155,12 @@ pub struct ViewState {
     pub about: bool,
     /// Something went wrong or was done; said until it is taken note of.
     pub message: Option<String>,
+    /// The moment of the job that is looked at.
+    pub clock_min: Option<f64>,
+    /// The cylinder that is looked at; 0 is the one in use.
+    pub cylinder: usize,
+    /// The temperature it is looked at, in kelvin.
+    pub fill_k: Option<f64>,
+    /// What is counted.
+    pub counted: Counted,
 }

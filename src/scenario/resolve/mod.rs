@@ -3,6 +3,8 @@
 //! Values pass from text to checked types here and nowhere else. What a kit does not say it has
 //! from the document.
 
+mod limits;
+mod over_time;
 mod parts;
 mod power;
 
@@ -16,6 +18,8 @@ use crate::kit::{
 use crate::machine::{Compressor, Condenser, Exponent, RecoveryMachine};
 use crate::units::{Measure, Typed};
 use crate::{flow, kit};
+pub use limits::resolve_limits;
+pub use over_time::{JobPlanned, KitJob, resolve_jobs};
 use parts::{Context, hole, parts_of, path_of};
 use std::sync::Arc;
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature};

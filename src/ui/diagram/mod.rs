@@ -4,8 +4,14 @@
 //! drawing knows the document, the results or a unit.
 
 pub mod axis;
+pub mod bars;
 pub mod chain;
+pub mod clock;
 pub mod columns;
+pub mod fill;
 pub mod lines;
 pub mod stairs;
+pub mod ticks;
+pub mod time;
+pub mod timeline;
 pub mod volts;

@@ -7,6 +7,7 @@ use narrows::kit::Part;
 use super::Desk;
 use super::edit_field::worded_field_ui;
 use super::inspector::part_commands_ui;
+use super::job_clock::clock_strip_ui;
 use crate::ui::actions::{Action, Edit, PartList};
 use crate::ui::diagram::chain::{Chain, chain_ui, second_height};
 use crate::ui::diagram::columns::Columns;
@@ -24,6 +25,7 @@ pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
     let m = desk.look.measures;
     let power = m.power.min(area.height() * 0.34);
+    let area = clock_foot_ui(ui, desk, area);
     let columns = Columns::fit(area.x_range(), desk.scene.slots.len(), &m);
     let split = (area.bottom() - power).max(area.top());
     let upper = Rect::from_min_max(area.min, pos2(area.right(), split));
@@ -31,6 +33,21 @@ pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     let lower = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
     power_ui(ui, desk, lower, &columns, lift.map(|l| l.bottom()));
+}
+
+/// The job clock at the foot, where there is a job and room for it; returns what is left.
+fn clock_foot_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) -> Rect {
+    let has_job = crate::ui::present::clock::job(desk.scene).is_ok();
+    let height = 104.0 * desk.look.measures.line;
+    if !has_job || area.height() < 4.6 * height {
+        return area;
+    }
+    let split = area.bottom() - height;
+    let rect = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
+    let left = area.left() + desk.look.measures.left_margin;
+    clock_strip_ui(ui, desk, rect, left);
+    ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
+    Rect::from_min_max(area.min, pos2(area.right(), split))
 }
 
 /// The chain with its stairs under it, in one rectangle; returns where the machine's lift stands.

@@ -174,9 +174,18 @@ pub fn views_ui(ui: &mut Ui, desk: &mut Desk) {
     let open = desk.scene.session.view.view;
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 0.0;
-        for view in View::ALL {
-            if tab_ui(ui, view.name(), view == open, height, desk.look).clicked() {
-                desk.want(Action::View(view));
+        let shown = tabs_that_fit(ui, desk);
+        let (tabs, folded) = View::ALL.split_at(shown);
+        for view in tabs {
+            if tab_ui(ui, view.name(), *view == open, height, desk.look).clicked() {
+                desk.want(Action::View(*view));
+            }
+        }
+        if !folded.is_empty() {
+            let names: Vec<&str> = folded.iter().map(|v| v.name()).collect();
+            let word = if folded.contains(&open) { open.name() } else { "More views" };
+            if let Some(view) = menu_ui(ui, word, &names, desk.look).and_then(|i| folded.get(i)) {
+                desk.want(Action::View(*view));
             }
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -184,6 +193,29 @@ pub fn views_ui(ui: &mut Ui, desk: &mut Desk) {
             start_from_ui(ui, desk);
         });
     });
+}
+
+/// How many tabs leave room for the examples; the others go behind a word.
+fn tabs_that_fit(ui: &Ui, desk: &Desk) -> usize {
+    let m = &desk.look.measures;
+    let width = |text: &str| {
+        let galley = ui.painter().layout_no_wrap(text.to_owned(), fonts::bold(m.body), desk.look.palette.ink);
+        galley.size().x + 16.0
+    };
+    let examples = width("Start from an example …") + 24.0;
+    let room = ui.available_width() - examples;
+    let all: f32 = View::ALL.iter().map(|v| width(v.name())).sum();
+    if all <= room {
+        return View::ALL.len();
+    }
+    let mut left = room - width("Meeting point …") - 12.0;
+    View::ALL
+        .iter()
+        .take_while(|view| {
+            left -= width(view.name());
+            left >= 0.0
+        })
+        .count()
 }
 
 fn start_from_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -194,7 +226,7 @@ fn start_from_ui(ui: &mut Ui, desk: &mut Desk) {
     {
         desk.want(Action::Start(Box::new(document.clone())));
     }
-    if desk.scene.session.is_example() {
+    if desk.scene.session.is_example() && ui.available_width() > 14.0 * desk.look.measures.body {
         let text = egui::RichText::new("Example. Change anything.");
         ui.label(text.font(fonts::regular(desk.look.measures.small)).color(desk.look.palette.ink2));
     }

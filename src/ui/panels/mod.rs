@@ -2,10 +2,14 @@
 
 pub mod bench;
 pub mod cord_run;
+pub mod cylinders;
 pub mod edit_field;
 pub mod explained;
+pub mod findings;
 pub mod header;
 pub mod inspector;
+pub mod job_clock;
+pub mod job_sheet;
 pub mod line_up;
 pub mod meeting_point;
 pub mod narrow;
@@ -13,7 +17,9 @@ pub mod notices;
 pub mod projector;
 pub mod search;
 pub mod shelf_menu;
+pub mod side_by_side;
 pub mod strip;
+pub mod what_counts;
 
 use narrows::presets::Shelf;
 

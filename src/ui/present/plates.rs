@@ -7,8 +7,8 @@ use narrows::power::{PowerPoint, Running, StartOutcome};
 use uom::si::electric_potential::volt;
 use uom::si::f64::ElectricPotential;
 
-use super::Scene;
 use super::scale::{number_and_unit, sentence};
+use super::{Scene, job_plates};
 use crate::ui::answer::KitAnswer;
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::plate::{About, Plate};
@@ -21,10 +21,15 @@ pub fn plates(scene: &Scene) -> Vec<Plate> {
         None => vec![titled("Rate now")],
         Some(now) => {
             let mut plates = match now.point_or_why(scene.units()) {
-                Ok(point) => vec![
-                    rate(scene, point, before.and_then(KitAnswer::point)),
-                    inlet(scene, point, before.and_then(KitAnswer::point)),
-                ],
+                Ok(point) => {
+                    let mut plates = vec![rate(scene, point, before.and_then(KitAnswer::point))];
+                    // Five large numerals at most: the inlet gives way to the job's two.
+                    match job_plates::job_plates(scene) {
+                        Some(two) => plates.extend(two),
+                        None => plates.push(inlet(scene, point, before.and_then(KitAnswer::point))),
+                    }
+                    plates
+                }
                 Err(why) => {
                     // The octagon is for what is withheld, not for what cannot be answered.
                     let mark = if why.withheld { Mark::Stop } else { Mark::Note };

@@ -28,6 +28,11 @@ impl Scene<'_> {
         }
     }
 
+    /// The air around.
+    pub fn ambient_pressure(&self) -> Pressure {
+        self.ambient()
+    }
+
     fn ambient(&self) -> Pressure {
         self.solved_document().unwrap_or(self.document()).ambient.absolute_pressure()
     }

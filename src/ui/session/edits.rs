@@ -1,6 +1,6 @@
 //! Carrying out edits of the document.
 
-use narrows::kit::{Branch, Cord, Machine, Part};
+use narrows::kit::{Branch, Cord, Cylinder, Machine, Part};
 use narrows::scenario::{self, Document};
 
 use super::Session;
@@ -94,6 +94,18 @@ impl Session {
             Edit::SwapMachine(machine) => *self.machine_mut() = *machine,
             Edit::SwapMotor(motor) => self.machine_mut().motor = *motor,
             Edit::SwapCylinder(cylinder) => document.cylinder = *cylinder,
+            Edit::AddCylinder => {
+                let last = document.cylinders.last().unwrap_or(&document.cylinder);
+                // A copy of the one in use stands for an empty one beside it.
+                let another = Cylinder { contents: None, refrigerant: None, count: None, ..last.clone() };
+                document.cylinders.push(another);
+            }
+            Edit::RemoveCylinder(at) => {
+                if at > 0 && at <= document.cylinders.len() {
+                    document.cylinders.remove(at - 1);
+                    self.view.cylinder = self.view.cylinder.min(at - 1);
+                }
+            }
         }
         Ok(())
     }

@@ -1,0 +1,149 @@
+//! The walk over a document's uncertain inputs, always in the same order.
+//!
+//! An input's key says which inputs share their draws: the same shelf entry's same field, or,
+//! where a thing came from no shelf, the same kind of thing with the same likely value. So a part
+//! and its copy in another kit are one unknown.
+
+use super::assumed::{self, Assumed};
+use super::slot::{Slot, filled};
+use super::{Basis, machine, part, supply};
+use crate::compare::spread::Spread;
+use crate::kit::{Band, Port, VAPOUR_SHARE};
+use crate::scenario::Document;
+use crate::units::{Measure, Typed};
+
+/// One uncertain input as the walk meets it.
+pub(super) struct Found<'a> {
+    pub key: String,
+    pub name: String,
+    pub place: String,
+    pub spread: Spread,
+    pub basis: Basis,
+    pub slot: &'a mut dyn Slot,
+}
+
+/// What is done with each.
+pub(super) type Visit<'v> = dyn FnMut(Found<'_>) + 'v;
+
+/// A thing whose fields are visited: what its draws are keyed by, what people call it, where it
+/// stands.
+pub(super) struct Thing {
+    pub key: String,
+    pub name: String,
+    pub place: String,
+}
+
+impl Thing {
+    pub fn new(key: impl Into<String>, name: impl Into<String>, place: impl Into<String>) -> Self {
+        Self { key: key.into(), name: name.into(), place: place.into() }
+    }
+
+    /// Visits a field with an assumed band.
+    pub fn assumed<Q: Measure>(
+        &self,
+        visit: &mut Visit<'_>,
+        field: &str,
+        typed: &mut Typed<Q>,
+        assumed: &Assumed,
+    ) {
+        let spread = assumed.around(typed.si());
+        self.found(visit, &self.key, field, typed, spread);
+    }
+
+    /// Visits a field with the document's own band, where it holds the likely value.
+    pub fn banded<Q: Measure>(
+        &self,
+        visit: &mut Visit<'_>,
+        field: &str,
+        typed: &mut Typed<Q>,
+        band: Option<&Band<Typed<Q>>>,
+        otherwise: &Assumed,
+    ) {
+        let likely = typed.si();
+        let spread = match band.and_then(|band| band.around(typed)) {
+            Some((low, high)) => (Spread::new(low.si(), likely, high.si()), Basis::Document),
+            None => otherwise.around(likely),
+        };
+        self.found(visit, &self.key, field, typed, spread);
+    }
+
+    /// Visits a field whose draws are keyed by something wider than this thing.
+    pub fn shared<Q: Measure>(
+        &self,
+        visit: &mut Visit<'_>,
+        key: &str,
+        field: &str,
+        typed: &mut Typed<Q>,
+        assumed: &Assumed,
+    ) {
+        let spread = assumed.around(typed.si());
+        self.found(visit, key, field, typed, spread);
+    }
+
+    fn found<Q: Measure>(
+        &self,
+        visit: &mut Visit<'_>,
+        key: &str,
+        field: &str,
+        typed: &mut Typed<Q>,
+        (spread, basis): (Spread, Basis),
+    ) {
+        visit(Found {
+            key: format!("{key}.{field}"),
+            name: format!("{}, {}", self.name, field.replace('_', " ")),
+            place: format!("{}.{field}", self.place),
+            spread,
+            basis,
+            slot: typed,
+        });
+    }
+}
+
+/// Visits every uncertain input.
+pub(super) fn walk(document: &mut Document, visit: &mut Visit<'_>) {
+    source(document, visit);
+    let air = Thing::new("ambient", "Air", "ambient");
+    air.assumed(visit, "temperature", &mut document.ambient.temperature, &assumed::AMBIENT);
+    machine::walk(&mut document.machine, "machine", visit);
+    cylinder(document, visit);
+    for (index, one) in document.discharge.iter_mut().enumerate() {
+        part::walk(one, &format!("discharge.{index}"), visit);
+    }
+    supply::walk(&mut document.supply, visit);
+    for kit in &mut document.kits {
+        let at = format!("kits.{}", kit.name);
+        for (index, one) in kit.parts.iter_mut().enumerate() {
+            part::walk(one, &format!("{at}.parts.{index}"), visit);
+        }
+        let second = kit.second_port.iter_mut().flat_map(|second| second.parts.iter_mut());
+        for (index, one) in second.enumerate() {
+            part::walk(one, &format!("{at}.second_port.parts.{index}"), visit);
+        }
+        if let Some(machine) = &mut kit.machine {
+            machine::walk(machine, &format!("{at}.machine"), visit);
+        }
+        if let Some(cords) = &mut kit.cords {
+            supply::walk_cords(cords, &format!("{at}.cords"), visit);
+        }
+    }
+}
+
+fn source(document: &mut Document, visit: &mut Visit<'_>) {
+    let thing = Thing::new("source", "Source", "source");
+    let source = &mut document.source;
+    thing.assumed(visit, "temperature", &mut source.temperature, &assumed::SOURCE);
+    let draws_both = |port: Option<Port>| port == Some(Port::Both);
+    let mixed = source.port == Port::Both || document.kits.iter().any(|kit| draws_both(kit.port));
+    if mixed && let Some(share) = filled(&mut source.vapour_share, VAPOUR_SHARE) {
+        thing.assumed(visit, "vapour_share", share, &assumed::VAPOUR_SHARE);
+    }
+}
+
+fn cylinder(document: &mut Document, visit: &mut Visit<'_>) {
+    let thing = Thing::new("cylinder", "Cylinder", "cylinder");
+    let cylinder = &mut document.cylinder;
+    thing.assumed(visit, "temperature", &mut cylinder.temperature, &assumed::CYLINDER);
+    if let Some(excess) = &mut cylinder.excess_pressure {
+        thing.assumed(visit, "excess_pressure", excess, &assumed::EXCESS_PRESSURE);
+    }
+}

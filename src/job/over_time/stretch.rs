@@ -1,0 +1,117 @@
+//! One stretch of a job: integrated until an event, a time or a failure.
+
+use super::event::Event;
+use super::moment::{JobState, Mode, Moment, Vessels};
+use crate::job::JobError;
+use crate::numerics::{Integrator, OdeError, RootError, Step, Tolerance, find_root};
+
+/// What ended a stretch.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Ended {
+    Event(Event),
+    Time,
+    Failed(JobError),
+}
+
+/// What is integrated, and how.
+pub(super) struct Stretch<'s, 'a> {
+    pub vessels: &'s Vessels<'a>,
+    pub mode: Mode<'s, 'a>,
+    pub events: Vec<Event>,
+    pub until_s: f64,
+    pub tolerance: f64,
+    /// Sizes of the state's components that matter.
+    pub scale: JobState,
+}
+
+/// An event is located to this share of its step.
+const LOCATED: f64 = 1e-7;
+
+impl Stretch<'_, '_> {
+    /// Runs from a time and state; `sample(time, state, moment)` sees start, end and points
+    /// between. Returns time and state at the end, and why it ended.
+    pub fn run(
+        &self,
+        time_s: f64,
+        state: JobState,
+        mut sample: impl FnMut(f64, &JobState, &Moment),
+    ) -> (f64, JobState, Ended) {
+        let mut here = match self.moment(&state) {
+            Ok(moment) => moment,
+            Err(error) => return (time_s, state, Ended::Failed(error)),
+        };
+        sample(time_s, &state, &here);
+        if let Some(event) = self.at_once(&state, &here) {
+            return (time_s, state, Ended::Event(event));
+        }
+        let first_s = (0.01 * (self.until_s - time_s)).min(1.0);
+        let mut walk = Integrator::new(time_s, state, first_s, self.tolerance, self.scale);
+        let rhs = |_: f64, state: &JobState| self.moment(state).map(|moment| moment.slopes);
+        while walk.time_s() < self.until_s {
+            let before = *walk.state();
+            let step = match walk.step(rhs, self.until_s) {
+                Ok(step) => step,
+                Err(error) => {
+                    let error = match error {
+                        OdeError::Function(error) => error,
+                        OdeError::StepTooSmall { time_s } => JobError::CannotFollow { time_s },
+                    };
+                    return (walk.time_s(), before, Ended::Failed(error));
+                }
+            };
+            let end = step.end();
+            let moment = match self.moment(&end) {
+                Ok(moment) => moment,
+                Err(error) => return (step.start_s, before, Ended::Failed(error)),
+            };
+            if let Some((share, event)) = self.first_event(&step, &here, &moment) {
+                let state = step.at(share);
+                let time_s = step.start_s + share * step.length_s;
+                if let Ok(moment) = self.moment(&state) {
+                    sample(time_s, &state, &moment);
+                }
+                return (time_s, state, Ended::Event(event));
+            }
+            let middle = step.at(0.5);
+            if let Ok(moment) = self.moment(&middle) {
+                sample(step.start_s + 0.5 * step.length_s, &middle, &moment);
+            }
+            sample(step.end_s(), &end, &moment);
+            here = moment;
+        }
+        (walk.time_s(), *walk.state(), Ended::Time)
+    }
+
+    fn moment(&self, state: &JobState) -> Result<Moment, JobError> {
+        self.vessels.moment(&self.mode, state)
+    }
+
+    fn at_once(&self, state: &JobState, moment: &Moment) -> Option<Event> {
+        self.events.iter().copied().find(|event| event.distance(moment, state[5]) <= 0.0)
+    }
+
+    /// The first event within a step, as a share of it.
+    fn first_event(&self, step: &Step<7>, start: &Moment, end: &Moment) -> Option<(f64, Event)> {
+        let (from, to) = (step.at(0.0), step.end());
+        let mut first: Option<(f64, Event)> = None;
+        for &event in &self.events {
+            let ends = (event.distance(start, from[5]), event.distance(end, to[5]));
+            if !(ends.0 > 0.0 && ends.1 <= 0.0) {
+                continue;
+            }
+            let distance = |share: f64| -> Result<f64, JobError> {
+                let state = step.at(share);
+                Ok(event.distance(&self.moment(&state)?, state[5]))
+            };
+            let tolerance = Tolerance { absolute: LOCATED, relative: 0.0, residual: 0.0 };
+            let share = match find_root(distance, (0.0, ends.0), (1.0, ends.1), tolerance) {
+                Ok(root) => root.upper(),
+                Err(RootError::NotBracketed { .. } | RootError::Function(_)) => 1.0,
+            };
+            if first.is_none_or(|(earliest, _)| share < earliest) {
+                first = Some((share, event));
+            }
+        }
+        first
+    }
+}

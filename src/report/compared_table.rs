@@ -1,0 +1,196 @@
+//! Kits side by side for people: figures in columns, what differs, differences with their bands.
+
+use super::compared::Compared;
+use super::error_words::job_error_text;
+use super::figures::{difference_text, figure_name, figure_text, is_volts};
+use super::solved::Unshown;
+use super::table::{caution_line, heading, in_all, wrapped};
+use crate::advice::DEFERENCE;
+use crate::compare::{Basis, Differing, FieldDifference, Figure, PartDifference};
+use crate::scenario::Document;
+use crate::units::UnitSet;
+
+/// Width of a kit's column.
+const COLUMN: usize = 25;
+
+/// The whole answer of `narrows compare`.
+pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) -> String {
+    let mut lines = vec![heading(document, &compared.kits, units), String::new()];
+    lines.extend(columns(compared, units));
+    for (at, differs) in compared.differs.iter().enumerate().skip(1) {
+        lines.push(String::new());
+        lines.extend(differs_lines(compared, at, differs));
+    }
+    let differences = difference_lines(compared, units);
+    if !differences.is_empty() {
+        lines.extend([String::new(), "Difference in rate".to_owned()]);
+        lines.extend(differences);
+    }
+    lines.extend(band_words(compared));
+    lines.push(String::new());
+    lines.extend(caution_lines(compared));
+    lines.extend([String::new(), wrapped(DEFERENCE, "")]);
+    lines.join("\n") + "\n"
+}
+
+fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
+    let row = |lead: &str, cells: Vec<String>| {
+        let cells: String = cells.iter().map(|cell| format!("{cell:<COLUMN$}")).collect();
+        format!("{lead:<16}{cells}").trim_end().to_owned()
+    };
+    let names = compared.kits.iter().map(|kit| format!("Kit {}", kit.kit.name)).collect();
+    let mut lines = vec![row("", names)];
+    for figure in Figure::ALL {
+        let texts: Vec<Option<String>> =
+            (0..compared.kits.len()).map(|at| cell(compared, at, figure, units)).collect();
+        if texts.iter().all(Option::is_none) && figure == Figure::Minutes {
+            continue;
+        }
+        let shared = texts.first().filter(|first| texts.len() > 1 && texts.iter().all(|text| text == *first));
+        match shared {
+            Some(Some(text)) if is_volts(figure) => {
+                lines.push(format!("{:<16}{text}, all kits", figure_name(figure)));
+            }
+            _ => {
+                let cells = texts.into_iter().enumerate().map(|(at, text)| {
+                    text.unwrap_or_else(|| {
+                        if compared.is_withheld(at) { "withheld" } else { "none" }.to_owned()
+                    })
+                });
+                lines.push(row(figure_name(figure), cells.collect()));
+            }
+        }
+        if figure == Figure::Rate && compared.bands.is_some() {
+            let bands = (0..compared.kits.len()).map(|at| band_cell(compared, at, units).unwrap_or_default());
+            lines.push(row("  likely range", bands.collect()));
+        }
+    }
+    for kit in &compared.kits {
+        let ambient = kit.kit.setup.ambient.pressure;
+        if let Err(Unshown::NoPoint(error)) = kit.shown_point() {
+            let lead = format!("{:<16}", format!("Kit {}", kit.kit.name));
+            lines.push(wrapped(&job_error_text(error, units, ambient), &lead));
+        }
+    }
+    lines
+}
+
+fn cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Option<String> {
+    let ambient = compared.kits.get(at)?.kit.setup.ambient.pressure;
+    Some(figure_text(figure, compared.headline(at).si(figure)?, units, ambient))
+}
+
+fn band_cell(compared: &Compared, at: usize, units: UnitSet) -> Option<String> {
+    if compared.is_withheld(at) {
+        return None;
+    }
+    let ambient = compared.kits.get(at)?.kit.setup.ambient.pressure;
+    let band = compared.bands.as_ref()?.kits.get(at)?.band(Figure::Rate)?;
+    let text = |si| figure_text(Figure::Rate, si, units, ambient);
+    Some(range(&text(band.low), &text(band.high)))
+}
+
+/// "1.10 to 1.40 lb/min": the unit once.
+fn range(low: &str, high: &str) -> String {
+    let number = low.split_once(' ').map_or(low, |(number, _)| number);
+    format!("{number} to {high}")
+}
+
+fn differs_lines(compared: &Compared, at: usize, differs: &Differing) -> Vec<String> {
+    let name = |at: usize| compared.kits.get(at).map_or("", |kit| kit.kit.name.as_str());
+    let mut lines = vec![format!("Kit {} differs from {}", name(at), name(0))];
+    if differs.is_empty() {
+        lines.push("  in nothing".to_owned());
+    }
+    for part in &differs.parts {
+        lines.push(match part {
+            PartDifference::Changed { name, fields, .. } => {
+                let fields: Vec<String> = fields.iter().map(field_words).collect();
+                wrapped(&format!("{name}: {}", fields.join("; ")), "  other size  ")
+            }
+            PartDifference::Replaced { first, second, .. } => {
+                wrapped(&format!("{second}, instead of {}", lower_first(first)), "  other part  ")
+            }
+            PartDifference::Removed { name, .. } => format!("  left out    {name}"),
+            PartDifference::Added { name, .. } => format!("  added       {name}"),
+        });
+    }
+    lines.extend(differs.fields.iter().map(|field| wrapped(&field_words(field), "  other field ")));
+    lines
+}
+
+fn field_words(field: &FieldDifference) -> String {
+    let written = |text: &Option<String>| text.clone().unwrap_or_else(|| "none".to_owned());
+    format!(
+        "{} {} instead of {}",
+        field.field.replace('_', " "),
+        written(&field.second),
+        written(&field.first)
+    )
+}
+
+fn lower_first(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
+}
+
+fn difference_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
+    let line = |(from, to): (usize, usize)| {
+        let name = |at: usize| compared.kits.get(at).map(|kit| kit.kit.name.as_str());
+        let rate = compared.headline(to).less(&compared.headline(from), Figure::Rate)?;
+        let mut line = format!(
+            "  {:<14}{:<16}",
+            format!("{} less {}", name(to)?, name(from)?),
+            difference_text(Figure::Rate, rate, units)
+        );
+        if let Some(difference) = compared.difference((from, to)) {
+            let text = |si| difference_text(Figure::Rate, si, units);
+            let band = difference
+                .band(Figure::Rate)
+                .map(|band| range(&text(band.low), &text(band.high)))
+                .unwrap_or_default();
+            line.push_str(&format!("{band:<28}{}", difference.verdict(Figure::Rate).words()));
+        }
+        Some(line.trim_end().to_owned())
+    };
+    compared.pairs().into_iter().filter_map(line).collect()
+}
+
+fn band_words(compared: &Compared) -> Vec<String> {
+    let Some(bands) = &compared.bands else { return Vec::new() };
+    let own = compared.inputs.iter().filter(|input| input.basis == Basis::Document).count();
+    let mut words = format!(
+        "{} draws (seed {}) of {} uncertain inputs, {} with a band of the document's own, the others assumed; \
+         each is spread over a triangle of low, likely and high. Four draws of five lie in a range. What kits \
+         share is drawn once for all, so the range of a difference is narrower than the ranges apart.",
+        bands.draws,
+        bands.plan.seed(),
+        compared.inputs.len(),
+        own,
+    );
+    if bands.stopped {
+        words.push_str(" Stopped early.");
+    }
+    for kit in &bands.kits {
+        let answered = kit.band(Figure::Rate).map_or(0, |band| band.answered);
+        if answered < bands.draws {
+            words.push_str(&format!(" Kit {} has no rate in {} draws.", kit.name, bands.draws - answered));
+        }
+    }
+    vec![String::new(), wrapped(&words, "")]
+}
+
+fn caution_lines(compared: &Compared) -> Vec<String> {
+    let Some((first, others)) = compared.kits.split_first() else { return Vec::new() };
+    let shared = in_all(&first.cautions, others.iter().map(|kit| kit.cautions.as_slice()));
+    let mut lines: Vec<String> = shared.iter().map(caution_line).collect();
+    for kit in &compared.kits {
+        let own: Vec<String> =
+            kit.cautions.iter().filter(|caution| !shared.contains(caution)).map(caution_line).collect();
+        if !own.is_empty() {
+            lines.push(format!("Kit {}", kit.kit.name));
+            lines.extend(own);
+        }
+    }
+    lines
+}

@@ -1,0 +1,120 @@
+//! Headline figures in words and for programs; what a Stop withholds is left out of both.
+
+use serde_json::{Map, Value, json};
+use uom::si::f64::{ElectricPotential, MassRate, Pressure, Time};
+
+use crate::compare::{Band, Figure, Gain, Headline};
+use crate::units::{Measure, UnitSet, three_figures};
+
+/// The figures a Stop about refrigerant or machine does not withhold.
+pub(super) fn is_volts(figure: Figure) -> bool {
+    match figure {
+        Figure::RunningVoltage | Figure::StartingVoltage => true,
+        Figure::Rate | Figure::MachineInlet | Figure::Minutes => false,
+    }
+}
+
+/// The figures that may be shown.
+pub(super) fn shown(headline: &Headline, withheld: bool) -> Headline {
+    if withheld {
+        Headline { rate: None, machine_inlet: None, minutes: None, ..*headline }
+    } else {
+        *headline
+    }
+}
+
+/// The gains that may be shown.
+pub(super) fn shown_gain(gain: Gain, withheld: bool) -> Gain {
+    if withheld { Gain { rate_kg_s: None, total_s: None, ..gain } } else { gain }
+}
+
+/// Figures by their tags, in SI units.
+pub(super) fn headline_json(headline: &Headline) -> Value {
+    let fields = Figure::ALL.map(|figure| (figure.tag().to_owned(), json!(headline.si(figure))));
+    Value::Object(Map::from_iter(fields))
+}
+
+/// Bands by their figures' tags, in SI units.
+pub(super) fn bands_json<'b>(band: impl Fn(Figure) -> Option<&'b Band>) -> Value {
+    let fields = Figure::ALL.map(|figure| {
+        let value = band(figure).map(|band| {
+            json!({ "low": band.low, "median": band.median, "high": band.high, "answered": band.answered })
+        });
+        (figure.tag().to_owned(), json!(value))
+    });
+    Value::Object(Map::from_iter(fields))
+}
+
+/// Gains, in SI units.
+pub(super) fn gain_json(gain: &Gain) -> Value {
+    json!({
+        "rate_kg_s": gain.rate_kg_s,
+        "running_v": gain.running_v,
+        "starting_v": gain.starting_v,
+        "total_s": gain.total_s,
+    })
+}
+
+/// A figure in words.
+pub(super) fn figure_text(figure: Figure, si: f64, units: UnitSet, ambient: Pressure) -> String {
+    match figure {
+        Figure::Rate => units.rate(MassRate::from_si(si)),
+        Figure::MachineInlet => units.pressure(Pressure::from_si(si), ambient),
+        Figure::RunningVoltage | Figure::StartingVoltage => units.voltage(ElectricPotential::from_si(si)),
+        Figure::Minutes => minutes_text(Time::from_si(si)),
+    }
+}
+
+/// A difference of a figure in words, with its sign.
+pub(super) fn difference_text(figure: Figure, si: f64, units: UnitSet) -> String {
+    let text = match figure {
+        Figure::Rate => units.rate(MassRate::from_si(si)),
+        Figure::MachineInlet => units.pressure_loss(Pressure::from_si(si)),
+        Figure::RunningVoltage | Figure::StartingVoltage => units.voltage(ElectricPotential::from_si(si)),
+        Figure::Minutes => minutes_text(Time::from_si(si)),
+    };
+    if si > 0.0 { format!("+{text}") } else { text }
+}
+
+fn minutes_text(time: Time) -> String {
+    format!("{} min", three_figures(time.si() / 60.0))
+}
+
+/// What a figure is called in a table.
+pub(super) fn figure_name(figure: Figure) -> &'static str {
+    match figure {
+        Figure::Rate => "Rate",
+        Figure::MachineInlet => "Machine inlet",
+        Figure::RunningVoltage => "Volts running",
+        Figure::StartingVoltage => "Volts starting",
+        Figure::Minutes => "Time",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::units::factors::{POUND_KG, PSI_PA};
+
+    /// By hand: 0.1 lb/min more; 2 psi less.
+    #[test]
+    fn differences_carry_their_sign() {
+        let lb_min = POUND_KG / 60.0;
+        assert_eq!(difference_text(Figure::Rate, 0.1 * lb_min, UnitSet::UsTrade), "+0.100 lb/min");
+        assert_eq!(difference_text(Figure::MachineInlet, -2.0 * PSI_PA, UnitSet::UsTrade), "−2.00 psi");
+        assert_eq!(difference_text(Figure::Rate, 0.0, UnitSet::UsTrade), "0.00 lb/min");
+    }
+
+    #[test]
+    fn a_stop_withholds_the_rate_and_leaves_the_volts() {
+        let headline = Headline {
+            rate: Some(MassRate::from_si(0.01)),
+            machine_inlet: Some(Pressure::from_si(1e6)),
+            running_voltage: Some(ElectricPotential::from_si(117.0)),
+            ..Headline::default()
+        };
+        let shown = shown(&headline, true);
+        assert_eq!((shown.rate, shown.machine_inlet), (None, None));
+        assert_eq!(shown.running_voltage, headline.running_voltage);
+    }
+}

@@ -1,0 +1,185 @@
+//! Whole jobs for people: one line a kit, then each kit's phases and cylinders, plain text.
+
+use super::error_words::job_error_text;
+use super::job_solved::{SolvedJob, SolvedJobs, UnshownJob};
+use super::job_words::{ends_text, job_note_text, phase_name, push_pull_limit_text, time_text};
+use super::table::{ALSO, caution_line, wrapped};
+use crate::advice::DEFERENCE;
+use crate::job::CylinderAnswer;
+use crate::job::over_time::{EndsBecause, JobAnswer, PushPullLimits};
+use crate::scenario::Document;
+use crate::units::UnitSet;
+
+/// The whole answer of `narrows job`.
+pub fn jobs_table(document: &Document, jobs: &SolvedJobs, units: UnitSet) -> String {
+    let mut lines = vec![document.title.clone()];
+    lines.extend(shared_lines(jobs, units));
+    lines.push(String::new());
+    lines.extend(summary(jobs, units));
+    for job in &jobs.kits {
+        lines.push(String::new());
+        lines.extend(kit_lines(jobs, job, units));
+    }
+    lines.extend([String::new(), "All kits".to_owned()]);
+    lines.extend(jobs.cautions.iter().map(caution_line));
+    lines.extend([String::new(), wrapped(DEFERENCE, "")]);
+    lines.join("\n") + "\n"
+}
+
+fn shared_lines(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
+    let planned = &jobs.planned;
+    let mut lines = Vec::new();
+    let charge = planned.kits.first().map(|job| units.mass(job.setup.system.charge)).unwrap_or_default();
+    let kind = if planned.vapour_only { " of vapour (no charge given)" } else { "" };
+    lines.push(format!("{}, {charge}{kind}", planned.ask.refrigerant.designation()));
+    if let Ok(level) = &planned.limits.level {
+        let confirm = if level.needs_confirmation() { "; confirm with the current text" } else { "" };
+        lines.push(wrapped(
+            &format!("to {} ({}, {}){confirm}", level.stated, level.source, level.edition),
+            "Level ",
+        ));
+    }
+    lines.extend(stock_lines(&planned.limits.cylinders, units));
+    lines
+}
+
+/// The stock, alike cylinders once.
+fn stock_lines(stock: &[CylinderAnswer], units: UnitSet) -> Vec<String> {
+    let mut lines: Vec<(String, usize)> = Vec::new();
+    for cylinder in stock {
+        let stop = match (cylinder.stop_gross, cylinder.lowest) {
+            (Some(gross), _) => format!("stop at {} gross", units.mass(gross)),
+            (None, Some(_)) => format!("room for {} (no tare given)", units.mass(cylinder.remaining)),
+            (None, None) => "no limit known".to_owned(),
+        };
+        let rule = cylinder.lowest.and_then(|(kind, _)| cylinder.limits.rule(kind));
+        let rule = rule.map(|rule| format!(", by {}", rule.name)).unwrap_or_default();
+        let line = format!("{}: {stop}{rule}", plain_name(&cylinder.name));
+        match lines.last_mut() {
+            Some((last, count)) if *last == line => *count += 1,
+            _ => lines.push((line, 1)),
+        }
+    }
+    let said = |(line, count): &(String, usize)| {
+        let times = if *count > 1 { format!(" ({count} of them)") } else { String::new() };
+        wrapped(&format!("{line}{times}"), "Stock ")
+    };
+    lines.iter().map(said).collect()
+}
+
+/// A cylinder's name without its number among others alike.
+fn plain_name(name: &str) -> &str {
+    name.split(" (").next().unwrap_or(name)
+}
+
+fn summary(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
+    let mut lines = vec![format!(
+        "{:<5}{:<16}{:<26}{:<14}{:<11}{}",
+        "Kit", "Time", "Low and high charge", "Recovered", "Cylinders", "Ends"
+    )];
+    for job in &jobs.kits {
+        let name = &job.start.kit.name;
+        let Ok(answer) = job.shown() else {
+            lines.push(format!("{name:<5}{:<16}{:<26}{:<14}{:<11}see below", "none", "-", "-", "-"));
+            continue;
+        };
+        let band = job
+            .band
+            .map_or("-".to_owned(), |(low, high)| format!("{} to {}", time_text(low), time_text(high)));
+        let done = match answer.ends_because {
+            EndsBecause::LevelReached | EndsBecause::AlreadyAtLevel => "at the level",
+            _ => "NOT DONE, see below",
+        };
+        lines.push(format!(
+            "{name:<5}{:<16}{band:<26}{:<14}{:<11}{done}",
+            time_text(answer.total),
+            units.mass(answer.recovered),
+            answer.cylinders.len(),
+        ));
+    }
+    lines
+}
+
+fn kit_lines(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Vec<String> {
+    let ambient = job.setup.kit.ambient.pressure;
+    let label = job.start.kit.label.as_deref().map(|label| format!(": {label}")).unwrap_or_default();
+    let mut lines = vec![format!("Kit {}{label}", job.start.kit.name)];
+    let answer = match job.shown() {
+        Ok(answer) => answer,
+        Err(UnshownJob::Withheld(caution)) => {
+            lines.push(caution_line(caution));
+            return lines;
+        }
+        Err(UnshownJob::NoAnswer(error)) => {
+            lines.push(wrapped(&job_error_text(error, units, ambient), "  Job         "));
+            return lines;
+        }
+    };
+    lines.push(wrapped(&ends_text(&answer.ends_because, units, ambient), "  Ends        "));
+    lines.push(format!(
+        "  Left        {} in the system at {}",
+        units.mass(answer.remaining),
+        units.pressure(answer.level, ambient)
+    ));
+    lines.extend(phase_rows(jobs, answer, units));
+    lines.extend(cylinder_rows(jobs, answer, units));
+    lines.extend(answer.push_pull.as_ref().map(|limits| push_pull_line(limits, units)));
+    lines.extend(answer.notes.iter().map(|note| wrapped(&job_note_text(note, units, ambient), ALSO)));
+    lines
+}
+
+fn phase_rows(jobs: &SolvedJobs, answer: &JobAnswer, units: UnitSet) -> Vec<String> {
+    let planned = &jobs.planned;
+    let row = |name: &str, start, end, mass: String| {
+        format!("    {name:<22}{:>12} to {:<14}{mass:>12}", time_text(start), time_text(end))
+    };
+    let mut lines = Vec::new();
+    let begin = planned.set_up;
+    if begin.value > 0.0 {
+        lines.push(row("set up", uom::si::f64::Time::default(), begin, String::new()));
+    }
+    for phase in &answer.phases {
+        let mass = if phase.kind.flows() { units.mass(phase.recovered) } else { String::new() };
+        lines.push(row(phase_name(phase.kind), begin + phase.start, begin + phase.end, mass));
+    }
+    if planned.pack_up.value > 0.0 {
+        let end = begin + answer.total;
+        lines.push(row("pack up", end, end + planned.pack_up, String::new()));
+    }
+    if let Some(deadline) = planned.deadline {
+        let whole = begin + answer.total + planned.pack_up;
+        let words = if whole > deadline { "is missed by" } else { "leaves" };
+        let gap = if whole > deadline { whole - deadline } else { deadline - whole };
+        lines.push(format!("  Deadline    {} {words} {}", time_text(deadline), time_text(gap)));
+    }
+    lines
+}
+
+fn cylinder_rows(jobs: &SolvedJobs, answer: &JobAnswer, units: UnitSet) -> Vec<String> {
+    let row = |used: &crate::job::over_time::CylinderUse| {
+        let place = jobs.planned.filled.get(used.index).copied().unwrap_or_default();
+        let name =
+            jobs.planned.limits.cylinders.get(place).map_or("cylinder", |cylinder| cylinder.name.as_str());
+        format!(
+            "    {:<22}{:>12} to {:<14}{:>12} net",
+            format!("{}. {}", used.index + 1, plain_name(name)),
+            time_text(used.connected),
+            time_text(used.closed),
+            units.mass(used.net)
+        )
+    };
+    answer.cylinders.iter().map(row).collect()
+}
+
+fn push_pull_line(limits: &PushPullLimits, units: UnitSet) -> String {
+    let text = format!(
+        "between {} (all gas condenses) and {} (none does); limited by {}. The line alone would pass {}, the \
+         displacement {}.",
+        units.rate(limits.full_condensation),
+        units.rate(limits.no_condensation),
+        push_pull_limit_text(limits.limit),
+        units.rate(limits.liquid_line),
+        units.rate(limits.displacement),
+    );
+    wrapped(&text, "  Push-pull   ")
+}

@@ -1,0 +1,129 @@
+//! What counts in each kit, with cautions: what window and terminal both show.
+
+use serde_json::{Value, json};
+
+use super::figures::{gain_json, headline_json, shown, shown_gain};
+use super::json::caution_json;
+use super::solved::{SolvedKit, Unshown, solve_kit};
+use crate::advice::DEFERENCE;
+use crate::compare::{Better, CompareError, Prices, Row, WhatCounts, what_counts};
+use crate::presets::Shelf;
+use crate::scenario::{Document, resolve};
+use crate::units::factors::POUND_KG;
+
+/// What counts in one kit.
+#[derive(Debug, Clone)]
+pub struct Ranked {
+    /// The kit with its answer and cautions.
+    pub kit: SolvedKit,
+    /// What counts in it.
+    pub counts: WhatCounts,
+}
+
+impl Ranked {
+    /// Whether a Stop withholds the kit's rate; rates of what-ifs are then withheld too.
+    pub fn is_withheld(&self) -> bool {
+        matches!(self.kit.shown_point(), Err(Unshown::Withheld(_)))
+    }
+}
+
+/// Ranks every kit of a document.
+///
+/// # Errors
+/// The document's faults, or a price that belongs to nothing.
+pub fn rank_document(
+    document: &Document,
+    shelf: &Shelf,
+    prices: &Prices,
+) -> Result<Vec<Ranked>, CompareError> {
+    resolve(document)?
+        .into_iter()
+        .map(|kit| {
+            let counts = what_counts(document, &kit.name, shelf, prices)?;
+            Ok(Ranked { kit: solve_kit(kit), counts })
+        })
+        .collect()
+}
+
+/// The whole answer of `narrows rank --json`.
+pub fn ranked_json(document: &Document, ranked: &[Ranked]) -> Value {
+    json!({
+        "narrows": document.version,
+        "title": document.title,
+        "refrigerant": ranked.first().map(|one| one.kit.kit.setup.refrigerant.designation()),
+        "kits": ranked.iter().map(kit_json).collect::<Vec<_>>(),
+        "deference": DEFERENCE,
+    })
+}
+
+fn kit_json(ranked: &Ranked) -> Value {
+    let (counts, withheld) = (&ranked.counts, ranked.is_withheld());
+    let gain = |then| gain_json(&shown_gain(counts.gain(then), withheld));
+    let row = |id: &String| counts.row(id);
+    let words = |id: &String| row(id).and_then(|row| row.better.as_ref()).map(|better| better.words.clone());
+    json!({
+        "name": counts.kit,
+        "label": ranked.kit.kit.label,
+        "base": headline_json(&shown(&counts.base, withheld)),
+        "ideal": headline_json(&shown(&counts.ideal, withheld)),
+        "rows": counts.rows.iter().map(|row| row_json(counts, row, withheld)).collect::<Vec<_>>(),
+        "sum_of_gains_kg_s": (!withheld).then(|| counts.sum_of_gains_kg_s()),
+        "gain_of_all_kg_s": shown_gain(counts.gain(&counts.ideal), withheld).rate_kg_s,
+        "to_start": counts.to_start,
+        "best_change": counts.best_change.as_ref().map(|id| json!({
+            "id": id,
+            "name": row(id).map(|row| row.name.clone()),
+            "words": words(id),
+            "gain": row(id).and_then(|row| row.better.as_ref()).map(|better| gain(&better.headline)),
+        })),
+        "best_pair": counts.best_pair.as_ref().map(|pair| json!({
+            "ids": pair.rows,
+            "words": pair.rows.iter().map(words).collect::<Vec<_>>(),
+            "gain": gain(&pair.headline),
+        })),
+        "cautions": ranked.kit.cautions.iter().map(caution_json).collect::<Vec<_>>(),
+    })
+}
+
+fn row_json(counts: &WhatCounts, row: &Row, withheld: bool) -> Value {
+    json!({
+        "id": row.id,
+        "name": row.name,
+        "kind": row.kind.map(|kind| kind.tag()),
+        "words": row.words,
+        "group": row.group.tag(),
+        "ideal": row.ideal,
+        "gain": gain_json(&shown_gain(counts.gain(&row.without), withheld)),
+        "without": headline_json(&shown(&row.without, withheld)),
+        "only_this": headline_json(&shown(&row.only_this, withheld)),
+        "better": row.better.as_ref().map(|better| better_json(counts, better, withheld)),
+    })
+}
+
+fn better_json(counts: &WhatCounts, better: &Better, withheld: bool) -> Value {
+    let per_rate = counts.price_per_rate(better).filter(|_| !withheld);
+    json!({
+        "words": better.words,
+        "gain": gain_json(&shown_gain(counts.gain(&better.headline), withheld)),
+        "price": better.price,
+        "price_per_kg_s": per_rate,
+        "price_per_lb_min": per_rate.map(per_lb_min),
+        "pay_back_jobs": better.pay_back_jobs,
+    })
+}
+
+/// A price for each kg/s, for each lb/min. 132.277 for 1 kg/s is 1 for 1 lb/min.
+pub(super) fn per_lb_min(per_kg_s: f64) -> f64 {
+    per_kg_s * POUND_KG / 60.0
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// By hand: 1 kg/s is 60/0.45359237 = 132.277 lb/min.
+    #[test]
+    fn a_price_for_each_pound_a_minute() {
+        assert!((per_lb_min(132.277_357_3) - 1.0).abs() < 1e-9);
+    }
+}

@@ -1,0 +1,268 @@
+//! Painting of the job clock.
+
+use egui::{Align2, Color32, Painter, Pos2, Rangef, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
+
+use super::{Clock, Curve, Layout};
+use crate::ui::diagram::lines;
+use crate::ui::diagram::ticks::{Scale, short};
+use crate::ui::diagram::time;
+use crate::ui::style::{Look, fonts};
+
+/// How a curve is drawn.
+struct Pencil {
+    width: f32,
+    color: Color32,
+    dash: Option<(&'static [f32], &'static [f32])>,
+}
+
+pub fn paint(ui: &Ui, rect: Rect, clock: &Clock, layout: Layout, x: &Scale, focused: bool, look: &Look) {
+    let painter = &ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
+    let m = &look.measures;
+    let foot = m.small * 1.5 + 2.0;
+    let head = m.small * 1.6 + if layout == Layout::Lanes { m.small * 1.7 } else { 0.0 };
+    let inside = Rangef::new(rect.top() + head, (rect.bottom() - foot).max(rect.top() + head + 1.0));
+    spans(painter, rect, inside, clock, x, look);
+    match layout {
+        Layout::Strip => strip(painter, inside, clock, x, look),
+        Layout::Lanes => lanes(painter, inside, clock, x, look),
+    }
+    time_axis(painter, inside, x, look);
+    end(painter, inside, clock, layout, x, look);
+    deadline(painter, inside, clock, x, look);
+    cursor(painter, rect, inside, clock, x, focused, look);
+}
+
+fn pencils(clock: &Clock, look: &Look) -> [Pencil; 3] {
+    let (m, p) = (&look.measures, look.palette);
+    let (mass, thin) = if clock.stale { (p.edge, p.edge) } else { (p.level, p.ink) };
+    let dots: (&[f32], &[f32]) = (&[2.0], &[4.0]);
+    [
+        Pencil { width: m.level_line(), color: mass, dash: None },
+        Pencil { width: 1.4 * m.line, color: thin, dash: None },
+        Pencil { width: 2.0 * m.line, color: thin, dash: Some(dots) },
+    ]
+}
+
+/// Phases by their names; pauses as ground-coloured gaps.
+fn spans(painter: &Painter, rect: Rect, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let mut free = f32::NEG_INFINITY;
+    for span in &clock.spans {
+        let (left, right) = (x.at(span.from), x.at(span.to));
+        if span.pause {
+            let gap = Rect::from_min_max(pos2(left, rect.top()), pos2(right.max(left + 1.0), inside.max));
+            painter.rect_filled(gap, 0.0, p.ground);
+        }
+        painter.vline(left, Rangef::new(rect.top() + 2.0, inside.max), look.hairline(p.edge));
+        let font = if span.pause { fonts::regular(m.small) } else { fonts::bold(m.small) };
+        let name = painter.layout_no_wrap(span.name.clone(), font, p.ink);
+        let at = left.max(free) + 4.0;
+        // A name may hang over a neighbour that is too narrow for its own.
+        if at + name.size().x <= right.max(left + 1.0) + 2.0 {
+            free = at + name.size().x;
+            painter.galley(pos2(at, rect.top() + 3.0), name, p.ink);
+        }
+    }
+}
+
+fn strip(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let [mass, rate, pressure] = pencils(clock, look);
+    for (curve, pencil) in [(&clock.pressure, pressure), (&clock.rate, rate), (&clock.mass, mass)] {
+        let y = Scale::up((0.0, curve.top()), inside);
+        curve_lines(painter, curve, &pencil, x, &y);
+    }
+    let font = fonts::regular(m.small);
+    let left = x.pixels.0 - 6.0;
+    let top = short(clock.mass.top());
+    painter.text(pos2(left, inside.min), Align2::RIGHT_TOP, top, font.clone(), p.ink2);
+    painter.text(pos2(left, inside.max), Align2::RIGHT_BOTTOM, "0", font.clone(), p.ink2);
+    let unit = pos2(left, inside.min + m.small * 1.3);
+    painter.text(unit, Align2::RIGHT_TOP, &clock.mass.unit, font.clone(), p.ink2);
+    painter.hline(Rangef::new(x.pixels.0, x.pixels.1), inside.max, Stroke::new(1.5 * m.line, p.ink));
+    strip_names(painter, inside, clock, x, look);
+}
+
+/// Names at the lines' beginnings, none over another.
+fn strip_names(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let at_share = |curve: &Curve, share: f64| {
+        let minute = share * clock.total();
+        let y = Scale::up((0.0, curve.top()), inside);
+        value_at(curve, minute).map(|v| pos2(x.at(minute), y.at(v)))
+    };
+    let names = [
+        (&clock.mass, fonts::bold(m.small), p.level, 0.12, Align2::LEFT_BOTTOM),
+        (&clock.rate, fonts::regular(m.small), p.ink, 0.30, Align2::LEFT_BOTTOM),
+        (&clock.pressure, fonts::regular(m.small), p.ink2, 0.48, Align2::LEFT_BOTTOM),
+    ];
+    let mut taken: Vec<Rect> = Vec::new();
+    for (curve, font, color, share, anchor) in names {
+        let Some(at) = at_share(curve, share) else { continue };
+        let galley = painter.layout_no_wrap(curve.name.clone(), font, color);
+        let mut rect = anchor.anchor_size(at + vec2(3.0, -2.0), galley.size());
+        let low = rect.top().clamp(inside.min, (inside.max - galley.size().y).max(inside.min));
+        rect = rect.translate(vec2(0.0, low - rect.top()));
+        if taken.iter().all(|t| !t.intersects(rect)) {
+            painter.rect_filled(rect, 0.0, p.sheet.gamma_multiply(0.8));
+            painter.galley(rect.min, galley, color);
+            taken.push(rect);
+        }
+    }
+}
+
+fn lanes(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
+    let [mass, rate, pressure] = pencils(clock, look);
+    let gap = look.measures.small * 1.9;
+    let room = (inside.span() - 2.0 * gap).max(3.0);
+    let mut top = inside.min;
+    for (curve, pencil, share) in
+        [(&clock.mass, mass, 0.44), (&clock.rate, rate, 0.28), (&clock.pressure, pressure, 0.28)]
+    {
+        let lane = Rangef::new(top, top + room * share);
+        lane_ui(painter, lane, clock, curve, &pencil, x, look);
+        top = lane.max + gap;
+    }
+}
+
+fn lane_ui(
+    painter: &Painter,
+    lane: Rangef,
+    clock: &Clock,
+    curve: &Curve,
+    pencil: &Pencil,
+    x: &Scale,
+    look: &Look,
+) {
+    let (m, p) = (&look.measures, look.palette);
+    let y = Scale::up((0.0, 1.08 * curve.top()), lane);
+    let across = Rangef::new(x.pixels.0, x.pixels.1);
+    let font = fonts::regular(m.small);
+    for tick in y.ticks(m.small * 2.2) {
+        painter.hline(across, y.at(tick), look.hairline(p.rule));
+        let text = short(tick);
+        painter.text(pos2(across.min - 6.0, y.at(tick)), Align2::RIGHT_CENTER, text, font.clone(), p.ink2);
+    }
+    if let Some((level, words)) = &curve.mark {
+        lines::reference(painter, across, y.at(*level), look);
+        let at = pos2(across.max - 4.0, y.at(*level) - 2.0);
+        painter.text(at, Align2::RIGHT_BOTTOM, words, font.clone(), p.ink2);
+    }
+    for (kit, letter, points) in &curve.others {
+        let color = lines::kit_color(*kit, p);
+        let other = Pencil { width: 1.8 * m.line, color, dash: lines::kit_dash(*kit) };
+        stretch(painter, points, &other, x, &y);
+        if let Some(last) = points.last() {
+            let at = pos2(x.at(last[0]) + 4.0, y.at(last[1]) - 2.0);
+            painter.text(at, Align2::LEFT_BOTTOM, letter, fonts::bold(m.small), p.ink);
+        }
+    }
+    curve_lines(painter, curve, pencil, x, &y);
+    painter.hline(across, lane.max, Stroke::new(1.5 * m.line, p.ink));
+    painter.vline(across.min, lane, look.hairline(p.edge));
+    // Outside the spans nothing is told, so the name stands clear of the curve at the right.
+    let name = format!("{}, {}", curve.name, curve.unit);
+    let at = pos2(across.max.min(x.at(clock.total())) - 6.0, lane.min);
+    let galley = painter.layout_no_wrap(name, fonts::bold(m.small), pencil.color);
+    let rect = Align2::RIGHT_TOP.anchor_size(at, galley.size());
+    painter.rect_filled(rect.expand2(vec2(4.0, 0.0)), 0.0, p.sheet);
+    painter.galley(rect.min, galley, pencil.color);
+}
+
+fn curve_lines(painter: &Painter, curve: &Curve, pencil: &Pencil, x: &Scale, y: &Scale) {
+    for points in &curve.stretches {
+        stretch(painter, points, pencil, x, y);
+    }
+}
+
+fn stretch(painter: &Painter, points: &[[f64; 2]], pencil: &Pencil, x: &Scale, y: &Scale) {
+    let points: Vec<Pos2> = points.iter().map(|p| pos2(x.at(p[0]), y.at(p[1]))).collect();
+    if points.len() > 1 {
+        lines::polyline(painter, points, Stroke::new(pencil.width, pencil.color), pencil.dash);
+    }
+}
+
+/// A curve's value at a minute, straight between its points.
+fn value_at(curve: &Curve, minute: f64) -> Option<f64> {
+    curve.stretches.iter().find_map(|points| {
+        points.windows(2).find_map(|pair| match pair {
+            [a, b] if a[0] <= minute && minute <= b[0] => {
+                let share = if b[0] > a[0] { (minute - a[0]) / (b[0] - a[0]) } else { 0.0 };
+                Some(a[1] + share * (b[1] - a[1]))
+            }
+            _ => None,
+        })
+    })
+}
+
+fn time_axis(painter: &Painter, inside: Rangef, x: &Scale, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let ticks = x.time_ticks(m.small * 5.0);
+    for tick in &ticks {
+        let at = pos2(x.at(*tick), inside.max);
+        painter.line_segment([at, at + vec2(0.0, 4.0)], look.hairline(p.edge));
+        let text = time::tick(*tick);
+        painter.text(at + vec2(0.0, 4.0), Align2::CENTER_TOP, text, fonts::regular(m.small), p.ink2);
+    }
+}
+
+fn end(painter: &Painter, inside: Rangef, clock: &Clock, layout: Layout, x: &Scale, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    // In lanes the band has a row of its own above the curves; in the strip it lies behind the words.
+    let row = match layout {
+        Layout::Lanes => Rangef::new(inside.min - m.small * 1.7, inside.min - 3.0),
+        Layout::Strip => Rangef::new(inside.min + 2.0, inside.min + m.small * 1.6),
+    };
+    if let Some((low, high)) = clock.end_band {
+        let band = Rect::from_x_y_ranges(Rangef::new(x.at(low), x.at(high)), row);
+        let corners = [band.left_top(), band.right_top(), band.right_bottom(), band.left_bottom()];
+        painter.rect_stroke(band, 0.0, look.hairline(p.edge), StrokeKind::Inside);
+        lines::hatch(painter, &corners, p.ink2, 6.0);
+    }
+    if let Some((at, words)) = &clock.end {
+        let at = x.at(*at);
+        painter.vline(at, Rangef::new(row.min, inside.max), Stroke::new(1.6 * m.line, p.ink));
+        let galley = painter.layout_no_wrap(words.clone(), fonts::bold(m.small), p.ink);
+        let right = clock.end_band.map_or(at, |b| x.at(b.1)) + 6.0;
+        // Left of the end where there is no room to its right.
+        let fits = right + galley.size().x <= painter.clip_rect().right() - 2.0;
+        let left =
+            if fits { right } else { clock.end_band.map_or(at, |b| x.at(b.0)) - 6.0 - galley.size().x };
+        let rect = Rect::from_min_size(pos2(left, row.center() - galley.size().y / 2.0), galley.size());
+        painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 0.0, p.sheet);
+        painter.galley(rect.min, galley, p.ink);
+    }
+}
+
+fn deadline(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let Some((at, words)) = &clock.deadline else { return };
+    let at = x.at(*at);
+    let points = vec![pos2(at, inside.min - m.small), pos2(at, inside.max)];
+    let dash: (&[f32], &[f32]) = (&[10.0, 2.0], &[3.0, 3.0]);
+    lines::polyline(painter, points, Stroke::new(2.0 * m.line, p.fall_text), Some(dash));
+    let place = pos2(at - 4.0, inside.max - 4.0);
+    painter.text(place, Align2::RIGHT_BOTTOM, words, fonts::bold(m.small), p.fall_text);
+}
+
+fn cursor(
+    painter: &Painter,
+    rect: Rect,
+    inside: Rangef,
+    clock: &Clock,
+    x: &Scale,
+    focused: bool,
+    look: &Look,
+) {
+    let (m, p) = (&look.measures, look.palette);
+    let at = x.at(clock.cursor);
+    let width = if focused { m.focus_line() } else { 1.8 * m.line };
+    painter.vline(at, Rangef::new(rect.top(), inside.max), Stroke::new(width, p.fall_text));
+    let half = if focused { 8.0 } else { 6.0 };
+    let tip =
+        vec![pos2(at - half, rect.top()), pos2(at + half, rect.top()), pos2(at, rect.top() + 1.3 * half)];
+    painter.add(Shape::convex_polygon(tip, p.fall_fill, Stroke::NONE));
+    if focused {
+        painter.rect_stroke(rect.shrink(1.0), 0.0, Stroke::new(m.focus_line(), p.ink), StrokeKind::Inside);
+    }
+}

@@ -1,0 +1,117 @@
+//! Job sheet: time lines of all kits, steps of the one in hand, the crew's list.
+
+use egui::{Ui, UiBuilder, vec2};
+
+use super::Desk;
+use super::edit_field::bare_field_ui;
+use super::findings::{finding_ui, small_ui, title_ui};
+use crate::ui::actions::Action;
+use crate::ui::diagram::timeline::timeline_ui;
+use crate::ui::present::{clock, job_sheet};
+use crate::ui::style::fonts;
+use crate::ui::symbols::Mark;
+
+/// The view.
+pub fn job_sheet_ui(ui: &mut Ui, desk: &mut Desk) {
+    let area = ui.max_rect().shrink2(vec2(12.0, 8.0));
+    let mut child = ui.new_child(UiBuilder::new().id_salt("job sheet").max_rect(area));
+    egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| {
+        title_ui(ui, desk.look, "Time line, from arrival to departure");
+        let model = job_sheet::timeline(desk.scene);
+        let responses = timeline_ui(ui, &model, desk.look);
+        for (i, response) in responses.iter().enumerate() {
+            if response.clicked() {
+                desk.want(Action::Kit(i));
+            }
+        }
+        small_ui(ui, desk.look, "Blue: refrigerant flows. White: hands at work. Hatched: waiting.");
+        ui.add_space(8.0);
+        let wide = ui.available_width() > 760.0;
+        if wide {
+            let width = ui.available_width() * 0.55;
+            ui.horizontal_top(|ui| {
+                ui.vertical(|ui| {
+                    ui.set_width(width);
+                    plan_ui(ui, desk);
+                    steps_ui(ui, desk);
+                });
+                ui.vertical(|ui| crew_ui(ui, desk));
+            });
+        } else {
+            plan_ui(ui, desk);
+            steps_ui(ui, desk);
+            crew_ui(ui, desk);
+        }
+    });
+}
+
+fn plan_ui(ui: &mut Ui, desk: &mut Desk) {
+    title_ui(ui, desk.look, "Plan");
+    let plan = desk.scene.document().job.clone().unwrap_or_default();
+    let words = |t: &Option<narrows::units::Typed<uom::si::f64::Time>>| {
+        t.as_ref().map(|t| t.as_typed().to_owned()).unwrap_or_default()
+    };
+    let fields = [
+        ("Set-up", "job.set_up", words(&plan.set_up)),
+        ("Cylinder swap", "job.swap", words(&plan.swap)),
+        ("Hose change", "job.hose_change", words(&plan.hose_change)),
+        ("Pack-up", "job.pack_up", words(&plan.pack_up)),
+        ("Deadline", "job.deadline", words(&plan.deadline)),
+    ];
+    let pairs = if ui.available_width() > 440.0 { 2 } else { 1 };
+    egui::Grid::new("plan").num_columns(2 * pairs).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
+        for (i, (label, path, text)) in fields.iter().enumerate() {
+            small_ui(ui, desk.look, label);
+            bare_field_ui(ui, desk, label, path, text, 96.0);
+            if i % pairs + 1 == pairs {
+                ui.end_row();
+            }
+        }
+    });
+    if plan.set_up.is_none() || plan.pack_up.is_none() {
+        small_ui(ui, desk.look, "Set-up and pack-up count nothing until they are given, as 30 min.");
+    }
+    ui.add_space(8.0);
+}
+
+fn steps_ui(ui: &mut Ui, desk: &Desk) {
+    let name = desk.scene.kit().map_or("", |k| k.name.as_str());
+    title_ui(ui, desk.look, &format!("Steps with kit {name}"));
+    let job = match clock::job(desk.scene) {
+        Ok(job) => job,
+        Err(why) => return small_ui(ui, desk.look, &why),
+    };
+    let m = desk.look.measures;
+    egui::Grid::new("steps").striped(true).spacing(vec2(14.0, 3.0)).min_row_height(m.body * 1.7).show(
+        ui,
+        |ui| {
+            for word in ["From", "Takes", "What", "Recovers"] {
+                let rich = egui::RichText::new(word).font(fonts::bold(m.small));
+                ui.label(rich.color(desk.look.palette.ink2));
+            }
+            ui.end_row();
+            for step in job_sheet::steps(desk.scene, job) {
+                ui.label(step.at);
+                ui.label(egui::RichText::new(step.takes).font(fonts::bold(m.body)));
+                ui.label(step.what);
+                ui.label(step.mass);
+                ui.end_row();
+            }
+        },
+    );
+}
+
+fn crew_ui(ui: &mut Ui, desk: &Desk) {
+    title_ui(ui, desk.look, "For the crew");
+    for (mark, text) in job_sheet::crew_list(desk.scene) {
+        match mark {
+            Mark::Stop => finding_ui(ui, desk.look, mark, "Stop", &text),
+            Mark::Warning => finding_ui(ui, desk.look, mark, "Warning", &text),
+            _ => {
+                ui.add(egui::Label::new(text).wrap());
+            }
+        }
+    }
+    ui.add_space(6.0);
+    small_ui(ui, desk.look, narrows::advice::DEFERENCE);
+}

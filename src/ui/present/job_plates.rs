@@ -1,0 +1,65 @@
+//! The job's plates: time to level and stop weight.
+
+use narrows::job::over_time::JobAnswer;
+use narrows::report::ends_text;
+
+use narrows::units::Measure;
+use uom::si::f64::Mass;
+
+use super::scale::{number_and_unit, sentence};
+use super::{Scene, clock, cylinders, job_words, quantity};
+use crate::ui::diagram::time;
+use crate::ui::symbols::Mark;
+use crate::ui::widgets::plate::Plate;
+
+/// Liquid left at the end that is worth a word, of the charge.
+const LEFT_RATIO: f64 = 0.01;
+
+/// Time to level and stop weight, once both are worked out; else none.
+pub fn job_plates(scene: &Scene) -> Option<[Plate; 2]> {
+    let job = clock::job(scene).ok()?;
+    let limits = scene.session.study()?.limits()?;
+    let answer = limits.answer.cylinders.first()?;
+    let stale = scene.session.is_studying();
+    Some([Plate { stale, ..to_level(scene, job) }, Plate { stale, ..stop_weight(scene, answer) }])
+}
+
+fn to_level(scene: &Scene, job: &JobAnswer) -> Plate {
+    let title = "Time to level".to_owned();
+    if !job_words::is_done(&job.ends_because) {
+        let why = ends_text(&job.ends_because, scene.units(), scene.ambient_pressure());
+        return Plate { title, instead: Some((Mark::Note, why)), ..Plate::default() };
+    }
+    let text = time::text(clock::minutes(job.total));
+    // "2 h 10 min": the last unit stands small.
+    let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
+    let band = clock::band(scene, scene.hand());
+    let aside =
+        band.map(|(low, high)| format!("{} to {}", time::text(low), time::text(high))).unwrap_or_default();
+    let swaps = match job.cylinders.len().saturating_sub(1) {
+        0 => String::new(),
+        1 => "1 swap".to_owned(),
+        n => format!("{n} swaps"),
+    };
+    // A level can be reached over cold liquid: then the job is not what its owner thinks.
+    let liquid = job.trace.liquid_kg.last().copied().unwrap_or(0.0);
+    let is_left = liquid > LEFT_RATIO * job.trace.remaining_kg.first().copied().unwrap_or(0.0);
+    let was =
+        if is_left { format!("{} liquid left", scene.units().mass(Mass::from_si(liquid))) } else { swaps };
+    Plate { title, aside, numeral: numeral.to_owned(), unit: unit.to_owned(), was, ..Plate::default() }
+}
+
+fn stop_weight(scene: &Scene, answer: &narrows::job::CylinderAnswer) -> Plate {
+    let title = "Stop weight, gross".to_owned();
+    if let Some(stop) = answer.stops.first() {
+        return Plate { title, instead: Some((Mark::Stop, sentence(&stop.to_string()))), ..Plate::default() };
+    }
+    let Some(stop) = answer.stop_gross else {
+        let why = "Not known: read the stamps WC and TW.".to_owned();
+        return Plate { title, instead: Some((Mark::Note, why)), ..Plate::default() };
+    };
+    let rules = answer.limits.rules.iter().filter(|r| r.limit.is_ok()).count();
+    let (numeral, unit) = number_and_unit(&quantity::scale_text(scene.units(), stop));
+    let was = answer.lowest.map(|(kind, _)| cylinders::rule_name(kind).to_owned()).unwrap_or_default();
+    Plate { title, aside: format!("lowest of {rules}"), numeral, unit, was, ..Plate::default() }
+}

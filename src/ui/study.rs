@@ -1,0 +1,171 @@
+//! What is worked out behind the operating point: limits, jobs over time, what counts, bands.
+//!
+//! It comes in steps, the quick ones first, each with the document it is for. A newer document
+//! ends the work on an older one.
+
+use std::sync::Arc;
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::mpsc::{Receiver, Sender, channel};
+
+use narrows::advice::{Caution, limit_cautions};
+use narrows::compare::{DrawPlan, Prices};
+use narrows::job::{JobLimits, LimitsAsk, job_limits};
+use narrows::presets::{self, Shelf};
+use narrows::report::{Compared, Ranked, SolvedJobs, compare_document, rank_document, solve_jobs};
+use narrows::scenario::{Document, Fault, resolve_limits};
+
+/// Cylinders, schedule, level and method: what was asked and what is answered.
+#[derive(Clone, Debug)]
+pub struct Limits {
+    /// Stock, rules, target, method.
+    pub ask: LimitsAsk,
+    /// What they come to.
+    pub answer: JobLimits,
+    /// What to heed.
+    pub cautions: Vec<Caution>,
+}
+
+/// All of it for one document. What is not there yet is none; what has no answer says why.
+#[derive(Clone, Debug)]
+pub struct Study {
+    /// The document it is for: the key.
+    pub document: Document,
+    /// Cylinders, schedule, level.
+    pub limits: Option<Result<Limits, String>>,
+    /// The job over time of each kit.
+    pub jobs: Option<Result<SolvedJobs, String>>,
+    /// What counts in each kit.
+    pub ranked: Option<Result<Vec<Ranked>, String>>,
+    /// Kits side by side, with bands once those are drawn.
+    pub compared: Option<Result<Compared, String>>,
+    /// Nothing more comes.
+    pub done: bool,
+}
+
+impl Study {
+    fn new(document: Document) -> Self {
+        Self { document, limits: None, jobs: None, ranked: None, compared: None, done: false }
+    }
+
+    /// Cylinders, schedule and level, if they have an answer.
+    pub fn limits(&self) -> Option<&Limits> {
+        self.limits.as_ref()?.as_ref().ok()
+    }
+}
+
+/// Works through the steps; `tell` gets what there is after each. Ends early when `should_stop`.
+pub fn study(
+    document: Document,
+    draws: Option<DrawPlan>,
+    should_stop: &dyn Fn() -> bool,
+    tell: &mut dyn FnMut(&Study),
+) -> Study {
+    let mut study = Study::new(document);
+    type Step = fn(&mut Study, &dyn Fn() -> bool);
+    let steps: [Step; 4] = [
+        |s, _| s.limits = Some(limits(&s.document)),
+        |s, stop| s.jobs = Some(jobs(&s.document, stop)),
+        |s, stop| s.compared = Some(compared(&s.document, None, stop)),
+        |s, _| s.ranked = Some(ranked(&s.document)),
+    ];
+    for step in steps {
+        if should_stop() {
+            return study;
+        }
+        step(&mut study, should_stop);
+        tell(&study);
+    }
+    if draws.is_some() && !should_stop() {
+        let banded = compared(&study.document, draws, should_stop);
+        if !should_stop() {
+            study.compared = Some(banded);
+        }
+    }
+    study.done = true;
+    tell(&study);
+    study
+}
+
+fn limits(document: &Document) -> Result<Limits, String> {
+    let rules = presets::built_in_rules().map_err(|error| error.to_string())?;
+    let ask = resolve_limits(document, &rules).map_err(|faults| in_words(&faults))?;
+    let answer = job_limits(&ask);
+    let cautions = limit_cautions(&ask, &answer);
+    Ok(Limits { ask, answer, cautions })
+}
+
+fn jobs(document: &Document, should_stop: &dyn Fn() -> bool) -> Result<SolvedJobs, String> {
+    let rules = presets::built_in_rules().map_err(|error| error.to_string())?;
+    solve_jobs(document, &rules, should_stop).map_err(|faults| in_words(&faults))
+}
+
+fn in_words(faults: &[Fault]) -> String {
+    let words: Vec<String> = faults.iter().map(ToString::to_string).collect();
+    words.join("; ")
+}
+
+fn ranked(document: &Document) -> Result<Vec<Ranked>, String> {
+    let shelf = Shelf::built_in().map_err(|error| error.to_string())?;
+    rank_document(document, &shelf, &Prices::default()).map_err(|error| error.to_string())
+}
+
+fn compared(
+    document: &Document,
+    draws: Option<DrawPlan>,
+    should_stop: &dyn Fn() -> bool,
+) -> Result<Compared, String> {
+    compare_document(document, draws, should_stop).map_err(|error| error.to_string())
+}
+
+/// A thread that studies the newest document.
+pub struct Scholar {
+    requests: Sender<(u64, Document)>,
+    studies: Receiver<Study>,
+    asked: Arc<AtomicU64>,
+    last: Option<Document>,
+}
+
+impl Scholar {
+    /// Starts the thread.
+    ///
+    /// # Errors
+    /// The system starts no thread.
+    pub fn start(ctx: &egui::Context) -> Result<Self, String> {
+        let (requests, inbox) = channel::<(u64, Document)>();
+        let (outbox, studies) = channel();
+        let asked = Arc::new(AtomicU64::new(0));
+        let (ctx, count) = (ctx.clone(), Arc::clone(&asked));
+        std::thread::Builder::new()
+            .name("studies".to_owned())
+            .spawn(move || {
+                while let Ok(first) = inbox.recv() {
+                    let (number, newest) = inbox.try_iter().last().unwrap_or(first);
+                    let should_stop = || count.load(Ordering::Relaxed) != number;
+                    let mut tell = |study: &Study| {
+                        // Nobody listens any more: the next receive ends the thread.
+                        let _ = outbox.send(study.clone());
+                        ctx.request_repaint();
+                    };
+                    study(newest, Some(DrawPlan::default()), &should_stop, &mut tell);
+                }
+            })
+            .map_err(|error| format!("the thread for studies did not start: {error}"))?;
+        Ok(Self { requests, studies, asked, last: None })
+    }
+
+    /// Asks for the study of a document, unless it was the last one asked for; ends the one under way.
+    pub fn ask(&mut self, document: &Document) {
+        if self.last.as_ref() == Some(document) {
+            return;
+        }
+        self.last = Some(document.clone());
+        let number = self.asked.fetch_add(1, Ordering::Relaxed) + 1;
+        // A thread that has ended gives no answer; the old study stays, marked as stale.
+        let _ = self.requests.send((number, document.clone()));
+    }
+
+    /// The newest study since the last call.
+    pub fn newest(&self) -> Option<Study> {
+        self.studies.try_iter().last()
+    }
+}

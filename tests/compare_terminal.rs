@@ -1,0 +1,143 @@
+//! `narrows compare`, `rank` and `sweep` as a person or a program runs them.
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
+
+use std::process::{Command, Output};
+
+use serde_json::Value;
+
+fn run(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_narrows")).args(arguments).output().unwrap()
+}
+
+fn text(arguments: &[&str]) -> String {
+    let output = run(arguments);
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8(output.stdout).unwrap()
+}
+
+fn json(arguments: &[&str]) -> Value {
+    serde_json::from_str(&text(arguments)).unwrap()
+}
+
+#[track_caller]
+fn check_refused(arguments: &[&str], expected: &str) {
+    let output = run(arguments);
+    let error = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert_eq!(output.status.code(), Some(2), "{arguments:?}: {error}");
+    assert!(error.contains(expected), "{arguments:?}: {error}");
+    assert!(output.stdout.is_empty(), "{arguments:?}");
+}
+
+#[test]
+fn the_bakery_side_by_side() {
+    let value = json(&["compare", "bakery-freezer", "--json", "--draws", "128"]);
+    let kits = value["kits"].as_array().unwrap();
+    assert_eq!(kits.len(), 3);
+    let solved = json(&["solve", "bakery-freezer", "--json"]);
+    for (kit, solved) in kits.iter().zip(solved["kits"].as_array().unwrap()) {
+        assert_eq!(kit["rate_kg_s"], solved["rate_kg_s"], "the same text, so the same bits");
+        assert_eq!(kit["running_v"], solved["supply"]["running_v"]);
+        assert_eq!(kit["cautions"], solved["cautions"]);
+        let band = &kit["band"]["rate_kg_s"];
+        assert!(band["low"].as_f64() < kit["rate_kg_s"].as_f64());
+        assert!(band["high"].as_f64() > kit["rate_kg_s"].as_f64());
+    }
+    let pair = |from: &str, to: &str| {
+        let pairs = value["differences"].as_array().unwrap();
+        pairs.iter().find(|pair| pair["from"] == from && pair["to"] == to).unwrap().clone()
+    };
+    assert_eq!(pair("B", "C")["verdict"], "too close to call");
+    assert_eq!(pair("A", "B")["verdict"], "more");
+    let rate = |at: usize| kits[at]["rate_kg_s"].as_f64().unwrap();
+    assert!((pair("A", "B")["rate_kg_s"].as_f64().unwrap() - (rate(1) - rate(0))).abs() < 1e-15);
+    assert_eq!(value["draws"]["made"], 128);
+    let table = text(&["compare", "bakery-freezer", "--draws", "128"]);
+    assert!(table.contains("too close to call"), "{table}");
+    assert!(table.contains("planning estimate"), "{table}");
+}
+
+#[test]
+fn the_same_seed_prints_the_same() {
+    let arguments = ["compare", "reference-kits", "--json", "--draws", "32", "--seed", "4"];
+    assert_eq!(text(&arguments), text(&arguments));
+}
+
+#[test]
+fn what_counts_in_kit_a() {
+    let value = json(&["rank", "reference-kits", "--kits", "A", "--json", "--price", "kits.A.parts.0=25"]);
+    let kit = &value["kits"][0];
+    let rows = kit["rows"].as_array().unwrap();
+    let kinds: Vec<&str> = rows.iter().filter_map(|row| row["kind"].as_str()).collect();
+    assert_eq!(kinds[..2], ["ValveCore", "SelfSealingEnd"], "{kinds:?}");
+    assert_eq!(kit["best_change"]["id"], "kits.A.parts.0");
+    let better = &rows[0]["better"];
+    assert_eq!(better["price"], 25.0);
+    assert!(better["price_per_lb_min"].as_f64().unwrap() > 0.0);
+    let table = text(&["rank", "reference-kits", "--kits", "A"]);
+    assert!(table.contains("Change first   Valve core, 2.2 mm: take the core out"), "{table}");
+    assert!(table.contains("do not add up"), "{table}");
+}
+
+#[test]
+fn a_sweep_is_a_table() {
+    let table =
+        text(&["sweep", "reference-kits", "--kits", "A", "--vary", "kits.A.parts.1.length=5 ft..50 ft:4"]);
+    let lines: Vec<&str> = table.lines().collect();
+    assert_eq!(lines.len(), 5, "{table}");
+    assert!(lines[0].starts_with("kits.A.parts.1.length (ft),kit,rate_kg_s,"), "{table}");
+    assert!(lines[2].starts_with("20,A,"), "{table}");
+    let value = json(&["sweep", "reference-kits", "--vary", "machine.displacement=0.4..1.6 cfm:2", "--json"]);
+    assert_eq!(value["points"][1]["at"]["machine.displacement"], 1.6);
+    assert_eq!(value["points"][1]["kits"][2]["name"], "C");
+}
+
+#[test]
+fn fields_are_set_before() {
+    let slow = json(&["compare", "reference-kits", "--draws", "0", "--json"]);
+    let fast = json(&[
+        "compare",
+        "reference-kits",
+        "--draws",
+        "0",
+        "--json",
+        "--set",
+        "machine.displacement=1.6 cfm",
+    ]);
+    assert!(fast["kits"][2]["rate_kg_s"].as_f64() > slow["kits"][2]["rate_kg_s"].as_f64());
+    assert!(fast["draws"].is_null());
+}
+
+/// A Stop withholds every rate, those of what-ifs too; the volts stay.
+#[test]
+fn a_stop_withholds_the_rates() {
+    let unmarked = ["reference-kits", "--set", "machine.suitable_for=A2L"];
+    let value = json(&[&["compare", "--json", "--draws", "8"][..], &unmarked].concat());
+    let kit = &value["kits"][0];
+    assert!(kit["rate_kg_s"].is_null() && kit["band"]["rate_kg_s"].is_null());
+    assert!(kit["running_v"].is_f64() && kit["band"]["running_v"]["low"].is_f64());
+    let pair = &value["differences"][0];
+    assert!(pair["rate_kg_s"].is_null() && pair["band"]["rate_kg_s"].is_null() && pair["verdict"].is_null());
+    let value = json(&[&["rank", "--json"][..], &unmarked].concat());
+    let row = &value["kits"][0]["rows"][0];
+    assert!(row["gain"]["rate_kg_s"].is_null() && row["without"]["rate_kg_s"].is_null());
+    for command in [&["compare", "--draws", "8"][..], &["rank"]] {
+        let table = text(&[command, &unmarked].concat());
+        assert!(!table.contains("lb/min"), "{table}");
+        assert!(table.contains("withheld"), "{table}");
+    }
+}
+
+#[test]
+fn what_cannot_be_done_is_said() {
+    check_refused(&["compare", "reference-kits", "--kits", "A,Q"], "there is no kit \"Q\"");
+    check_refused(&["compare", "reference-kits", "--draws", "1"], "1 draws; expected 2 to 65536");
+    check_refused(&["rank", "reference-kits", "--price", "kits.A.parts.0"], "expected ID=PRICE");
+    check_refused(&["rank", "reference-kits", "--price", "kits.Q.parts.0=3"], "nothing is ranked there");
+    check_refused(&["rank", "reference-kits", "--price", "kits.A.parts.0=-3"], "is no price");
+    check_refused(&["sweep", "reference-kits", "--vary", "source.temperature"], "has no =");
+    check_refused(&["sweep", "reference-kits", "--vary", "source.temperature=1..2 ft"], "source.temperature");
+    check_refused(
+        &["compare", "reference-kits", "--set", "source.temperature=5000 degF"],
+        "source.temperature",
+    );
+}

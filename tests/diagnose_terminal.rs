@@ -1,0 +1,73 @@
+//! `narrows rating` and `narrows diagnose` as a person types them.
+#![allow(clippy::unwrap_used, reason = "a test stops where it fails")]
+
+use serde_json::Value;
+use std::process::{Command, Output};
+
+fn narrows(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_narrows")).args(arguments).output().unwrap()
+}
+
+fn json(arguments: &[&str]) -> Value {
+    let output = narrows(arguments);
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    serde_json::from_slice(&output.stdout).unwrap()
+}
+
+fn scenario(id: &str) -> String {
+    format!("{}/presets/scenarios/{id}.ron", env!("CARGO_MANIFEST_DIR"))
+}
+
+#[test]
+fn rating_answers_from_a_file_and_by_name() {
+    let by_file = json(&["rating", &scenario("rating-card"), "--json"]);
+    assert_eq!(by_file, json(&["rating", "rating-card", "--json"]));
+    for row in by_file["fit"]["reproduces"].as_array().unwrap() {
+        assert!(row["rating"].is_string() && row["rated_kg_s"].is_f64() && row["model_kg_s"].is_f64());
+    }
+    assert!(by_file["notes"].is_array());
+    let people = narrows(&["rating", "rating-card", "--units", "si"]);
+    assert!(String::from_utf8_lossy(&people.stdout).contains("kg/min"));
+}
+
+#[test]
+fn diagnose_answers_and_follows_set() {
+    let path = json(&["diagnose", &scenario("slow-path"), "--json"]);
+    assert_eq!(path["hypotheses"][0]["group"], "path");
+    let unsure =
+        json(&["diagnose", &scenario("slow-path"), "--json", "--set", "readings.system_pressure=none"]);
+    assert!(unsure["cannot_tell"].as_str().unwrap().contains("between path and low system pressure"));
+    assert!(unsure["verdict"].is_null());
+}
+
+#[test]
+fn a_log_comes_from_a_table() {
+    let file = std::env::temp_dir().join(format!("narrows-log-{}.csv", std::process::id()));
+    let rows = "time (min),weight (lb),system_pressure (psig),machine_inlet_pressure (psig)\n\
+                0,40,110,104\n2,41.5,100,95\n4,42.9,90,85\n6,44.1,80,76\n8,45.2,70,66\n";
+    std::fs::write(&file, rows).unwrap();
+    let table = file.to_string_lossy().into_owned();
+    let answer = json(&["diagnose", "school-kitchen", "--json", "--log", &table]);
+    assert!(answer["log"]["machine_health"]["ratio"].as_f64().unwrap() > 0.0);
+    assert_eq!(answer["log"]["rows"].as_array().unwrap().len(), 5);
+    assert!(answer["hypotheses"].is_null(), "no readings, no causes");
+    let people = narrows(&["diagnose", "school-kitchen", "--log", &table]);
+    std::fs::remove_file(&file).unwrap();
+    assert!(String::from_utf8_lossy(&people.stdout).contains("Machine health"));
+}
+
+#[test]
+fn what_is_missing_is_said_on_the_error_stream() {
+    for (arguments, words) in [
+        (vec!["rating", "reference-kits"], "rating_card"),
+        (vec!["diagnose", "reference-kits"], "readings"),
+        (vec!["diagnose", "slow-path", "--log", "no-such-table.csv"], "no-such-table.csv"),
+        (vec!["diagnose", "slow-path", "--set", "readings.rate=0.14"], "unit"),
+        (vec!["diagnose", "slow-path", "--set", "readings.system_presure=70 psig"], "system_pressure"),
+    ] {
+        let output = narrows(&arguments);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(2), "{arguments:?}: {said}");
+        assert!(said.contains(words), "{said}");
+    }
+}
