@@ -1,6 +1,7 @@
 //! Where a number on a plate comes from: the formula in words, what went in, the source, the band.
 
 use narrows::job::OperatingPoint;
+use narrows::kit::Part;
 use narrows::power::{ElementKind, PowerPoint};
 use uom::si::ratio::ratio;
 
@@ -29,6 +30,21 @@ pub fn explain(scene: &Scene, about: About) -> Option<Explanation> {
         About::Inlet => Some(inlet(scene, scene.point(hand)?)),
         About::Running => Some(running(scene, scene.power(hand)?)),
         About::Starting => Some(starting(scene, scene.power(hand)?)),
+    }
+}
+
+/// How a part's loss is computed, in words.
+pub fn part_formula(part: &Part) -> &'static str {
+    match part {
+        Part::Hose(_) | Part::DipTube(_) => {
+            "Marched along its length: friction (Churchill; two-phase as the method says), acceleration, rise."
+        }
+        Part::FilterDrier(_) => "A hole as wide as its rated flow at 1 psi asks.",
+        Part::GaugeSet(_) => "Each seat a hole: its area × flow factor, isentropic to the throat.",
+        Part::Valve(_) => "A hole of its flow coefficient Kv or Cv, pressure won back by F_L (IEC 60534).",
+        _ => {
+            "A hole: its area × flow factor, isentropic to the throat, pressure won back by F_L (IEC 60534)."
+        }
     }
 }
 
