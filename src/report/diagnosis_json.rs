@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::diagnosis_words::{
-    because_text, cannot_tell_text, next_check_text, notes, predicted, reading_name, verdict_text,
+    because_text, cannot_tell_text, diagnosis_notes, next_check_text, predicted, reading_name, verdict_text,
 };
 use crate::advice::DEFERENCE;
 use crate::advice::diagnose::{Check, Diagnosis, FlowReading, Hypothesis, SideReading};
@@ -45,7 +45,7 @@ pub fn diagnosis_json(
         "readings": readings.observed.iter().map(|one| json!({
             "reading": tag(one.kind), "name": reading_name(one.kind), "value": one.value, "tolerance": one.tolerance,
         })).collect::<Vec<_>>(),
-        "notes": notes(found, readings, units),
+        "notes": diagnosis_notes(found, readings, units),
         "deference": DEFERENCE,
     })
 }

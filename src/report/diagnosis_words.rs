@@ -223,7 +223,7 @@ pub fn next_check_text(next: &NextCheck) -> String {
 }
 
 /// What else should be known.
-pub(super) fn notes(found: &Diagnosis, readings: &ReadingsSetup, units: UnitSet) -> Vec<String> {
+pub fn diagnosis_notes(found: &Diagnosis, readings: &ReadingsSetup, units: UnitSet) -> Vec<String> {
     let mut notes = Vec::new();
     if let Some(read) = readings.reading(ReadingKind::SystemPressure)
         && read.value > found.saturated_pa + 2.0 * read.tolerance
@@ -289,7 +289,7 @@ pub fn diagnosis_table(
         lines.push(wrapped(&because_text(one, readings, units), &format!("{:<23}", "")));
     }
     lines.push(String::new());
-    lines.extend(notes(found, readings, units).iter().map(|note| wrapped(note, "")));
+    lines.extend(diagnosis_notes(found, readings, units).iter().map(|note| wrapped(note, "")));
     lines.extend([String::new(), wrapped(DEFERENCE, "")]);
     lines.join("\n") + "\n"
 }

@@ -19,6 +19,7 @@ mod ranked;
 mod ranked_table;
 mod rating_json;
 mod rating_words;
+mod reading_rows;
 mod solved;
 mod swept;
 mod table;
@@ -26,7 +27,9 @@ mod table;
 pub use compared::{Compared, compare_document, compared_json};
 pub use compared_table::compared_table;
 pub use diagnosis_json::diagnosis_json;
-pub use diagnosis_words::{because_text, cannot_tell_text, diagnosis_table, next_check_text, verdict_text};
+pub use diagnosis_words::{
+    because_text, cannot_tell_text, diagnosis_notes, diagnosis_table, next_check_text, verdict_text,
+};
 pub use error_words::job_error_text;
 pub use job_csv::jobs_csv;
 pub use job_json::jobs_json;
@@ -39,7 +42,8 @@ pub use note_words::{note_text, notes_of};
 pub use ranked::{Ranked, rank_document, ranked_json};
 pub use ranked_table::ranked_table;
 pub use rating_json::rating_json;
-pub use rating_words::{rating_notes, rating_table};
+pub use rating_words::{displacement_text, rating_notes, rating_table};
+pub use reading_rows::{ReadingRow, reading_rows};
 pub use solved::{SolvedKit, Unshown, solve_document, solve_kit};
 pub use swept::{SweptError, swept_csv, swept_json};
 pub use table::solved_table;

@@ -190,7 +190,8 @@ pub fn rating_table(document: &Document, reading: &RatingReading, units: UnitSet
     lines.join("\n") + "\n"
 }
 
-fn volume(rate: VolumeRate, units: UnitSet) -> String {
+/// A displacement in the reader's units.
+pub fn displacement_text(rate: VolumeRate, units: UnitSet) -> String {
     match units {
         UnitSet::UsTrade => format!("{} cfm", three_figures(rate.get::<cubic_foot_per_minute>())),
         UnitSet::Si => format!("{} L/min", three_figures(rate.get::<liter_per_minute>())),
@@ -198,9 +199,13 @@ fn volume(rate: VolumeRate, units: UnitSet) -> String {
 }
 
 fn fit_lines(reading: &RatingReading, fit: &Fit, units: UnitSet) -> Vec<String> {
-    let mut lines = vec![format!("Displacement    {}", volume(fit.displacement, units))];
+    let mut lines = vec![format!("Displacement    {}", displacement_text(fit.displacement, units))];
     if let Some(band) = &reading.band {
-        lines.push(format!("  likely from   {} to {}", volume(band.low, units), volume(band.high, units)));
+        lines.push(format!(
+            "  likely from   {} to {}",
+            displacement_text(band.low, units),
+            displacement_text(band.high, units)
+        ));
         for one in &band.widenings {
             let per_cent = |ratio: f64| format!("{:+.0} %", 100.0 * (ratio - 1.0));
             lines.push(format!(

@@ -2,8 +2,8 @@
 
 use std::path::PathBuf;
 
-use narrows::kit::{Branch, Cord, Cylinder, Machine, Motor, Part};
-use narrows::scenario::Document;
+use narrows::kit::{Branch, Cord, Cylinder, Machine, Motor, Part, RatingCard};
+use narrows::scenario::{Document, SiteLog};
 use narrows::units::UnitSet;
 
 use super::projector::Step;
@@ -60,6 +60,10 @@ pub enum Edit {
     AddCylinder,
     /// A waiting cylinder out of the stock, by its place; 0 is the one in use and stays.
     RemoveCylinder(usize),
+    /// Another rating card, or none.
+    SwapCard(Option<Box<RatingCard>>),
+    /// Another site log, or none.
+    SwapLog(Option<Box<SiteLog>>),
 }
 
 /// Something to do.
@@ -81,6 +85,8 @@ pub enum Action {
     Start(Box<Document>),
     /// Open by a native dialog.
     OpenDialog,
+    /// Open a site log's table by a native dialog.
+    LogDialog,
     /// Open a file.
     Open(PathBuf),
     /// Save to the document's file, or ask for one.

@@ -5,8 +5,8 @@ use narrows::presets::Shelf;
 
 use super::actions::Action;
 use super::panels::{
-    Desk, bench, cord_run, cylinders, header, job_clock, job_sheet, line_up, meeting_point, narrow, notices,
-    projector, search, side_by_side, strip, what_counts,
+    Desk, bench, cord_run, cylinders, find_cause, header, job_clock, job_sheet, line_up, meeting_point,
+    narrow, notices, projector, read_rating, search, side_by_side, site_log, strip, what_counts,
 };
 use super::present::Scene;
 use super::session::Session;
@@ -37,6 +37,12 @@ impl App {
     #[cfg(test)]
     pub fn session_mut(&mut self) -> &mut Session {
         &mut self.session
+    }
+
+    /// Studies the document at once.
+    #[cfg(test)]
+    pub fn study_now(&mut self) {
+        self.session.study_now(None);
     }
 
     /// Does one thing, as a panel would have it done.
@@ -201,6 +207,9 @@ fn view_ui(ui: &mut Ui, desk: &mut Desk, view: View) {
         View::WhatCounts => what_counts::what_counts_ui(ui, desk),
         View::Cylinders => cylinders::cylinders_ui(ui, desk),
         View::JobSheet => job_sheet::job_sheet_ui(ui, desk),
+        View::ReadRating => read_rating::read_rating_ui(ui, desk),
+        View::FindCause => find_cause::find_cause_ui(ui, desk),
+        View::SiteLog => site_log::site_log_ui(ui, desk),
     }
 }
 

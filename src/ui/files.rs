@@ -4,10 +4,13 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
 
-use narrows::scenario::{self, Document};
+use narrows::scenario::{self, Document, SiteLog};
 
 /// Ending of a document's file.
 pub const EXTENSION: &str = "ron";
+
+/// Ending of a site log's table.
+const TABLE: &str = "csv";
 
 /// What a dialog was for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,6 +19,8 @@ pub enum Purpose {
     Open,
     /// To save.
     Save,
+    /// To open a site log's table.
+    Log,
 }
 
 /// A dialog's answer. `None`: cancelled, or there is no dialog on this machine.
@@ -49,9 +54,13 @@ impl Dialogs {
         std::thread::Builder::new()
             .name("file dialog".to_owned())
             .spawn(move || {
-                let dialog = rfd::FileDialog::new().add_filter("Narrows document", &[EXTENSION]);
+                let (what, ending) = match purpose {
+                    Purpose::Open | Purpose::Save => ("Narrows document", EXTENSION),
+                    Purpose::Log => ("Table of a site log", TABLE),
+                };
+                let dialog = rfd::FileDialog::new().add_filter(what, &[ending]);
                 let path = match purpose {
-                    Purpose::Open => dialog.pick_file(),
+                    Purpose::Open | Purpose::Log => dialog.pick_file(),
                     Purpose::Save => dialog.set_file_name(name).save_file(),
                 };
                 // A window that has gone needs no answer.
@@ -110,6 +119,22 @@ pub fn read(path: &Path) -> Result<(Document, String), String> {
         .map_err(|error| format!("{} cannot be read: {error}", path.display()))?;
     let document = scenario::read(&text).map_err(|error| format!("{}: {error}", path.display()))?;
     Ok((document, text))
+}
+
+/// Whether a file is a table by its name.
+pub fn is_table(path: &Path) -> bool {
+    path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case(TABLE))
+}
+
+/// A site log with the rows of a table; what is fitted stays as in the log before.
+///
+/// # Errors
+/// The file cannot be read, or is no table of a log; in words, with its name.
+pub fn read_table(path: &Path, before: Option<&SiteLog>) -> Result<SiteLog, String> {
+    let text = std::fs::read_to_string(path)
+        .map_err(|error| format!("{} cannot be read: {error}", path.display()))?;
+    let rows = scenario::log_from_csv(&text).map_err(|error| format!("{}: {error}", path.display()))?;
+    Ok(SiteLog { rows, ..before.cloned().unwrap_or_default() })
 }
 
 /// The text of a file, if it can be read.

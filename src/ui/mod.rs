@@ -15,6 +15,7 @@ mod moment;
 mod panels;
 mod present;
 mod projector;
+mod reasons;
 mod second_port;
 mod session;
 mod study;

@@ -11,7 +11,7 @@ use narrows::units::UnitSet;
 
 use super::actions::{Action, Edit};
 use super::answer::Answer;
-use super::files::{Dialogs, Purpose};
+use super::files::{self, Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
@@ -130,6 +130,11 @@ impl Session {
         self.study.as_ref().is_none_or(|s| s.document != self.document)
     }
 
+    /// Whether card, readings and log were read in an earlier document.
+    pub fn is_studying_reasons(&self) -> bool {
+        self.study.as_ref().is_none_or(|s| s.reasons.is_none() || s.document != self.document)
+    }
+
     /// Whether the answer is for an earlier document.
     pub fn is_stale(&self) -> bool {
         self.answer.as_ref().is_none_or(|a| a.document != self.document)
@@ -166,6 +171,7 @@ impl Session {
         self.poll_study();
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
+                (Purpose::Log, Some(path)) => self.take_log(&path),
                 (Purpose::Open, Some(path)) => self.guarded(Action::Open(path)),
                 // The dialog has asked already whether another file may be lost.
                 (Purpose::Save, Some(path)) if self.file.as_ref() != Some(&path) => self.write_to(path),
@@ -242,6 +248,7 @@ impl Session {
             Action::Try(edit) => self.try_out(edit),
             Action::EndTrial => {}
             Action::KeepTrial => self.keep_trial(),
+            Action::Open(path) if files::is_table(&path) => self.take_log(&path),
             Action::Start(_) | Action::Open(_) | Action::Close => self.guarded(action),
             Action::KeepChanges => self.held_back = None,
             Action::SaveOver => {
@@ -273,6 +280,7 @@ impl Session {
             Action::Undo => self.travel(History::undo),
             Action::Redo => self.travel(History::redo),
             Action::OpenDialog => self.ask(Purpose::Open, ctx),
+            Action::LogDialog => self.ask(Purpose::Log, ctx),
             Action::Save => match self.file.clone() {
                 Some(path) => self.save_to(path),
                 None => self.ask(Purpose::Save, ctx),

@@ -1,4 +1,5 @@
-//! What is worked out behind the operating point: limits, jobs over time, what counts, bands.
+//! What is worked out behind the operating point: limits, jobs over time, card, readings and log,
+//! what counts, bands.
 //!
 //! It comes in steps, the quick ones first, each with the document it is for. A newer document
 //! ends the work on an older one.
@@ -13,6 +14,8 @@ use narrows::job::{JobLimits, LimitsAsk, job_limits};
 use narrows::presets::{self, Shelf};
 use narrows::report::{Compared, Ranked, SolvedJobs, compare_document, rank_document, solve_jobs};
 use narrows::scenario::{Document, Fault, resolve_limits};
+
+use super::reasons::Reasons;
 
 /// Cylinders, schedule, level and method: what was asked and what is answered.
 #[derive(Clone, Debug)]
@@ -34,6 +37,8 @@ pub struct Study {
     pub limits: Option<Result<Limits, String>>,
     /// The job over time of each kit.
     pub jobs: Option<Result<SolvedJobs, String>>,
+    /// What card, readings and log say.
+    pub reasons: Option<Reasons>,
     /// What counts in each kit.
     pub ranked: Option<Result<Vec<Ranked>, String>>,
     /// Kits side by side, with bands once those are drawn.
@@ -44,7 +49,7 @@ pub struct Study {
 
 impl Study {
     fn new(document: Document) -> Self {
-        Self { document, limits: None, jobs: None, ranked: None, compared: None, done: false }
+        Self { document, limits: None, jobs: None, reasons: None, ranked: None, compared: None, done: false }
     }
 
     /// Cylinders, schedule and level, if they have an answer.
@@ -62,9 +67,10 @@ pub fn study(
 ) -> Study {
     let mut study = Study::new(document);
     type Step = fn(&mut Study, &dyn Fn() -> bool);
-    let steps: [Step; 4] = [
+    let steps: [Step; 5] = [
         |s, _| s.limits = Some(limits(&s.document)),
         |s, stop| s.jobs = Some(jobs(&s.document, stop)),
+        |s, _| s.reasons = Some(Reasons::of(&s.document)),
         |s, stop| s.compared = Some(compared(&s.document, None, stop)),
         |s, _| s.ranked = Some(ranked(&s.document)),
     ];

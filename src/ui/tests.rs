@@ -21,6 +21,7 @@ fn named(id: &str) -> Document {
 mod files;
 mod job_views;
 mod keyboard;
+mod reasons;
 mod two_ports;
 mod what_ifs;
 

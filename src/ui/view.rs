@@ -27,11 +27,17 @@ pub enum View {
     Cylinders,
     /// Time line of each kit, steps, what the crew needs.
     JobSheet,
+    /// The machine that would be given a card's ratings.
+    ReadRating,
+    /// The likely cause of a slow job.
+    FindCause,
+    /// Rows from a job, and what they say of machine and parts.
+    SiteLog,
 }
 
 impl View {
     /// All, in the order of the row.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 12] = [
         Self::Bench,
         Self::LineUp,
         Self::CordRun,
@@ -41,6 +47,9 @@ impl View {
         Self::WhatCounts,
         Self::Cylinders,
         Self::JobSheet,
+        Self::ReadRating,
+        Self::FindCause,
+        Self::SiteLog,
     ];
 
     /// Its name in the row.
@@ -55,6 +64,9 @@ impl View {
             Self::WhatCounts => "What counts",
             Self::Cylinders => "Cylinders",
             Self::JobSheet => "Job sheet",
+            Self::ReadRating => "Read the rating",
+            Self::FindCause => "Find the cause",
+            Self::SiteLog => "Site log",
         }
     }
 }

@@ -10,6 +10,7 @@ pub mod clock;
 pub mod columns;
 pub mod fill;
 pub mod lines;
+pub mod residuals;
 pub mod stairs;
 pub mod ticks;
 pub mod time;

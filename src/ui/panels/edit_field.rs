@@ -20,6 +20,30 @@ pub fn bare_field_ui(ui: &mut Ui, desk: &mut Desk, label: &str, path: &str, valu
     show(ui, desk, Field::new(label, &shown).width(width).bare(), path);
 }
 
+/// What an empty field says, and the unit that a bare number in it gets.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Empty<'a> {
+    /// Written in it.
+    pub hint: &'a str,
+    /// Put behind a bare number.
+    pub unit: &'a str,
+}
+
+/// A field without a visible label that may well be empty.
+pub fn empty_field_ui(
+    ui: &mut Ui,
+    desk: &mut Desk,
+    label: &str,
+    path: &str,
+    value: &str,
+    empty: Empty,
+    width: f32,
+) {
+    let shown = pretty(value);
+    let field = Field::new(label, &shown).width(width).hint(empty.hint).bare();
+    show_with_unit(ui, desk, field, path, empty.unit);
+}
+
 /// The field of this path takes the focus when it is next shown.
 pub fn want_focus(ctx: &egui::Context, path: &str) {
     ctx.data_mut(|d| d.insert_temp(wanted(), path.to_owned()));
@@ -47,10 +71,14 @@ pub fn worded_field_ui(
 }
 
 fn show(ui: &mut Ui, desk: &mut Desk, field: Field, path: &str) {
+    show_with_unit(ui, desk, field, path, "");
+}
+
+fn show_with_unit(ui: &mut Ui, desk: &mut Desk, field: Field, path: &str, unit: &str) {
     let document = desk.scene.document();
     let fault = desk.scene.session.faults().iter().find(|f| f.path == path);
     let field = field.fault(fault.map(|f| f.message.as_str()));
-    let old = field.value;
+    let old = if field.value.is_empty() { unit } else { field.value };
     let accept = |text: &str| accepted(document, path, old, text).map(drop);
     let id = ui.scope_id().with(("field", path));
     if let Some(text) = field.show(ui, id, desk.look, accept)

@@ -2,6 +2,8 @@
 //! scales and places.
 
 pub mod align;
+pub mod card;
+pub mod cause;
 pub mod cautions;
 pub mod chain;
 pub mod clock;
@@ -19,6 +21,7 @@ pub mod plates;
 pub mod quantity;
 pub mod scale;
 pub mod second;
+pub mod site_log;
 pub mod stairs;
 pub mod volts;
 pub mod what_if;

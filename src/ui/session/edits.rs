@@ -94,6 +94,8 @@ impl Session {
             Edit::SwapMachine(machine) => *self.machine_mut() = *machine,
             Edit::SwapMotor(motor) => self.machine_mut().motor = *motor,
             Edit::SwapCylinder(cylinder) => document.cylinder = *cylinder,
+            Edit::SwapCard(card) => document.rating_card = card.map(|card| *card),
+            Edit::SwapLog(log) => document.log = log.map(|log| *log),
             Edit::AddCylinder => {
                 let last = document.cylinders.last().unwrap_or(&document.cylinder);
                 // A copy of the one in use stands for an empty one beside it.

@@ -3,10 +3,14 @@
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
+use narrows::scenario;
+
 use super::Session;
+use crate::ui::actions::Edit;
 use crate::ui::files::{self, Purpose};
 use crate::ui::keep::{Keep, Leftover};
 use crate::ui::present::scale::sentence;
+use crate::ui::view::View;
 
 /// A file that saving would take from someone else.
 #[derive(Clone, Debug, PartialEq)]
@@ -22,6 +26,25 @@ impl Session {
         let name = format!("{}.{}", self.document.title, files::EXTENSION);
         if let Err(error) = self.dialogs.ask(purpose, &name, ctx) {
             self.view.message = Some(error);
+        }
+    }
+
+    /// Takes the rows of a table into the site log; what the log fits stays.
+    pub(super) fn take_log(&mut self, path: &std::path::Path) {
+        match files::read_table(path, self.document.log.as_ref()) {
+            Ok(log) => {
+                let mut changed = self.document.clone();
+                changed.log = Some(log.clone());
+                // Rows in disorder would leave every view without an answer.
+                match scenario::check(&changed).into_iter().find(|fault| fault.path.starts_with("log")) {
+                    Some(fault) => self.view.message = Some(format!("{}: {fault}", path.display())),
+                    None => {
+                        self.edit(Edit::SwapLog(Some(Box::new(log))));
+                        (self.view.view, self.view.path_field) = (View::SiteLog, false);
+                    }
+                }
+            }
+            Err(error) => self.view.message = Some(error),
         }
     }
 

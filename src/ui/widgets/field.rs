@@ -30,12 +30,14 @@ pub struct Field<'a> {
     pub labelled: bool,
     /// A short word written before the box instead of the label.
     pub word: Option<&'a str>,
+    /// Stands in the box while it is empty.
+    pub hint: &'a str,
 }
 
 impl<'a> Field<'a> {
     /// A field with its label in front.
     pub fn new(label: &'a str, value: &'a str) -> Self {
-        Self { label, value, fault: None, width: 96.0, labelled: true, word: None }
+        Self { label, value, fault: None, width: 96.0, labelled: true, word: None, hint: "" }
     }
 
     /// Another width.
@@ -53,6 +55,12 @@ impl<'a> Field<'a> {
     /// Only the box; the label is for those who do not see it.
     pub fn bare(mut self) -> Self {
         self.labelled = false;
+        self
+    }
+
+    /// Says what an empty box means or takes.
+    pub fn hint(mut self, hint: &'a str) -> Self {
+        self.hint = hint;
         self
     }
 
@@ -125,6 +133,7 @@ impl<'a> Field<'a> {
             .frame(egui::Frame::NONE)
             .font(fonts::regular(look.measures.body))
             .text_color(look.palette.ink)
+            .hint_text(egui::RichText::new(self.hint).color(look.palette.ink3))
             .margin(egui::Margin::ZERO)
             .align(egui::Align2::LEFT_CENTER)
             .min_size(inner.size())
