@@ -5,7 +5,7 @@ mod job_support;
 mod support;
 
 use job_support::*;
-use narrows::flow::Path;
+use narrows::flow::{Element, Path, SecondBranch};
 use narrows::job::over_time::*;
 use narrows::job::{LoadBasis, Port, solve};
 use narrows::machine::{Compressor, Condenser, Exponent};
@@ -215,6 +215,27 @@ fn the_job_starts_at_the_operating_point() {
     println!("worst {worst:.1e}");
 }
 
+/// Two ports at once, liquid and vapour, whose hoses meet before the machine.
+#[test]
+fn two_ports_start_at_the_operating_point() {
+    for (first, other) in
+        [(Port::Liquid, Port::Vapor), (Port::Vapor, Port::Liquid), (Port::Vapor, Port::Vapor)]
+    {
+        let mut job = vapor_job("R-22", Kit::A, 1.6, kg(20.0), cubic_feet(0.8), 1e5);
+        let branch = SecondBranch { parts: vec![hole(2.2, 0.7), hose(4.8, 5.0)], joins_before: 2 };
+        job.kit.path = Path::with_second(parts(Kit::A), branch).unwrap();
+        (job.kit.source.first, job.kit.source.second) = (first, other);
+        if (first, other) != (Port::Vapor, Port::Vapor) {
+            job.method = Recovery::LiquidThenVapor { change_over_ratio: Ratio::new::<ratio>(0.0) };
+        }
+        let answer = follow(&job).unwrap();
+        assert_eq!(answer.ends_because, EndsBecause::LevelReached);
+        let miss = answer.trace.rate_kg_s[0] / solve(&job.kit).point.unwrap().mass_flow.value - 1.0;
+        println!("{first:?} {other:?}: {miss:.1e}");
+        assert!(miss.abs() < 5e-3, "{first:?} {other:?}: {miss}");
+    }
+}
+
 /// The same with a narrow discharge hose, a condenser that warms with its load, and a motor loaded
 /// by the compressor's own work.
 #[test]
@@ -241,6 +262,10 @@ fn push_pull_breaks_even_somewhere() {
     let mut job = vapor_job("R-22", Kit::B, 0.42, kg(50.0), cubic_feet(4.0), 101_325.0);
     job.system.heat_gain = watts_per_kelvin(15.0);
     job.system.contents = Contents::TwoZone { interphase: watts_per_kelvin(30.0) };
+    job.cylinders = vec![cylinder(150.0, 120.0)];
+    // The machine's own inlet is what limits liquid: here to about 3 lb/min.
+    let Element::Restriction(inlet) = hole(1.9, 0.8).elements[0] else { panic!() };
+    job.kit.machine.inlet_throttle = Some(inlet);
     let liquid = Recovery::LiquidThenVapor { change_over_ratio: Ratio::new::<ratio>(0.0) };
     let pushed = Recovery::PushPull(PushPull {
         liquid_line: Path::series(parts(Kit::B)),

@@ -33,6 +33,12 @@ impl App {
         &self.session
     }
 
+    /// The session, to be changed.
+    #[cfg(test)]
+    pub fn session_mut(&mut self) -> &mut Session {
+        &mut self.session
+    }
+
     /// Studies the document at once.
     #[cfg(test)]
     pub fn study_now(&mut self) {

@@ -11,6 +11,7 @@ mod examples;
 mod files;
 mod history;
 mod keep;
+mod moment;
 mod panels;
 mod present;
 mod projector;

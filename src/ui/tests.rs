@@ -19,6 +19,7 @@ fn named(id: &str) -> Document {
 }
 
 mod files;
+mod job_views;
 mod keyboard;
 mod reasons;
 mod two_ports;

@@ -11,7 +11,6 @@ use std::time::Instant;
 use job_support::*;
 use narrows::flow::Path;
 use narrows::job::over_time::*;
-use narrows::job::{LoadBasis, Port, solve};
 use support::{Kit, parts};
 use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;

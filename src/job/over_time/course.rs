@@ -1,9 +1,8 @@
 //! A job from its first minute to its end: stages of the method, and what interrupts them.
 
-use uom::si::f64::{Mass, Pressure, Time};
+use uom::si::f64::Time;
 use uom::si::heat_capacity::joule_per_kelvin;
 use uom::si::mass::kilogram;
-use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 use uom::si::thermal_conductance::watt_per_kelvin;
@@ -11,14 +10,13 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::second;
 use uom::si::volume::cubic_meter;
 
-use super::answer::{EndsBecause, JobAnswer, JobNote, PhaseKind, PushPullLimit, PushPullLimits};
+use super::answer::{EndsBecause, JobAnswer, JobNote, PhaseKind, PushPullLimits};
 use super::check::check;
 use super::delivery::{CondensedDelivery, Delivery};
 use super::draw::Drawer;
 use super::event::Event;
 use super::moment::{JobState, Mode, Moment, Oil, Vessels};
-use super::push_pull::{GasLoop, NEAR_RATIO};
-use super::receiving::Receiving;
+use super::push_pull::GasLoop;
 use super::record::{Record, remaining_kg};
 use super::setup::{Connection, Contents, Finish, JobSetup, Joins, Ports, PushPull, Recovery};
 use super::stretch::{Ended, Stretch};
@@ -63,22 +61,22 @@ enum After {
     End(EndsBecause),
 }
 
-struct Course<'a> {
-    job: &'a JobSetup,
-    vessels: Vessels<'a>,
-    record: Record,
-    state: JobState,
-    time_s: f64,
-    cylinder: usize,
-    connected_s: f64,
-    charge_kg: f64,
-    is_dry: bool,
-    trips: u32,
-    checks: u32,
-    drawers: Vec<((Ports, u32), Drawer<'a>)>,
-    gas_loop: Option<GasLoop<'a>>,
-    limits: Option<PushPullLimits>,
-    notes: Vec<JobNote>,
+pub(super) struct Course<'a> {
+    pub(super) job: &'a JobSetup,
+    pub(super) vessels: Vessels<'a>,
+    pub(super) record: Record,
+    pub(super) state: JobState,
+    pub(super) time_s: f64,
+    pub(super) cylinder: usize,
+    pub(super) connected_s: f64,
+    pub(super) charge_kg: f64,
+    pub(super) is_dry: bool,
+    pub(super) trips: u32,
+    pub(super) checks: u32,
+    pub(super) drawers: Vec<((Ports, u32), Drawer<'a>)>,
+    pub(super) gas_loop: Option<GasLoop<'a>>,
+    pub(super) limits: Option<PushPullLimits>,
+    pub(super) notes: Vec<JobNote>,
 }
 
 /// Less liquid than this share of the charge is none.
@@ -342,7 +340,7 @@ impl<'a> Course<'a> {
     }
 
     /// Nothing flows for a while.
-    fn pause(&mut self, kind: PhaseKind, length: Time) {
+    pub(super) fn pause(&mut self, kind: PhaseKind, length: Time) {
         let until_s = (self.time_s + length.get::<second>()).min(self.limit_s());
         self.integrate(kind, Mode::Rest, Vec::new(), until_s);
     }
@@ -361,97 +359,6 @@ impl<'a> Course<'a> {
             })),
             Event::CutOut { pa } => self.tripped(pa).map(After::End),
             Event::Ultimate | Event::Stalled => Some(After::End(self.out_of_reach(event))),
-        }
-    }
-
-    /// At the level: done, or wait and see.
-    fn at_level(&mut self) -> Option<EndsBecause> {
-        let target = self.job.target;
-        if target.rechecks == 0 || target.wait.get::<second>() <= 0.0 {
-            return Some(EndsBecause::LevelReached);
-        }
-        self.pause(PhaseKind::Wait, target.wait);
-        self.checks += 1;
-        let system_pa = match self.vessels.system.view(&self.system_state()) {
-            Ok(view) => view.pressure_pa,
-            Err(error) => return Some(EndsBecause::NoPoint(error)),
-        };
-        if system_pa <= self.level_pa() + target.allowed_rise.get::<pascal>() {
-            return Some(EndsBecause::LevelReached);
-        }
-        if self.checks >= target.rechecks {
-            return Some(EndsBecause::LevelDoesNotHold { rebound_pa: system_pa });
-        }
-        (self.time_s >= self.limit_s()).then_some(EndsBecause::TimeLimit)
-    }
-
-    /// The cut-out has tripped: wait and start again, or give up.
-    fn tripped(&mut self, cut_out_pa: f64) -> Option<EndsBecause> {
-        self.trips += 1;
-        if self.trips > self.job.limits.trips {
-            let discharge_pa = self.record.trace.discharge_pa.last().copied().unwrap_or(cut_out_pa);
-            return Some(EndsBecause::CutOutLoop {
-                trips: self.trips,
-                discharge_pa: discharge_pa.max(cut_out_pa),
-                cut_out_pa,
-            });
-        }
-        self.pause(PhaseKind::CutOut, self.job.pauses.restart);
-        (self.time_s >= self.limit_s()).then_some(EndsBecause::TimeLimit)
-    }
-
-    /// The cylinder is full: the next one.
-    fn swap(&mut self) -> Option<EndsBecause> {
-        self.disconnect();
-        self.cylinder += 1;
-        if self.cylinder >= self.job.cylinders.len() {
-            return Some(EndsBecause::CylindersFull { count: self.job.cylinders.len() });
-        }
-        self.pause(PhaseKind::Swap, self.job.pauses.swap);
-        match self.connect() {
-            Ok(reason) => reason,
-            Err(error) => Some(EndsBecause::NoPoint(error)),
-        }
-    }
-
-    fn disconnect(&mut self) {
-        if self.vessels.cylinder.take().is_some() {
-            self.record.close_cylinder(self.cylinder, self.connected_s, self.time_s, self.state[5]);
-        }
-    }
-
-    /// Connects the next cylinder that has room.
-    fn connect(&mut self) -> Result<Option<EndsBecause>, JobError> {
-        while let Some(cylinder) = self.job.cylinders.get(self.cylinder) {
-            let receiving = Receiving::new(&self.job.kit.refrigerant, cylinder)?;
-            if receiving.start_kg < receiving.stop_kg {
-                (self.state[5], self.state[6]) = (receiving.start_kg, receiving.start_j);
-                self.vessels.cylinder = Some(receiving);
-                self.connected_s = self.time_s;
-                return Ok(None);
-            }
-            self.note_once(JobNote::CylinderFullAtStart { index: self.cylinder });
-            self.cylinder += 1;
-        }
-        Ok(Some(EndsBecause::CylindersFull { count: self.job.cylinders.len() }))
-    }
-
-    fn out_of_reach(&self, event: Event) -> EndsBecause {
-        let trace = &self.record.trace;
-        let discharge_pa = trace.discharge_pa.last().copied().unwrap_or(f64::NAN);
-        let system_pa = trace.system_pa.last().copied().unwrap_or(f64::NAN);
-        match event {
-            Event::Ultimate => EndsBecause::BeyondMachine { ultimate_pa: system_pa, discharge_pa },
-            _ => EndsBecause::Stalled { rate_kg_s: trace.rate_kg_s.last().copied().unwrap_or(0.0) },
-        }
-    }
-
-    fn failed(&self, error: JobError) -> EndsBecause {
-        match error {
-            JobError::DrawsNothing { discharge_pa, ultimate_pa, .. } => {
-                EndsBecause::BeyondMachine { ultimate_pa, discharge_pa }
-            }
-            other => EndsBecause::NoPoint(other),
         }
     }
 
@@ -496,95 +403,24 @@ impl<'a> Course<'a> {
         if joined { machines.count } else { 1 }
     }
 
-    fn system_state(&self) -> [f64; 4] {
+    pub(super) fn system_state(&self) -> [f64; 4] {
         [self.state[0], self.state[1], self.state[2], self.state[3]]
     }
 
-    fn level_pa(&self) -> f64 {
+    pub(super) fn level_pa(&self) -> f64 {
         self.job.target.level.get::<pascal>()
     }
 
-    fn limit_s(&self) -> f64 {
+    pub(super) fn limit_s(&self) -> f64 {
         self.job.limits.time.get::<second>()
     }
 
-    fn note_refrigerant(&mut self) {
-        let refrigerant = &self.job.kit.refrigerant;
-        if refrigerant.is_zeotrope() {
-            self.notes.push(JobNote::FractionationNotFollowed { glide_k: refrigerant.glide_k() });
-        }
-        if refrigerant.is_estimated() {
-            self.notes.push(JobNote::EstimatedProperties);
-        }
-        if self.job.system.contents == Contents::Isothermal {
-            self.notes.push(JobNote::HeldTemperature);
-        }
-    }
-
-    fn note_once(&mut self, note: JobNote) {
+    pub(super) fn note_once(&mut self, note: JobNote) {
         if !self.notes.contains(&note) {
             self.notes.push(note);
         }
     }
-
-    /// The limits, with the one that held this very job back: gas that condensed, where the flow
-    /// never came near the bound without condensation.
-    fn push_pull(&self) -> Option<PushPullLimits> {
-        let mut limits = self.limits?;
-        let trace = &self.record.trace;
-        let pushed = trace.phase.iter().zip(&trace.rate_kg_s).filter(|(phase, _)| {
-            self.record.phases.get(**phase).is_some_and(|phase| phase.kind == PhaseKind::PushPull)
-        });
-        let fastest_kg_s = pushed.map(|(_, rate)| *rate).fold(0.0, f64::max);
-        if fastest_kg_s < NEAR_RATIO * limits.no_condensation.get::<kilogram_per_second>() {
-            limits.limit = PushPullLimit::Condensing;
-        }
-        Some(limits)
-    }
-
-    fn answer(mut self, ends_because: EndsBecause) -> Result<JobAnswer, JobError> {
-        self.disconnect();
-        let push_pull = self.push_pull();
-        let trace = &self.record.trace;
-        if let (Some(system), Some(discharge)) = (trace.system_pa.first(), trace.discharge_pa.first())
-            && system > discharge
-        {
-            self.notes.push(JobNote::FlowsByItself);
-        }
-        if self.record.drew_wet {
-            self.notes.push(JobNote::WetSuction);
-        }
-        if self.trips > 0 {
-            self.notes.push(JobNote::CutOutTripped { trips: self.trips });
-        }
-        if self.record.lowest_k < FREEZING_K {
-            self.notes.push(JobNote::ColdSystem { lowest_k: self.record.lowest_k });
-        }
-        let level_pa = if self.state[0] > 0.0 {
-            match self.vessels.system.view(&self.system_state()) {
-                Ok(view) => view.pressure_pa,
-                Err(_) => trace.system_pa.last().copied().unwrap_or(f64::NAN),
-            }
-        } else {
-            0.0
-        };
-        let remaining = Mass::new::<kilogram>(remaining_kg(&self.state));
-        Ok(JobAnswer {
-            total: Time::new::<second>(self.time_s),
-            recovered: Mass::new::<kilogram>(self.charge_kg) - remaining,
-            remaining,
-            level: Pressure::new::<pascal>(level_pa),
-            phases: self.record.phases,
-            cylinders: self.record.cylinders,
-            push_pull,
-            ends_because,
-            notes: self.notes,
-            trace: self.record.trace,
-        })
-    }
 }
-
-const FREEZING_K: f64 = 273.15;
 
 /// A vapour with more liquid in it than this is a wet draw.
 const DRY_ENOUGH: f64 = 0.98;

@@ -1,9 +1,9 @@
 //! The pressure a machine delivers against: condenser and cylinder, or gas into the system.
 //!
 //! Condensing: the higher of the condensing saturation pressure and the cylinder's pressure plus
-//! the discharge path's loss. The loss is that of liquid a little above ambient temperature (no
-//! warmer than saturation), found by the march at a few flows and cylinder pressures and
-//! interpolated: straight in the square of the flow, straight in the logarithm of the pressure.
+//! the discharge path's loss. The loss is found by the march at a few flows, cylinder pressures and
+//! temperatures of the condensed liquid, and interpolated between them: straight in the square of
+//! the flow, in the logarithm of the pressure and in the temperature.
 //!
 //! Gas (push-pull): the compressed gas passes the gas line into the system. On its way through the
 //! machine's condenser and the hoses it gives up its superheat, and no more: it arrives saturated.
@@ -47,11 +47,14 @@ impl Delivery<'_> {
     }
 }
 
+/// Flow, cylinder pressure and liquid temperature of a node.
+type Key = (i32, i32, i32);
+
 /// Condenser and discharge path.
 #[derive(Debug)]
 pub(super) struct CondensedDelivery<'a> {
     setup: &'a Setup,
-    losses: RefCell<BTreeMap<(i32, i32), Result<f64, JobError>>>,
+    losses: RefCell<BTreeMap<Key, Result<f64, JobError>>>,
 }
 
 /// Step in the logarithm of the flow.
@@ -63,8 +66,8 @@ const LEAST_KG_S: f64 = 1e-6;
 /// Share of the saturation pressure below which flashing liquid chokes in any path of note (an
 /// estimate on the safe side: single holes choke near 0.8).
 const CHOKES_RATIO: f64 = 0.3;
-/// Liquid leaves a condenser about this much warmer than the air (common practice, no source).
-const APPROACH_K: f64 = 8.0;
+/// Step in the temperature of the liquid.
+const TEMPERATURE_STEP_K: f64 = 6.0;
 
 impl<'a> CondensedDelivery<'a> {
     pub fn new(setup: &'a Setup) -> Self {
@@ -75,11 +78,11 @@ impl<'a> CondensedDelivery<'a> {
         let machine = &self.setup.machine;
         let inlet = suction.point.enthalpy_j_kg;
         let back_pa = back_pa.max(self.least_back_pa()?);
-        let pushed_pa = back_pa + self.loss_pa(mass_flow_kg_s, back_pa)?;
-        let work = |pressure_pa: f64| machine.compressor.shaft_work_j_kg(suction, pressure_pa.max(pushed_pa));
+        let work = |pressure_pa: f64| machine.compressor.shaft_work_j_kg(suction, pressure_pa.max(back_pa));
         let heat = |pressure_pa: f64, liquid: f64| mass_flow_kg_s * (inlet + work(pressure_pa) - liquid);
         let condensed =
             machine.condenser.condense(&self.setup.refrigerant, self.setup.ambient.temperature, heat)?;
+        let pushed_pa = back_pa + self.loss_pa(mass_flow_kg_s, back_pa, condensed.temperature_k)?;
         let pressure_pa = condensed.pressure_pa.max(pushed_pa);
         let work_j_kg = machine.compressor.shaft_work_j_kg(suction, pressure_pa);
         Ok(Delivered { pressure_pa, enthalpy_j_kg: condensed.liquid_enthalpy_j_kg, work_j_kg })
@@ -100,47 +103,59 @@ impl<'a> CondensedDelivery<'a> {
         self.setup.discharge.iter().all(|part| part.elements.is_empty())
     }
 
-    fn loss_pa(&self, mass_flow_kg_s: f64, back_pa: f64) -> Result<f64, JobError> {
+    fn loss_pa(&self, mass_flow_kg_s: f64, back_pa: f64, liquid_k: f64) -> Result<f64, JobError> {
         if self.is_open() {
             return Ok(0.0);
         }
         let floor_pa = self.setup.refrigerant.lowest_pressure_pa();
         let flow = mass_flow_kg_s.max(LEAST_KG_S);
-        let (row, column) = ((flow / LEAST_KG_S).ln() / FLOW_STEP, (back_pa / floor_pa).ln() / PRESSURE_STEP);
-        let (i, j) = (row.floor() as i32, column.floor() as i32);
-        let across = column - column.floor();
-        let (low, high) = (flow_at(i), flow_at(i + 1));
+        let row = ((flow / LEAST_KG_S).ln() / FLOW_STEP).floor() as i32;
+        let column = (back_pa / floor_pa).ln() / PRESSURE_STEP;
+        let layer = liquid_k / TEMPERATURE_STEP_K;
+        let (low, high) = (flow_at(row), flow_at(row + 1));
         let along = (flow * flow - low * low) / (high * high - low * low);
-        let pair = |i: i32| -> Result<f64, JobError> {
-            let near = self.node(i, j);
-            match (near, self.node(i, j + 1)) {
-                (Ok(near), Ok(far)) => Ok((1.0 - across) * near + across * far),
-                (Ok(only), Err(_)) | (Err(_), Ok(only)) => Ok(only),
-                (Err(error), Err(_)) => Err(error),
-            }
+        let in_layer = |i: i32, k: i32| {
+            let j = column.floor() as i32;
+            straight(self.node((i, j, k)), || self.node((i, j + 1, k)), column - column.floor())
         };
-        let near = pair(i)?;
+        let at_flow = |i: i32| {
+            let k = layer.floor() as i32;
+            straight(in_layer(i, k), || in_layer(i, k + 1), layer - layer.floor())
+        };
+        let near = at_flow(row)?;
         // Beyond the last flow that passes at all, the loss goes with the square.
-        Ok(pair(i + 1).map_or(near * (flow / low).powi(2), |far| (1.0 - along) * near + along * far))
+        Ok(at_flow(row + 1).map_or(near * (flow / low).powi(2), |far| (1.0 - along) * near + along * far))
     }
 
-    fn node(&self, i: i32, j: i32) -> Result<f64, JobError> {
-        if let Some(loss) = self.losses.borrow().get(&(i, j)) {
+    fn node(&self, key: Key) -> Result<f64, JobError> {
+        if let Some(loss) = self.losses.borrow().get(&key) {
             return loss.clone();
         }
-        let loss = self.marched(flow_at(i), f64::from(j) * PRESSURE_STEP);
-        self.losses.borrow_mut().insert((i, j), loss.clone());
+        let (i, j, k) = key;
+        let loss = self.marched(flow_at(i), f64::from(j) * PRESSURE_STEP, f64::from(k) * TEMPERATURE_STEP_K);
+        self.losses.borrow_mut().insert(key, loss.clone());
         loss
     }
 
-    fn marched(&self, flow_kg_s: f64, log_ratio: f64) -> Result<f64, JobError> {
+    fn marched(&self, flow_kg_s: f64, log_ratio: f64, liquid_k: f64) -> Result<f64, JobError> {
         let refrigerant = &*self.setup.refrigerant;
         let back_pa = refrigerant.lowest_pressure_pa() * log_ratio.exp();
-        let boiling_k = refrigerant.saturation_at_pressure(back_pa)?.bubble_temperature_k;
-        let liquid_k = (self.setup.ambient.temperature.get::<kelvin>() + APPROACH_K).min(boiling_k);
         let liquid = refrigerant.saturation_at_bubble_temperature(liquid_k)?.liquid_enthalpy_j_kg;
         let side = DischargeSide::against(self.setup, back_pa);
         Ok(side.pushed_pa(back_pa, liquid, flow_kg_s)? - back_pa)
+    }
+}
+
+/// Between two neighbours, or the one that has an answer.
+fn straight(
+    near: Result<f64, JobError>,
+    far: impl FnOnce() -> Result<f64, JobError>,
+    share: f64,
+) -> Result<f64, JobError> {
+    match (near, far()) {
+        (Ok(near), Ok(far)) => Ok((1.0 - share) * near + share * far),
+        (Ok(only), Err(_)) | (Err(_), Ok(only)) => Ok(only),
+        (Err(error), Err(_)) => Err(error),
     }
 }
 

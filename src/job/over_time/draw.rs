@@ -11,7 +11,8 @@ use uom::si::power::watt;
 use uom::si::ratio::ratio;
 
 use super::delivery::{Delivered, Delivery};
-use super::path_map::{PathCurve, PathMap, Qualities};
+use super::path_curve::PathCurve;
+use super::path_map::{PathMap, Qualities};
 use crate::flow::{Medium, Point};
 use crate::job::balance::with_throttle;
 use crate::job::solve::{powered, speed_ratio};
@@ -125,9 +126,12 @@ impl<'a> Drawer<'a> {
         speed_ratio(&powered(self.setup, Load::ShaftPower(at_rated))?)
     }
 
-    /// The state at the end of the path.
+    /// The state at the end of the path; no lower than the table, where a machine draws next to
+    /// nothing anyway.
     fn end(&self, curve: &PathCurve, place: f64) -> Result<Point, JobError> {
-        Ok(self.setup.refrigerant.point(curve.outlet_pa(place), curve.enthalpy_j_kg(place))?)
+        let refrigerant = &*self.setup.refrigerant;
+        let pressure_pa = curve.outlet_pa(place).max(refrigerant.lowest_pressure_pa() * 1.000_001);
+        Ok(refrigerant.point(pressure_pa, curve.enthalpy_j_kg(place))?)
     }
 
     /// The crossing of path and machines against a delivery pressure.
@@ -171,8 +175,8 @@ impl<'a> Drawer<'a> {
         let excess = |log_pa: f64| -> Result<f64, JobError> {
             Ok(capacity(refrigerant.point(log_pa.exp(), enthalpy)?) / flow_kg_s - 1.0)
         };
-        let high = curve.outlet_pa(1.0).ln();
-        let low = (refrigerant.lowest_pressure_pa() * 1.000_001).ln().min(high);
+        let low = (refrigerant.lowest_pressure_pa() * 1.000_001).ln();
+        let high = curve.outlet_pa(1.0).ln().max(low);
         let ends = ((high, excess(high)?), (low, excess(low)?));
         let tolerance = Tolerance { absolute: 1e-9, relative: 0.0, residual: 1e-8 };
         let log_pa = match find_root(excess, ends.0, ends.1, tolerance) {

@@ -3,12 +3,15 @@
 mod answer;
 mod break_even;
 mod check;
+mod closing;
 mod course;
 mod delivery;
 mod draw;
 mod event;
 mod filling;
+mod interruptions;
 mod moment;
+mod path_curve;
 mod path_map;
 mod push_pull;
 mod receiving;

@@ -12,34 +12,25 @@
 //! - outlet over source pressure at fixed shares of the largest flow, `1 − (1 − s)²` for even `s`:
 //!   closer together where the curve turns down to the choke.
 //!
-//! Against the march itself rates agree within about 0.1 % (`tests/job_map.rs` prints and bounds
-//! it). Below four times the table's lowest pressure, or where a march
+//! Against the march itself the largest flow agrees within 0.01 to 0.2 % for vapour and saturated
+//! liquid and 1 % for pressed liquid, the outlet pressure within 0.6 % (2 %) of the source's; the
+//! tests below print and bound it. Below four times the table's lowest pressure, or where a march
 //! meets that floor, the scaled curve of the next higher pressure is kept.
 
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 
+use super::path_curve::{Curve, PathCurve, SAMPLES, add, between, share_of};
 use crate::flow::{Arrival, Line, Medium, Method, Path, Point};
 use crate::fluid::Refrigerant;
 use crate::job::{JobError, Port};
-use crate::numerics::{RootError, Tolerance, find_root};
 
-/// Samples of a curve, the ends included.
-const SAMPLES: usize = 10;
 /// Step in `ln p`.
 const STEP: f64 = 0.5;
 /// How fast nodes spread beside saturation.
 const SPREAD: f64 = 0.55;
 /// First pressure at which the table's floor is out of the way of a choke.
 const FIRST: i32 = 3;
-
-/// The curve at one source state, scaled.
-#[derive(Debug, Clone, Copy)]
-struct Curve {
-    log_largest: f64,
-    pressure_ratio: [f64; SAMPLES],
-    second_ratio: [f64; SAMPLES],
-}
 
 /// A port's axis beside pressure: quality, or `ln(p/p_sat)` of liquid. Nodes stand at
 /// `base ± scale (e^(SPREAD i) − 1)`: close together next to saturation, where the flow begins to
@@ -93,16 +84,6 @@ pub(super) struct PathMap<'a> {
     curves: RefCell<BTreeMap<Key, Result<Curve, JobError>>>,
     /// Where the search for a largest flow starts: the scaled one found last.
     guess: Cell<f64>,
-}
-
-/// A path on one source state.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct PathCurve {
-    pub source_pa: f64,
-    pub largest_kg_s: f64,
-    enthalpies: [f64; 2],
-    is_open: bool,
-    curve: Curve,
 }
 
 /// What each port draws, by quality.
@@ -189,8 +170,7 @@ impl<'a> PathMap<'a> {
             return Err(refused.unwrap_or(JobError::BelowTable { floor_pa }));
         };
         let along = along.max(lowest);
-        let mut mixed =
-            Curve { log_largest: 0.0, pressure_ratio: [0.0; SAMPLES], second_ratio: [0.0; SAMPLES] };
+        let mut mixed = Curve::ZERO;
         for (row, curve) in &rows {
             let others = rows.iter().filter(|(other, _)| other != row);
             let weight: f64 = others.map(|(other, _)| (along - other) / (row - other)).product();
@@ -308,96 +288,6 @@ impl<'a> PathMap<'a> {
     }
 }
 
-/// Share of the largest flow at a place on the curve.
-fn share_of(place: f64) -> f64 {
-    place * (2.0 - place)
-}
-
-fn add(sum: &mut Curve, curve: &Curve, weight: f64) {
-    sum.log_largest += weight * curve.log_largest;
-    for index in 0..SAMPLES {
-        sum.pressure_ratio[index] += weight * curve.pressure_ratio[index];
-        sum.second_ratio[index] += weight * curve.second_ratio[index];
-    }
-}
-
-fn between(near: &Curve, far: &Curve, share: f64, squared: bool) -> Curve {
-    let mut mixed = Curve { log_largest: 0.0, pressure_ratio: [0.0; SAMPLES], second_ratio: [0.0; SAMPLES] };
-    add(&mut mixed, near, 1.0 - share);
-    add(&mut mixed, far, share);
-    if squared {
-        let square = |curve: &Curve| (2.0 * curve.log_largest).exp();
-        mixed.log_largest = 0.5 * ((1.0 - share) * square(near) + share * square(far)).ln();
-    }
-    mixed
-}
-
-impl PathCurve {
-    /// Flow at a place from 0 (none) to 1 (the largest).
-    pub fn flow_kg_s(&self, place: f64) -> f64 {
-        self.largest_kg_s * share_of(place)
-    }
-
-    /// Nothing stands between the ports and the end.
-    pub fn is_open(&self) -> bool {
-        self.is_open
-    }
-
-    /// Outlet pressure at a place on the curve.
-    pub fn outlet_pa(&self, place: f64) -> f64 {
-        self.source_pa * hermite(&self.curve.pressure_ratio, place)
-    }
-
-    /// The second port's share of the flow.
-    pub fn second_ratio(&self, place: f64) -> f64 {
-        hermite(&self.curve.second_ratio, place).clamp(0.0, 1.0)
-    }
-
-    /// Enthalpy of what arrives.
-    pub fn enthalpy_j_kg(&self, place: f64) -> f64 {
-        let share = self.second_ratio(place);
-        (1.0 - share) * self.enthalpies[0] + share * self.enthalpies[1]
-    }
-
-    /// The flow into a place at this pressure; none against a higher pressure.
-    pub fn flow_into(&self, end_pa: f64) -> f64 {
-        if self.is_open || end_pa >= self.outlet_pa(0.0) {
-            return 0.0;
-        }
-        let at_choke = self.outlet_pa(1.0) - end_pa;
-        if at_choke >= 0.0 {
-            return self.largest_kg_s;
-        }
-        let excess = |place: f64| Ok::<_, JobError>(self.outlet_pa(place) - end_pa);
-        let ends = ((0.0, self.outlet_pa(0.0) - end_pa), (1.0, at_choke));
-        let tolerance = Tolerance { absolute: 1e-9, relative: 0.0, residual: 1e-9 * end_pa };
-        match find_root(excess, ends.0, ends.1, tolerance) {
-            Ok(root) => self.flow_kg_s(root.x),
-            Err(RootError::NotBracketed { .. } | RootError::Function(_)) => self.largest_kg_s,
-        }
-    }
-}
-
-/// Cubic through even samples with the slopes of the parabola through three neighbours.
-fn hermite(samples: &[f64; SAMPLES], place: f64) -> f64 {
-    let along = place.clamp(0.0, 1.0) * (SAMPLES - 1) as f64;
-    let index = (along as usize).min(SAMPLES - 2);
-    let x = along - index as f64;
-    let slope = |i: usize| {
-        if i == 0 {
-            -1.5 * samples[0] + 2.0 * samples[1] - 0.5 * samples[2]
-        } else if i == SAMPLES - 1 {
-            1.5 * samples[i] - 2.0 * samples[i - 1] + 0.5 * samples[i - 2]
-        } else {
-            0.5 * (samples[i + 1] - samples[i - 1])
-        }
-    };
-    let (y0, y1, d0, d1) = (samples[index], samples[index + 1], slope(index), slope(index + 1));
-    let bend = 3.0 * (y1 - y0) - 2.0 * d0 - d1;
-    let twist = 2.0 * (y0 - y1) + d0 + d1;
-    ((twist * x + bend) * x + d0) * x + y0
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -440,7 +330,6 @@ mod tests {
             let largest = line.largest_flow(3.0 * curve.largest_kg_s).unwrap().unwrap();
             let miss = curve.largest_kg_s / largest.mass_flow_kg_s - 1.0;
             worst.0 = worst.0.max(miss.abs());
-            println!("   {pressure_pa:.0} {quality:.3}: {miss:.1e}");
             for place in [0.11, 0.37, 0.63, 0.81, 0.93] {
                 let flow = share_of(place) * largest.mass_flow_kg_s;
                 let Arrival::Arrives(end) = line.arrival(flow).unwrap() else { panic!("{place}") };
@@ -464,7 +353,7 @@ mod tests {
             .collect();
         for (refrigerant, name) in [("R-22", 'A'), ("R-410A", 'C'), ("R-407C", 'A')] {
             let worst = worst(refrigerant, &kit(name), Port::Vapor, &states);
-            assert!(worst.0 < 1e0 && worst.1 < 1e0, "{refrigerant} {name}: {worst:?}");
+            assert!(worst.0 < 3e-3 && worst.1 < 8e-3, "{refrigerant} {name}: {worst:?}");
         }
     }
 
@@ -476,7 +365,7 @@ mod tests {
             .collect();
         for (refrigerant, name) in [("R-22", 'A'), ("R-410A", 'C')] {
             let worst = worst(refrigerant, &kit(name), Port::Liquid, &states);
-            assert!(worst.0 < 1e0 && worst.1 < 2e0, "{refrigerant} {name}: {worst:?}");
+            assert!(worst.0 < 1e-2 && worst.1 < 2e-2, "{refrigerant} {name}: {worst:?}");
         }
     }
 }

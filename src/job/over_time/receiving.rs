@@ -54,7 +54,12 @@ impl<'a> Receiving<'a> {
     }
 
     pub fn view(&self, mass_kg: f64, energy_j: f64) -> Result<CylinderView, JobError> {
-        let filling = self.vessel.filling(mass_kg, energy_j)?;
+        let filling = match self.vessel.filling(mass_kg, energy_j) {
+            // The first cold drops in an evacuated cylinder flash to below the table: as a back
+            // pressure that is as good as nothing, and its walls and what follows warm it.
+            Err(JobError::BelowTable { .. }) => self.vessel.at_floor(mass_kg)?,
+            other => other?,
+        };
         let gas_m3 = self.vessel.volume_m3 * filling.vapor_volume_ratio.max(1e-4);
         let air_pa = self.air_j_k * filling.temperature_k / gas_m3;
         Ok(CylinderView { filling, pressure_pa: filling.pressure_pa + air_pa })

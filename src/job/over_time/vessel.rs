@@ -5,7 +5,7 @@
 
 use std::cell::Cell;
 
-use super::filling::{Filling, Warm, find_filling};
+use super::filling::{Filling, Warm, at_volume, find_filling};
 use crate::fluid::Refrigerant;
 use crate::job::JobError;
 
@@ -73,6 +73,12 @@ impl<'a> Vessel<'a> {
     pub fn holds_kg(&self) -> Result<f64, JobError> {
         Ok(self.volume_m3
             * self.refrigerant.saturation_at_bubble_temperature(self.start_k)?.liquid_density_kg_m3)
+    }
+
+    /// The state of this mass at the table's lowest pressure.
+    pub fn at_floor(&self, mass_kg: f64) -> Result<Filling, JobError> {
+        let floor_pa = self.refrigerant.lowest_pressure_pa() * (1.0 + 1e-12);
+        Ok(at_volume(self.refrigerant, floor_pa, self.volume_m3 / mass_kg)?)
     }
 
     /// The least mass that a vessel counts as evacuated: vapour a little above the table's floor.

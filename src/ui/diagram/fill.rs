@@ -128,8 +128,9 @@ fn paint_curves(painter: &Painter, rect: Rect, fill: &Fill, x: &Scale, focused: 
     let pressure = Scale::up((0.0, 1.1 * top), lower);
     // Beyond liquid-full nothing holds: said by an area, a line and words.
     if let Some((at, words)) = &fill.full_at {
-        let left = x.at(*at).clamp(across.min, across.max);
-        for lane in [upper, lower] {
+        let left = x.at(*at).max(across.min);
+        let lanes = if left < across.max { vec![upper, lower] } else { Vec::new() };
+        for lane in lanes {
             let beyond = Rect::from_x_y_ranges(Rangef::new(left, across.max), lane);
             let corners =
                 [beyond.left_top(), beyond.right_top(), beyond.right_bottom(), beyond.left_bottom()];
@@ -217,7 +218,7 @@ fn lane(
         lines::polyline(painter, line, Stroke::new(m.level_line(), color), None);
     }
     let galley = painter.layout_no_wrap(name.to_owned(), fonts::bold(m.small), color);
-    let at = pos2(across.min + 8.0, lane.max - galley.size().y - 4.0);
-    painter.rect_filled(Rect::from_min_size(at, galley.size()).expand2(vec2(3.0, 0.0)), 0.0, p.sheet);
-    painter.galley(at, galley, color);
+    // Liquid fills the lower left of its lane late, pressure the upper left never.
+    let top = if limit.is_finite() { lane.max - galley.size().y - 4.0 } else { lane.min + 2.0 };
+    painter.galley(pos2(across.min + 8.0, top), galley, color);
 }

@@ -115,10 +115,10 @@ fn range(timeline: &Timeline) -> f64 {
 
 fn axis(painter: &Painter, inside: Rangef, scale: &Scale, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
-    for tick in scale.time_ticks(m.small * 5.5) {
-        let x = scale.at(tick);
+    let ticks = scale.time_ticks(m.small * 5.5);
+    for (tick, text) in ticks.iter().zip(time::ticks(&ticks)) {
+        let x = scale.at(*tick);
         painter.vline(x, inside, look.hairline(p.rule));
-        let text = time::tick(tick);
         painter.text(pos2(x, inside.max + 3.0), Align2::CENTER_TOP, text, fonts::regular(m.small), p.ink2);
     }
 }

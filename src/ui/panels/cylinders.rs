@@ -1,6 +1,7 @@
 //! Cylinders: the rules side by side, the warming cylinder, the stock and its order.
 
 use egui::{Rect, Ui, UiBuilder, pos2, vec2};
+use narrows::job::CylinderAnswer;
 use narrows::kit::Cylinder;
 
 use super::Desk;
@@ -10,6 +11,7 @@ use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::bars::bars_ui;
 use crate::ui::diagram::fill::fill_ui;
 use crate::ui::present::{cylinders, quantity};
+use crate::ui::study::Limits;
 use crate::ui::style::{TARGET, fonts};
 use crate::ui::widgets::plate::{Plate, plate_ui};
 use crate::ui::widgets::word_button::command_ui;
@@ -34,7 +36,7 @@ pub fn cylinders_ui(ui: &mut Ui, desk: &mut Desk) {
             ui.horizontal_top(|ui| {
                 ui.vertical(|ui| {
                     ui.set_width(width);
-                    rules_ui(ui, desk, answer);
+                    rules_ui(ui, desk, limits, answer);
                 });
                 if wide {
                     warming_ui(ui, desk, fill.as_ref());
@@ -48,9 +50,9 @@ pub fn cylinders_ui(ui: &mut Ui, desk: &mut Desk) {
     });
 }
 
-fn rules_ui(ui: &mut Ui, desk: &Desk, answer: &narrows::job::CylinderAnswer) {
+fn rules_ui(ui: &mut Ui, desk: &Desk, limits: &Limits, answer: &CylinderAnswer) {
     title_ui(ui, desk.look, "Fill rules, net. The lowest wins.");
-    bars_ui(ui, &cylinders::rules(desk.scene, answer), desk.look);
+    bars_ui(ui, &cylinders::rules(desk.scene, limits, answer), desk.look);
     ui.add_space(6.0);
     let units = desk.scene.units();
     let (numeral, unit) = match answer.stop_gross {
@@ -70,7 +72,7 @@ fn rules_ui(ui: &mut Ui, desk: &Desk, answer: &narrows::job::CylinderAnswer) {
         numeral,
         unit,
         was: format!("may still take {}", quantity::scale_text(units, answer.remaining)),
-        stale: desk.scene.session.is_studying(),
+        stale: desk.scene.session.is_study_stale(),
         ..Plate::default()
     };
     plate_ui(ui, &plate, desk.look.measures.plate, desk.look);
@@ -198,7 +200,7 @@ fn schedule_ui(ui: &mut Ui, desk: &Desk) {
 
 fn turn_ui(ui: &mut Ui, desk: &Desk, turn: &cylinders::Turn) {
     let (m, p) = (&desk.look.measures, desk.look.palette);
-    let size = vec2(m.body * 13.0, m.body * 6.2);
+    let size = vec2(m.body * 16.0, m.body * 6.2);
     let (rect, response) = ui.allocate_exact_size(size, egui::Sense::hover());
     let stop = match &turn.stop {
         Some(stop) => format!("stop at {stop} gross"),

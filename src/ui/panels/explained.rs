@@ -12,10 +12,12 @@ use crate::ui::widgets::plate::{Plate, plate_ui};
 pub fn explained_plate_ui(ui: &mut Ui, desk: &Desk, plate: &Plate, height: f32) -> Response {
     let response = plate_ui(ui, plate, height, desk.look);
     if let Some(explanation) = explain(desk.scene, plate.about) {
-        egui::Popup::menu(&response)
-            .close_behavior(egui::PopupCloseBehavior::CloseOnClickOutside)
-            .width(340.0)
-            .show(|ui| explanation_ui(ui, desk, plate, &explanation));
+        let behavior = egui::PopupCloseBehavior::CloseOnClickOutside;
+        egui::Popup::menu(&response).close_behavior(behavior).width(340.0).show(|ui| {
+            // Not justified, as a menu's lines are.
+            let layout = egui::Layout::top_down(egui::Align::Min);
+            ui.with_layout(layout, |ui| explanation_ui(ui, desk, plate, &explanation));
+        });
     }
     response
 }

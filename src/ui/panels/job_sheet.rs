@@ -1,15 +1,19 @@
 //! Job sheet: time lines of all kits, steps of the one in hand, the crew's list.
 
 use egui::{Ui, UiBuilder, vec2};
+use narrows::kit::RecoveryMethod;
+use narrows::units::Typed;
+use uom::si::f64::Time;
 
 use super::Desk;
 use super::edit_field::bare_field_ui;
 use super::findings::{finding_ui, small_ui, title_ui};
-use crate::ui::actions::Action;
+use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::timeline::timeline_ui;
 use crate::ui::present::{clock, job_sheet};
 use crate::ui::style::fonts;
 use crate::ui::symbols::Mark;
+use crate::ui::widgets::choice::choice_ui;
 
 /// The view.
 pub fn job_sheet_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -45,33 +49,66 @@ pub fn job_sheet_ui(ui: &mut Ui, desk: &mut Desk) {
     });
 }
 
-fn plan_ui(ui: &mut Ui, desk: &mut Desk) {
-    title_ui(ui, desk.look, "Plan");
-    let plan = desk.scene.document().job.clone().unwrap_or_default();
-    let words = |t: &Option<narrows::units::Typed<uom::si::f64::Time>>| {
-        t.as_ref().map(|t| t.as_typed().to_owned()).unwrap_or_default()
-    };
-    let fields = [
+/// Label, path and text of the plan's fields.
+fn plan_fields(desk: &Desk) -> Vec<(&'static str, &'static str, String)> {
+    let document = desk.scene.document();
+    let plan = document.job.clone().unwrap_or_default();
+    let target = document.target.clone().unwrap_or_default();
+    let words = |t: &Option<Typed<Time>>| t.as_ref().map(|t| t.as_typed().to_owned()).unwrap_or_default();
+    let count = |n: Option<u32>| n.map(|n| n.to_string()).unwrap_or_default();
+    vec![
         ("Set-up", "job.set_up", words(&plan.set_up)),
+        ("Pack-up", "job.pack_up", words(&plan.pack_up)),
         ("Cylinder swap", "job.swap", words(&plan.swap)),
         ("Hose change", "job.hose_change", words(&plan.hose_change)),
-        ("Pack-up", "job.pack_up", words(&plan.pack_up)),
+        ("Level", "target.level", target.level.as_typed().to_owned()),
+        ("Machines", "job.machines", count(plan.machines)),
+        ("Wait at level", "target.wait", words(&target.wait)),
+        ("Re-checks", "target.rechecks", count(target.rechecks)),
         ("Deadline", "job.deadline", words(&plan.deadline)),
-    ];
-    let pairs = if ui.available_width() > 440.0 { 2 } else { 1 };
+    ]
+}
+
+fn plan_ui(ui: &mut Ui, desk: &mut Desk) {
+    title_ui(ui, desk.look, "Plan");
+    method_ui(ui, desk);
+    let m = desk.look.measures;
+    let pairs = if ui.available_width() > 30.0 * m.body { 2 } else { 1 };
     egui::Grid::new("plan").num_columns(2 * pairs).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
-        for (i, (label, path, text)) in fields.iter().enumerate() {
-            small_ui(ui, desk.look, label);
-            bare_field_ui(ui, desk, label, path, text, 96.0);
+        for (i, (label, path, text)) in plan_fields(desk).iter().enumerate() {
+            let rich =
+                egui::RichText::new(*label).font(fonts::regular(m.small)).color(desk.look.palette.ink2);
+            ui.add(egui::Label::new(rich).extend());
+            bare_field_ui(ui, desk, label, path, text, 7.6 * m.body);
             if i % pairs + 1 == pairs {
                 ui.end_row();
             }
         }
     });
-    if plan.set_up.is_none() || plan.pack_up.is_none() {
+    let plan = desk.scene.document().job.as_ref();
+    if plan.is_none_or(|p| p.set_up.is_none() || p.pack_up.is_none()) {
         small_ui(ui, desk.look, "Set-up and pack-up count nothing until they are given, as 30 min.");
     }
     ui.add_space(8.0);
+}
+
+fn method_ui(ui: &mut Ui, desk: &mut Desk) {
+    const METHODS: [(RecoveryMethod, &str, &str); 3] = [
+        (RecoveryMethod::Vapour, "vapour only", "vapour"),
+        (RecoveryMethod::LiquidThenVapour, "liquid, then vapour", "liquid_then_vapour"),
+        (RecoveryMethod::PushPull, "push-pull", "push_pull"),
+    ];
+    let now = desk.scene.document().job.as_ref().map(|j| j.method).unwrap_or_default();
+    let current = METHODS.iter().find(|m| m.0 == now).map_or("", |m| m.1);
+    let names = METHODS.map(|m| m.1.to_owned());
+    ui.horizontal(|ui| {
+        small_ui(ui, desk.look, "Method");
+        let width = 14.0 * desk.look.measures.body;
+        let chosen = choice_ui(ui, "Method of the job", current, &names, width, desk.look);
+        if let Some((_, _, text)) = chosen.and_then(|i| METHODS.get(i)) {
+            desk.edit(Edit::Set { path: "job.method".to_owned(), text: (*text).to_owned() });
+        }
+    });
 }
 
 fn steps_ui(ui: &mut Ui, desk: &Desk) {

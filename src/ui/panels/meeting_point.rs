@@ -8,6 +8,8 @@ use uom::si::mass_rate::kilogram_per_second;
 
 use super::Desk;
 use crate::ui::diagram::lines::kit_color;
+use crate::ui::diagram::time;
+use crate::ui::present::clock;
 use crate::ui::present::scale::PressureScale;
 use crate::ui::style::fonts;
 
@@ -40,6 +42,7 @@ pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
         .allow_boxed_zoom(false)
         .show_x(true);
     plot.show(&mut child, |plot| {
+        job_trail(plot, desk, scale, rate.0);
         for kit in shown_kits(desk) {
             kit_curves(plot, desk, kit, scale, rate.0);
         }
@@ -66,6 +69,32 @@ fn highest(desk: &Desk) -> f64 {
         Some(if top <= 2.5 * rate { 1.12 * top } else { 1.6 * rate })
     });
     tops.fold(0.0, f64::max)
+}
+
+/// How the meeting point walks down through the job, and where it is at the moment looked at.
+fn job_trail(plot: &mut egui_plot::PlotUi, desk: &Desk, scale: PressureScale, per_kg_s: f64) {
+    let Ok(job) = clock::job(desk.scene) else { return };
+    let (p, m) = (desk.look.palette, desk.look.measures);
+    let trace = &job.trace;
+    let top = highest(desk) * per_kg_s;
+    for (i, phase) in job.phases.iter().enumerate().filter(|(_, phase)| phase.kind.flows()) {
+        let points = trace.suction_pa.iter().zip(&trace.rate_kg_s).zip(&trace.phase);
+        let trail: PlotPoints<'static> = points
+            .filter(|(_, of)| **of == i)
+            .map(|((pa, kg_s), _)| [pa / scale.unit_pa, kg_s * per_kg_s])
+            .filter(|at| at[1] <= top)
+            .collect();
+        let name = format!("{} of the job", narrows::report::phase_name(phase.kind));
+        let line = Line::new(name, trail).color(p.ghost).width(m.ghost_line());
+        plot.line(line.style(LineStyle::dotted_dense()));
+    }
+    let Some(minutes) = desk.scene.session.view.clock_min.filter(|m| *m > 0.0) else { return };
+    let Some(sample) = clock::Sample::at(trace, 60.0 * minutes) else { return };
+    let place = [sample.suction_pa / scale.unit_pa, sample.rate_kg_s * per_kg_s];
+    let dot = Points::new("at the marker", vec![place]).color(p.fall_fill).radius(5.0);
+    plot.points(dot.shape(egui_plot::MarkerShape::Diamond));
+    let text = format!("  at {}", time::text(minutes));
+    words(plot, desk, place, text, egui::Align2::LEFT_TOP);
 }
 
 /// The part of a curve that is not above the picture, cut exactly at its edge.

@@ -6,17 +6,18 @@ use egui::{Align, Align2, Layout, Rangef, Rect, Response, Sense, Stroke, StrokeK
 use narrows::units::UnitSet;
 
 use super::Desk;
+use super::explained::explained_plate_ui;
 use super::inspector::inspector_ui;
 use super::strip::cautions_in_full_ui;
 use crate::ui::actions::{Action, Edit};
-use crate::ui::diagram::stairs::{Run, Stair};
+use crate::ui::diagram::chain::SecondRow;
+use crate::ui::diagram::stairs::{Run, Stair, Stairs};
 use crate::ui::present::scale::PressureScale;
 use crate::ui::present::{chain, plates, stairs, volts};
 use crate::ui::style::{TARGET, Theme, fonts};
 use crate::ui::symbols::{Symbol, Tints};
 use crate::ui::view::View;
 use crate::ui::widgets::choice::menu_ui;
-use crate::ui::widgets::plate::plate_ui;
 use crate::ui::widgets::word_button::command_ui;
 
 /// Below this logical width the window is narrow.
@@ -79,6 +80,8 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         units_word,
         "Copy this kit",
         "About",
+        "Search",
+        "Projector",
     ];
     let action = match menu_ui(ui, "More", &commands, desk.look) {
         Some(0) => Action::OpenDialog,
@@ -90,6 +93,8 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(6) => Action::Units(units),
         Some(7) => Action::Edit(Edit::CopyKit(desk.scene.hand())),
         Some(8) => Action::About(true),
+        Some(9) => Action::Search(true),
+        Some(10) => Action::Projector(true),
         _ => return,
     };
     desk.want(action);
@@ -114,7 +119,7 @@ fn plates_row_ui(ui: &mut Ui, desk: &Desk) {
     for row in plates.chunks(columns) {
         ui.columns(row.len(), |columns| {
             for (ui, plate) in columns.iter_mut().zip(row) {
-                plate_ui(ui, plate, desk.look.measures.plate * 0.84, desk.look);
+                explained_plate_ui(ui, desk, plate, desk.look.measures.plate * 0.84);
             }
         });
     }
@@ -135,6 +140,27 @@ fn rows_ui(ui: &mut Ui, desk: &mut Desk) {
         }
         let symbol = link.symbol.map(|s| (s, link.fluid));
         paint_row(ui, desk, response.rect, symbol, &link.name, &link.detail);
+        if let (Some(stair), Some(run)) = (stair, stairs.runs.first()) {
+            paint_bar(ui, desk, response.rect, stair, run);
+        }
+    }
+    if let Some(row) = &model.second {
+        second_rows_ui(ui, desk, row, &stairs);
+    }
+}
+
+/// The second port's parts, on the same scale as the first one's.
+fn second_rows_ui(ui: &mut Ui, desk: &mut Desk, row: &SecondRow, stairs: &Stairs) {
+    let share = stairs.second.as_ref().map_or("", |(_, share)| share.as_str());
+    ui.label(egui::RichText::new(format!("Second port. {share}")).strong());
+    for (slot, link) in row.links.iter().enumerate() {
+        let Some(link) = link else { continue };
+        let response = row_frame_ui(ui, desk, &link.words, row.selected == Some(slot));
+        if response.clicked() {
+            desk.want(Action::Select(desk.scene.second_at(slot)));
+        }
+        paint_row(ui, desk, response.rect, link.symbol.map(|s| (s, link.fluid)), &link.name, &link.detail);
+        let stair = stairs.second.as_ref().and_then(|(run, _)| run.stairs.get(slot));
         if let (Some(stair), Some(run)) = (stair, stairs.runs.first()) {
             paint_bar(ui, desk, response.rect, stair, run);
         }

@@ -12,6 +12,7 @@ use crate::ui::actions::Action;
 use crate::ui::diagram::chain::{Chain, chain_ui, second_height};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::stairs::{Stair, Stairs, stairs_ui};
+use crate::ui::present::scale::sentence;
 use crate::ui::present::{Scene, Slot, chain, parts, plates, stairs};
 use crate::ui::projector::{Phase, Projector, Step};
 use crate::ui::style::{Look, Measures, fonts};
@@ -36,12 +37,15 @@ pub fn keys(ui: &Ui) -> Vec<Action> {
         (Key::Escape, Action::Projector(false)),
     ];
     let votes = votes.into_iter().enumerate().map(|(i, key)| (key, Action::Lesson(Step::Vote(i))));
+    let mut wanted = Vec::new();
     ui.input_mut(|input| {
-        let all = keys.into_iter().chain(votes);
-        all.filter(|(key, _)| input.consume_key(egui::Modifiers::NONE, *key))
-            .map(|(_, action)| action)
-            .collect()
-    })
+        for (key, action) in keys.into_iter().chain(votes) {
+            // A quick hand presses twice within a frame; both count.
+            let times = input.count_and_consume_key(egui::Modifiers::NONE, key);
+            wanted.extend(std::iter::repeat_n(action, times));
+        }
+    });
+    wanted
 }
 
 /// The view; it fills the window.
@@ -58,7 +62,7 @@ pub fn projector_ui(ui: &mut Ui, desk: &mut Desk) {
         let area = ui.max_rect();
         let head = look.measures.title * 1.5;
         let foot = look.measures.body * 1.7;
-        let side = (area.width() * 0.22).max(1.0);
+        let side = (area.width() * 0.2).max(1.0);
         let body = Rect::from_min_max(area.min + vec2(0.0, head), area.max - vec2(0.0, foot));
         head_ui(ui, area, projector.phase, &look);
         let (picture, numbers) = body.split_left_right_at_x(body.right() - side);
@@ -73,7 +77,7 @@ fn large(look: &Look, window: Rect) -> Look {
     let h = window.height().min(window.width() * 0.6).max(60.0);
     let line = h / 1080.0 * 1.8;
     let measures = Measures {
-        small: h * 0.033,
+        small: h * 0.0315,
         body: h * 0.033,
         strong: h * 0.05,
         title: h * 0.06,
@@ -84,8 +88,8 @@ fn large(look: &Look, window: Rect) -> Look {
         chain: h * 0.23,
         power: 0.0,
         plate: h * 0.3,
-        left_margin: h * 0.09,
-        right_margin: h * 0.09,
+        left_margin: h * 0.075,
+        right_margin: h * 0.075,
         symbol: h * 0.14,
         line,
     };
@@ -136,9 +140,10 @@ fn chain_model(scene: &Scene, machine: usize, phase: Phase) -> Chain {
     let mut model = chain::chain(scene);
     model.links.truncate(machine + 1);
     model.selected = None;
-    for link in &mut model.links {
+    for (i, link) in model.links.iter_mut().enumerate() {
         link.detail.clear();
-        if phase == Phase::Ask {
+        link.name = short(&link.name);
+        if phase == Phase::Ask && i > 0 && i < machine {
             link.covered = true;
             link.words.clone_from(&link.name);
         }
@@ -147,6 +152,7 @@ fn chain_model(scene: &Scene, machine: usize, phase: Phase) -> Chain {
         row.selected = None;
         for link in row.links.iter_mut().flatten() {
             link.detail.clear();
+            link.name = short(&link.name);
             if phase == Phase::Ask {
                 link.covered = true;
                 link.words = format!("second port, {}", link.name);
@@ -154,6 +160,14 @@ fn chain_model(scene: &Scene, machine: usize, phase: Phase) -> Chain {
         }
     }
     model
+}
+
+/// A long name by its last word: "End" for a self-sealing end.
+fn short(name: &str) -> String {
+    match name.rsplit_once(' ') {
+        Some((_, last)) if name.chars().count() > 12 => sentence(last),
+        _ => name.to_owned(),
+    }
 }
 
 /// The stairs with the losses of the first parts; the axis has room for all from the start.
@@ -256,6 +270,9 @@ fn numbers_ui(ui: &mut Ui, desk: &Desk, area: Rect, look: &Look) {
     let area = area.shrink2(vec2(look.measures.small * 0.5, 0.0));
     let mut child = ui.new_child(UiBuilder::new().id_salt("numbers").max_rect(area));
     child.spacing_mut().item_spacing.y = look.measures.small;
+    // The unit stands back, so that the numeral has the room.
+    let measures = Measures { strong: look.measures.small, ..look.measures };
+    let look = &Look { measures, ..*look };
     for plate in plates::plates(desk.scene).into_iter().take(2) {
         let bare =
             Plate { aside: String::new(), was: String::new(), about: About::Nothing, mark: None, ..plate };

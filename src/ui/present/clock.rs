@@ -28,7 +28,7 @@ pub fn clock(scene: &Scene) -> Result<Clock, String> {
         deadline: deadline(scene),
         cursor,
         cursor_words: cursor_words(scene, job, cursor),
-        stale: scene.session.is_studying(),
+        stale: scene.session.is_study_stale(),
     };
     if !scene.session.view.alone {
         clock.mass.others = others(scene, units);
@@ -206,24 +206,37 @@ pub fn pressures(job: &JobAnswer, at_min: f64) -> Option<[f64; 4]> {
     Some([s.system_pa, s.suction_pa, s.discharge_pa, s.cylinder_pa])
 }
 
-/// The trace at one moment, straight between its samples.
-struct Sample {
-    phase: usize,
-    cylinder: usize,
-    rate_kg_s: f64,
-    remaining_kg: f64,
-    liquid_kg: f64,
-    system_pa: f64,
-    system_k: f64,
-    suction_pa: f64,
-    discharge_pa: f64,
-    cylinder_pa: f64,
-    cylinder_k: f64,
-    cylinder_kg: f64,
+/// The trace at one moment, straight between its samples. SI units.
+pub struct Sample {
+    /// Place of the phase.
+    pub phase: usize,
+    /// Place of the cylinder.
+    pub cylinder: usize,
+    /// What leaves the system.
+    pub rate_kg_s: f64,
+    /// What is in it.
+    pub remaining_kg: f64,
+    /// Liquid in it.
+    pub liquid_kg: f64,
+    /// Its absolute pressure.
+    pub system_pa: f64,
+    /// Its temperature.
+    pub system_k: f64,
+    /// In the suction chamber.
+    pub suction_pa: f64,
+    /// At the discharge.
+    pub discharge_pa: f64,
+    /// In the cylinder.
+    pub cylinder_pa: f64,
+    /// Its temperature.
+    pub cylinder_k: f64,
+    /// Its contents.
+    pub cylinder_kg: f64,
 }
 
 impl Sample {
-    fn at(trace: &JobTrace, time_s: f64) -> Option<Self> {
+    /// The moment at a time; none if there is no trace.
+    pub fn at(trace: &JobTrace, time_s: f64) -> Option<Self> {
         let after = trace.time_s.partition_point(|t| *t <= time_s).min(trace.len().checked_sub(1)?);
         let before = after.saturating_sub(1);
         let (t0, t1) = (*trace.time_s.get(before)?, *trace.time_s.get(after)?);

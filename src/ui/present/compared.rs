@@ -2,7 +2,7 @@
 
 use narrows::compare::{Band, Figure, Verdict, align};
 use narrows::kit::Part;
-use narrows::report::{Compared, ends_text};
+use narrows::report::Compared;
 use narrows::units::{Measure, UnitSet};
 use uom::si::f64::{ElectricPotential, MassRate};
 
@@ -54,6 +54,14 @@ pub fn compared<'a>(scene: &Scene<'a>) -> Result<&'a Compared, String> {
         Some(Err(why)) => Err(sentence(why)),
         None => Err("Solving.".to_owned()),
     }
+}
+
+/// The band of a kit's figure, as `1.15–1.43`; none until it is drawn for this document.
+pub fn band_text(scene: &Scene, kit: usize, figure: Figure) -> Option<String> {
+    let session = scene.session;
+    let compared = compared(scene).ok().filter(|_| !session.is_study_stale() && session.tried().is_none())?;
+    let band = compared.bands.as_ref()?.kits.get(kit)?.band(figure)?;
+    (!compared.is_withheld(kit)).then(|| band_words(scene.units(), figure, band))
 }
 
 /// What all kits share, in few words.
@@ -216,7 +224,7 @@ fn job_time(scene: &Scene, at: usize) -> Shown {
         Err(why) => return Shown { instead: why, ..Shown::default() },
     };
     if !job_words::is_done(&job.ends_because) {
-        let instead = ends_text(&job.ends_because, scene.units(), scene.ambient_pressure());
+        let instead = job_words::not_done(job, scene.units());
         return Shown { instead, ..Shown::default() };
     }
     let text = time::text(clock::minutes(job.total));
@@ -253,7 +261,7 @@ pub fn differences(scene: &Scene, compared: &Compared) -> Bars {
         rows,
         unit: unit.to_owned(),
         ends: (ends.0.to_owned(), ends.1.to_owned()),
-        stale: scene.session.is_studying() && compared.bands.is_some(),
+        stale: scene.session.is_study_stale(),
     }
 }
 

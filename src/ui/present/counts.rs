@@ -82,7 +82,7 @@ pub fn bars(scene: &Scene, ranked: &Ranked) -> Bars {
         let most = rows.first().map_or(0.0, order);
         rows.retain(|r| order(r).abs() > 1e-3 * most.max(1e-9));
     }
-    Bars { rows, unit: unit.to_owned(), stale: scene.session.is_studying(), ..Bars::default() }
+    Bars { rows, unit: unit.to_owned(), stale: scene.session.is_study_stale(), ..Bars::default() }
 }
 
 fn value(counts: &WhatCounts, row: &Row, counted: Counted, measured: Measured) -> Option<f64> {

@@ -55,8 +55,24 @@ pub fn rule_name(kind: FillRuleKind) -> &'static str {
     }
 }
 
+/// A rule with its numbers, as short as it can be said.
+fn short_rule(scene: &Scene, limits: &Limits, kind: FillRuleKind) -> String {
+    let table = &limits.ask.filling;
+    let percent = 100.0 * table.fill.get::<ratio>();
+    match kind {
+        FillRuleKind::WaterCapacity => format!("{percent:.0} % of water capacity"),
+        FillRuleKind::SpecificGravity => format!("{percent:.0} % of it × specific gravity"),
+        FillRuleKind::HotLiquid => {
+            let (hot, unit) = quantity::temperature(scene.units(), table.hot_temperature.si());
+            format!("{:.0} % kept free at {hot:.0} {unit}", 100.0 * table.hot_margin.get::<ratio>())
+        }
+        FillRuleKind::FillingDensity => "Filling density".to_owned(),
+        FillRuleKind::Marking => "Marked on the cylinder".to_owned(),
+    }
+}
+
 /// The rules side by side, the lowest marked.
-pub fn rules(scene: &Scene, answer: &CylinderAnswer) -> Bars {
+pub fn rules(scene: &Scene, limits: &Limits, answer: &CylinderAnswer) -> Bars {
     let units = scene.units();
     let unit = quantity::mass(units);
     let lowest = answer.lowest.map(|(kind, _)| kind);
@@ -68,8 +84,8 @@ pub fn rules(scene: &Scene, answer: &CylinderAnswer) -> Bars {
             Err(why) => sentence(&why.to_string()),
         };
         Bar {
-            label: sentence(&rule.name),
-            detail: format!("{}; {}", rule_name(rule.kind), rule.source),
+            label: short_rule(scene, limits, rule.kind),
+            detail: sentence(&rule.source),
             value: rule.limit.as_ref().ok().map(|net| net.si() * unit.per_si),
             text,
             strong: is_lowest,
@@ -79,7 +95,7 @@ pub fn rules(scene: &Scene, answer: &CylinderAnswer) -> Bars {
     Bars {
         rows: rows.collect(),
         unit: unit.name.to_owned(),
-        stale: scene.session.is_studying(),
+        stale: scene.session.is_study_stale(),
         ..Bars::default()
     }
 }
@@ -131,7 +147,7 @@ pub fn fill(scene: &Scene, limits: &Limits, stock: &StockCylinder, answer: &Cyli
         cursor: quantity::temperature(units, now_k).0,
         now_percent: now.map(|c| 100.0 * c.liquid().get::<ratio>()),
         cursor_words: now_words(scene, now_k, now),
-        stale: scene.session.is_studying(),
+        stale: scene.session.is_study_stale(),
     })
 }
 
@@ -218,26 +234,6 @@ pub fn schedule(scene: &Scene, limits: &Limits) -> (Vec<Turn>, Vec<(Mark, String
             count(schedule.high_count)
         ),
     ));
-    if let Some(more) = &schedule.more {
-        said.push((
-            Mark::Warning,
-            format!(
-                "The stock is too small: {} more like no. {} for the likely charge, {} for the high one.",
-                more.likely,
-                more.like + 1,
-                more.high
-            ),
-        ));
-    }
-    if !schedule.covers_high && schedule.more.is_none() {
-        said.push((
-            Mark::Warning,
-            format!(
-                "The likely charge's cylinders do not take the high one ({} to spare).",
-                weight(schedule.likely_spare)
-            ),
-        ));
-    }
     if schedule.homeless.si() > 0.0 {
         said.push((Mark::Stop, format!("Nothing takes {}: no usable cylinder.", weight(schedule.homeless))));
     }

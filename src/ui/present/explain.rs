@@ -1,10 +1,12 @@
 //! Where a number on a plate comes from: the formula in words, what went in, the source, the band.
 
+use narrows::compare::Figure;
 use narrows::job::OperatingPoint;
+use narrows::kit::Part;
 use narrows::power::{ElementKind, PowerPoint};
 use uom::si::ratio::ratio;
 
-use super::{Scene, parts};
+use super::{Scene, compared, explain_job, parts};
 use crate::ui::widgets::plate::About;
 
 /// All that can be said about a number.
@@ -23,12 +25,43 @@ pub struct Explanation {
 /// Explains a plate of the kit in hand; nothing where there is no number.
 pub fn explain(scene: &Scene, about: About) -> Option<Explanation> {
     let hand = scene.hand();
-    match about {
+    let explanation = match about {
+        About::Level => return explain_job::level(scene),
+        About::Stop => return explain_job::stop(scene),
         About::Nothing => None,
         About::Rate => Some(rate(scene, scene.point(hand)?)),
         About::Inlet => Some(inlet(scene, scene.point(hand)?)),
         About::Running => Some(running(scene, scene.power(hand)?)),
         About::Starting => Some(starting(scene, scene.power(hand)?)),
+    };
+    let figure = match about {
+        About::Inlet => Figure::MachineInlet,
+        About::Running => Figure::RunningVoltage,
+        About::Starting => Figure::StartingVoltage,
+        _ => Figure::Rate,
+    };
+    let drawn = compared::band_text(scene, hand, figure).filter(|_| about != About::Inlet);
+    match (explanation, drawn) {
+        (Some(explanation), Some(band)) => {
+            let band = format!("{band}: 10 to 90 % of the draws, with every input between its low and high.");
+            Some(Explanation { band, ..explanation })
+        }
+        (explanation, _) => explanation,
+    }
+}
+
+/// How a part's loss is computed, in words.
+pub fn part_formula(part: &Part) -> &'static str {
+    match part {
+        Part::Hose(_) | Part::DipTube(_) => {
+            "Marched along its length: friction (Churchill; two-phase as the method says), acceleration, rise."
+        }
+        Part::FilterDrier(_) => "A hole as wide as its rated flow at 1 psi asks.",
+        Part::GaugeSet(_) => "Each seat a hole: its area × flow factor, isentropic to the throat.",
+        Part::Valve(_) => "A hole of its flow coefficient Kv or Cv, pressure won back by F_L (IEC 60534).",
+        _ => {
+            "A hole: its area × flow factor, isentropic to the throat, pressure won back by F_L (IEC 60534)."
+        }
     }
 }
 

@@ -1,7 +1,6 @@
 //! The job's plates: time to level and stop weight.
 
 use narrows::job::over_time::JobAnswer;
-use narrows::report::ends_text;
 
 use narrows::units::Measure;
 use uom::si::f64::Mass;
@@ -10,7 +9,7 @@ use super::scale::{number_and_unit, sentence};
 use super::{Scene, clock, cylinders, job_words, quantity};
 use crate::ui::diagram::time;
 use crate::ui::symbols::Mark;
-use crate::ui::widgets::plate::Plate;
+use crate::ui::widgets::plate::{About, Plate};
 
 /// Liquid left at the end that is worth a word, of the charge.
 const LEFT_RATIO: f64 = 0.01;
@@ -20,14 +19,17 @@ pub fn job_plates(scene: &Scene) -> Option<[Plate; 2]> {
     let job = clock::job(scene).ok()?;
     let limits = scene.session.study()?.limits()?;
     let answer = limits.answer.cylinders.first()?;
-    let stale = scene.session.is_studying();
-    Some([Plate { stale, ..to_level(scene, job) }, Plate { stale, ..stop_weight(scene, answer) }])
+    let stale = scene.session.is_study_stale();
+    Some([
+        Plate { stale, about: About::Level, ..to_level(scene, job) },
+        Plate { stale, about: About::Stop, ..stop_weight(scene, answer) },
+    ])
 }
 
 fn to_level(scene: &Scene, job: &JobAnswer) -> Plate {
     let title = "Time to level".to_owned();
     if !job_words::is_done(&job.ends_because) {
-        let why = ends_text(&job.ends_because, scene.units(), scene.ambient_pressure());
+        let why = job_words::not_done(job, scene.units());
         return Plate { title, instead: Some((Mark::Note, why)), ..Plate::default() };
     }
     let text = time::text(clock::minutes(job.total));

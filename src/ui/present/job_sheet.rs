@@ -4,6 +4,7 @@
 
 use narrows::advice::Place;
 use narrows::job::over_time::{JobAnswer, PhaseKind};
+use narrows::power::Grade;
 use narrows::report::phase_name;
 use narrows::scenario::JobPlanned;
 use narrows::units::Measure;
@@ -47,7 +48,7 @@ pub fn timeline(scene: &Scene) -> Timeline {
     let lines = lines.collect();
     let deadline = planned.ok().and_then(|p| p.deadline).map(minutes);
     let deadline = deadline.map(|d| (d, format!("deadline {}", time::text(d))));
-    Timeline { lines, deadline, stale: scene.session.is_studying() }
+    Timeline { lines, deadline, stale: scene.session.is_study_stale() }
 }
 
 /// From arrival to departure.
@@ -165,7 +166,7 @@ pub fn crew_list(scene: &Scene) -> Vec<(Mark, String)> {
             }
             Err(why) => list.push((Mark::Warning, format!("{}.", sentence(&why.to_string())))),
         }
-        let heeded = limits.cautions.iter().filter(|c| c.place != Place::Cylinder);
+        let heeded = limits.cautions.iter().filter(|c| c.place != Place::Cylinder || c.grade != Grade::Note);
         list.extend(heeded.map(|c| (super::volts::graded(c.grade).0, c.text.clone())));
     }
     if let Ok(job) = super::clock::job(scene) {
@@ -183,12 +184,5 @@ fn crew_cylinders(scene: &Scene, limits: &crate::ui::study::Limits, list: &mut V
             None => "tare not known: read the stamp TW".to_owned(),
         };
         list.push((Mark::Note, format!("Cylinder {}, {}: {stop}.", i + 1, fill.name)));
-    }
-    if let Some(more) = &schedule.more {
-        let mark = if more.likely > 0 { Mark::Stop } else { Mark::Warning };
-        list.push((
-            mark,
-            format!("{} cylinders more are needed, {} if the charge is high.", more.likely, more.high),
-        ));
     }
 }

@@ -11,6 +11,7 @@ pub mod compared;
 pub mod counts;
 pub mod cylinders;
 pub mod explain;
+pub mod explain_job;
 pub mod faults;
 pub mod job_plates;
 pub mod job_sheet;

@@ -1,5 +1,6 @@
 //! The plates of the kit in hand: only what is computed.
 
+use narrows::compare::Figure;
 use narrows::job::OperatingPoint;
 use narrows::kit::Port;
 use narrows::power::{PowerPoint, Running, StartOutcome};
@@ -8,7 +9,7 @@ use uom::si::electric_potential::volt;
 use uom::si::f64::ElectricPotential;
 
 use super::scale::{number_and_unit, sentence};
-use super::{Scene, job_plates};
+use super::{Scene, compared, job_plates};
 use crate::ui::answer::KitAnswer;
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::plate::{About, Plate};
@@ -38,8 +39,8 @@ pub fn plates(scene: &Scene) -> Vec<Plate> {
             };
             if let Some(power) = now.power() {
                 let before = before.and_then(KitAnswer::power);
-                plates.push(running(power, before));
-                plates.push(starting(power, before));
+                plates.push(banded(scene, Figure::RunningVoltage, running(power, before)));
+                plates.push(banded(scene, Figure::StartingVoltage, starting(power, before)));
             }
             plates
         }
@@ -70,7 +71,8 @@ fn rate(scene: &Scene, point: &OperatingPoint, before: Option<&OperatingPoint>) 
         Port::Vapour => "Rate now, vapour",
         Port::Both => "Rate now, both",
     };
-    let aside = scene.kit().map(|k| format!("kit {}", k.name)).unwrap_or_default();
+    let kit = || scene.kit().map(|k| format!("kit {}", k.name)).unwrap_or_default();
+    let aside = compared::band_text(scene, scene.hand(), Figure::Rate).unwrap_or_else(kit);
     let text = scene.units().rate(point.mass_flow);
     let plate = plate(what, aside, &text, before.map(|b| scene.units().rate(b.mass_flow)));
     Plate { about: About::Rate, ..plate }
@@ -81,6 +83,14 @@ fn inlet(scene: &Scene, point: &OperatingPoint, before: Option<&OperatingPoint>)
     let text = scene.pressure_text(point.machine_inlet_pressure);
     let before = before.map(|b| scene.pressure_text(b.machine_inlet_pressure));
     Plate { about: About::Inlet, ..plate("Machine inlet", aside, &text, before) }
+}
+
+/// With its band beside what stands aside already.
+fn banded(scene: &Scene, figure: Figure, plate: Plate) -> Plate {
+    match compared::band_text(scene, scene.hand(), figure) {
+        Some(band) => Plate { aside: format!("{}, {band}", plate.aside), ..plate },
+        None => plate,
+    }
 }
 
 /// Whole volts, as on a meter.

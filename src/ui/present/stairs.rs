@@ -53,7 +53,7 @@ pub fn stairs(scene: &Scene) -> Stairs {
     let ambient = scale.on(scene.ambient());
     let zero = format!("0 {}, the air outside", scale.gauge);
     let mut stairs = Stairs {
-        ghost: ghost(scene, scale),
+        ghost: moment(scene, scale).or_else(|| ghost(scene, scale)),
         references: vec![(ambient, zero)],
         ambient,
         absolute_unit: scale.absolute.to_owned(),
@@ -198,6 +198,19 @@ pub fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureSc
         flash,
         band: None,
     }
+}
+
+/// The moment of the job that is looked at.
+fn moment(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
+    let moment = scene.session.moment()?;
+    let hand = scene.hand();
+    let place = |_: usize, slot: &Slot| match slot {
+        Slot::Part(places) => places.get(hand).copied().flatten(),
+        _ => None,
+    };
+    let run = run_of(scene, &moment.document, hand, &moment.point, scale, place)?;
+    let at = crate::ui::diagram::time::text(moment.minutes);
+    Some((run, format!("at {at}: {}", scene.units().rate(moment.point.mass_flow))))
 }
 
 /// The answer before the last change, if the line-up is still the same.

@@ -88,10 +88,8 @@ impl<'a> Field<'a> {
             }
             step_by_keys(ui, id, self.value, &mut draft);
             let response = self.edit_ui(ui, id, &mut draft, look);
-            if let Some(label) = &label {
-                if self.labelled {
-                    response.clone().labelled_by(label.id);
-                }
+            if let Some(label) = label.as_ref().filter(|_| self.labelled) {
+                response.clone().labelled_by(label.id);
             }
             let dropped = label.is_some_and(|label| label.drag_stopped());
             finished = finish(ui, &response, dropped, &mut draft, self.value, accept);

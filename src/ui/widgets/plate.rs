@@ -44,6 +44,10 @@ pub enum About {
     Running,
     /// Volts at the motor, starting.
     Starting,
+    /// The time until the level is reached.
+    Level,
+    /// The weight to stop at.
+    Stop,
 }
 
 /// Draws a plate over the available width.

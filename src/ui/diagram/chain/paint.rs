@@ -135,7 +135,8 @@ fn split_name(painter: &Painter, link: &Link, font: egui::FontId, room: f32) -> 
     let whole = painter.layout_no_wrap(link.name.clone(), font, egui::Color32::BLACK);
     match link.name.rsplit_once(' ') {
         Some((first, last)) if whole.size().x > room => {
-            (first.to_owned(), format!("{last}, {}", link.detail))
+            let comma = if link.detail.is_empty() { "" } else { ", " };
+            (first.to_owned(), format!("{last}{comma}{}", link.detail))
         }
         _ => (link.name.clone(), link.detail.clone()),
     }

@@ -145,8 +145,9 @@ fn lane_ui(
     }
     if let Some((level, words)) = &curve.mark {
         lines::reference(painter, across, y.at(*level), look);
-        let at = pos2(across.max - 4.0, y.at(*level) - 2.0);
-        painter.text(at, Align2::RIGHT_BOTTOM, words, font.clone(), p.ink2);
+        // At the beginning the pressure is far above it.
+        let at = pos2(across.min + 6.0, y.at(*level) - 2.0);
+        painter.text(at, Align2::LEFT_BOTTOM, words, font.clone(), p.ink2);
     }
     for (kit, letter, points) in &curve.others {
         let color = lines::kit_color(*kit, p);
@@ -198,10 +199,9 @@ fn value_at(curve: &Curve, minute: f64) -> Option<f64> {
 fn time_axis(painter: &Painter, inside: Rangef, x: &Scale, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
     let ticks = x.time_ticks(m.small * 5.0);
-    for tick in &ticks {
+    for (tick, text) in ticks.iter().zip(time::ticks(&ticks)) {
         let at = pos2(x.at(*tick), inside.max);
         painter.line_segment([at, at + vec2(0.0, 4.0)], look.hairline(p.edge));
-        let text = time::tick(*tick);
         painter.text(at + vec2(0.0, 4.0), Align2::CENTER_TOP, text, fonts::regular(m.small), p.ink2);
     }
 }
@@ -241,8 +241,11 @@ fn deadline(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &
     let points = vec![pos2(at, inside.min - m.small), pos2(at, inside.max)];
     let dash: (&[f32], &[f32]) = (&[10.0, 2.0], &[3.0, 3.0]);
     lines::polyline(painter, points, Stroke::new(2.0 * m.line, p.fall_text), Some(dash));
-    let place = pos2(at - 4.0, inside.max - 4.0);
-    painter.text(place, Align2::RIGHT_BOTTOM, words, fonts::bold(m.small), p.fall_text);
+    let galley = painter.layout_no_wrap(words.clone(), fonts::bold(m.small), p.fall_text);
+    // Late in the job little is left: the middle of the upper picture is free.
+    let at = pos2(at - 5.0 - galley.size().x, inside.min + 0.26 * inside.span());
+    painter.rect_filled(Rect::from_min_size(at, galley.size()).expand2(vec2(3.0, 0.0)), 0.0, p.sheet);
+    painter.galley(at, galley, p.fall_text);
 }
 
 fn cursor(

@@ -85,7 +85,9 @@ fn levels(s: &Stairs) -> Vec<f64> {
     all.extend(bands.flat_map(|(low, high)| [low, high]));
     all.extend(s.references.iter().map(|(level, _)| *level));
     all.extend(s.extent.iter().flat_map(|(a, b)| [*a, *b]));
-    all.push(s.ambient);
+    if !s.references.is_empty() {
+        all.push(s.ambient);
+    }
     all
 }
 

@@ -329,7 +329,9 @@ fn flash(painter: &Painter, track: &Track, column: usize, text: &str, labels: &m
     let at = track.joints.get(column.wrapping_sub(1)).copied().or(at);
     let Some(at) = at else { return };
     let size = 26.0 * look.measures.line;
-    let rect = Rect::from_center_size(at + vec2(20.0, -size * 0.9), vec2(size, size));
+    // Above the line, or below it where it would leave the picture.
+    let up = if at.y - 1.4 * size < labels.area.top() { -1.0 } else { 1.0 };
+    let rect = Rect::from_center_size(at + vec2(20.0, -up * size * 0.9), vec2(size, size));
     paint_mark(Mark::Flash, painter, rect, look.palette);
     let places = [(rect.right_center() + vec2(6.0, 0.0), Align2::LEFT_CENTER)];
     let font = fonts::regular(look.measures.small);

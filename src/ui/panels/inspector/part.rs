@@ -11,6 +11,7 @@ use super::super::shelf_menu::shelf_menu_ui;
 use super::{field, heading_ui, optional, say_ui};
 use crate::ui::actions::{Edit, PartList};
 use crate::ui::present::align::same_job;
+use crate::ui::present::explain::part_formula;
 use crate::ui::present::parts;
 use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::field::label_ui;
@@ -51,6 +52,7 @@ fn part_ui(ui: &mut Ui, desk: &mut Desk, part: &Part, path: &str, solved: Option
     heading_ui(ui, desk, &parts::name(part));
     if let Some(solved) = solved {
         say_ui(ui, desk, &solved_text(desk, solved));
+        say_ui(ui, desk, part_formula(part));
     }
     let at = |name: &str| format!("{path}.{name}");
     match part {

@@ -1,0 +1,87 @@
+//! The answer of a job that has come to its end, and what a person should know beside it.
+
+use uom::si::f64::{Mass, Pressure, Time};
+use uom::si::mass::kilogram;
+use uom::si::mass_rate::kilogram_per_second;
+use uom::si::pressure::pascal;
+use uom::si::time::second;
+
+use super::answer::{EndsBecause, JobAnswer, JobNote, PhaseKind, PushPullLimit, PushPullLimits};
+use super::course::Course;
+use super::push_pull::NEAR_RATIO;
+use super::record::remaining_kg;
+use super::setup::Contents;
+use crate::job::JobError;
+
+const FREEZING_K: f64 = 273.15;
+
+impl Course<'_> {
+    pub(super) fn note_refrigerant(&mut self) {
+        let refrigerant = &self.job.kit.refrigerant;
+        if refrigerant.is_zeotrope() {
+            self.notes.push(JobNote::FractionationNotFollowed { glide_k: refrigerant.glide_k() });
+        }
+        if refrigerant.is_estimated() {
+            self.notes.push(JobNote::EstimatedProperties);
+        }
+        if self.job.system.contents == Contents::Isothermal {
+            self.notes.push(JobNote::HeldTemperature);
+        }
+    }
+
+    /// The limits, with the one that held this very job back: gas that condensed, where the flow
+    /// never came near the bound without condensation.
+    pub(super) fn push_pull(&self) -> Option<PushPullLimits> {
+        let mut limits = self.limits?;
+        let trace = &self.record.trace;
+        let pushed = trace.phase.iter().zip(&trace.rate_kg_s).filter(|(phase, _)| {
+            self.record.phases.get(**phase).is_some_and(|phase| phase.kind == PhaseKind::PushPull)
+        });
+        let fastest_kg_s = pushed.map(|(_, rate)| *rate).fold(0.0, f64::max);
+        if fastest_kg_s < NEAR_RATIO * limits.no_condensation.get::<kilogram_per_second>() {
+            limits.limit = PushPullLimit::Condensing;
+        }
+        Some(limits)
+    }
+
+    pub(super) fn answer(mut self, ends_because: EndsBecause) -> Result<JobAnswer, JobError> {
+        self.disconnect();
+        let push_pull = self.push_pull();
+        let trace = &self.record.trace;
+        if let (Some(system), Some(discharge)) = (trace.system_pa.first(), trace.discharge_pa.first())
+            && system > discharge
+        {
+            self.notes.push(JobNote::FlowsByItself);
+        }
+        if self.record.drew_wet {
+            self.notes.push(JobNote::WetSuction);
+        }
+        if self.trips > 0 {
+            self.notes.push(JobNote::CutOutTripped { trips: self.trips });
+        }
+        if self.record.lowest_k < FREEZING_K {
+            self.notes.push(JobNote::ColdSystem { lowest_k: self.record.lowest_k });
+        }
+        let level_pa = if self.state[0] > 0.0 {
+            match self.vessels.system.view(&self.system_state()) {
+                Ok(view) => view.pressure_pa,
+                Err(_) => trace.system_pa.last().copied().unwrap_or(f64::NAN),
+            }
+        } else {
+            0.0
+        };
+        let remaining = Mass::new::<kilogram>(remaining_kg(&self.state));
+        Ok(JobAnswer {
+            total: Time::new::<second>(self.time_s),
+            recovered: Mass::new::<kilogram>(self.charge_kg) - remaining,
+            remaining,
+            level: Pressure::new::<pascal>(level_pa),
+            phases: self.record.phases,
+            cylinders: self.record.cylinders,
+            push_pull,
+            ends_because,
+            notes: self.notes,
+            trace: self.record.trace,
+        })
+    }
+}
