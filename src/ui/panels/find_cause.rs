@@ -50,8 +50,8 @@ fn readings_ui(ui: &mut Ui, desk: &mut Desk) {
             }
             ui.end_row();
             for field in cause::fields(readings, desk.scene.units()) {
-                small_ui(ui, desk.look, field.label);
-                let empty = Empty { hint: field.unit, unit: field.unit };
+                cell_ui(ui, desk.look, &format!("{}, {}", field.label, field.unit));
+                let empty = Empty { hint: "not read", unit: field.unit };
                 ui.vertical(|ui| {
                     ui.set_max_width(130.0);
                     let label = format!("{} read", field.label);
@@ -59,7 +59,7 @@ fn readings_ui(ui: &mut Ui, desk: &mut Desk) {
                 });
                 if let Some((setup, found)) = found {
                     for text in cause::beside(desk.scene, setup, found, field.kind) {
-                        small_ui(ui, desk.look, &text);
+                        cell_ui(ui, desk.look, &text);
                     }
                 }
                 ui.end_row();

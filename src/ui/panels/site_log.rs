@@ -67,7 +67,8 @@ fn table_ui(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn log_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
-    title_ui(ui, desk.look, &format!("Site log, {} rows", log.rows.len()));
+    let unit = crate::ui::present::quantity::mass(desk.scene.units()).name;
+    title_ui(ui, desk.look, &format!("Site log, {} rows; answers in {unit}", log.rows.len()));
     rows_ui(ui, desk, log);
     ui.horizontal_wrapped(|ui| {
         if command_ui(ui, "Add a row", true, desk.look).clicked()
@@ -87,9 +88,8 @@ fn log_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
 fn rows_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
     let fit = site_log::fitted(desk.scene).ok().map(|(_, fit)| fit);
     let height = TARGET + 4.0;
-    let scroll = egui::ScrollArea::both().id_salt("rows").auto_shrink([false, true]);
-    let unit = crate::ui::present::quantity::mass(desk.scene.units()).name;
-    ui.scope(|ui| {
+    let scroll = egui::ScrollArea::vertical().id_salt("rows").auto_shrink([true, true]);
+    egui::ScrollArea::horizontal().id_salt("log table").auto_shrink([false, true]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 4.0);
         ui.horizontal(|ui| {
             cell_ui(ui, desk, "", WIDTHS.0, true);
@@ -97,7 +97,7 @@ fn rows_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
                 cell_ui(ui, desk, word, WIDTHS.1, true);
             }
             for word in ["Gained", "As written", "As fitted", "Left over"] {
-                cell_ui(ui, desk, &format!("{word}, {unit}"), WIDTHS.2, true);
+                cell_ui(ui, desk, word, WIDTHS.2, true);
             }
         });
         scroll.max_height(height * ROWS_AT_ONCE).show_rows(ui, TARGET, log.rows.len(), |ui, range| {

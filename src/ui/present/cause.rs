@@ -185,12 +185,13 @@ pub fn found<'a>(scene: &Scene<'a>) -> Result<(&'a ReadingsSetup, &'a Diagnosis)
     }
 }
 
-/// For each reading: with nothing wrong, with the likeliest cause.
+/// For each reading: with nothing wrong, with the likeliest cause if one can be told.
 pub fn beside(scene: &Scene, readings: &ReadingsSetup, found: &Diagnosis, kind: ReadingKind) -> [String; 2] {
     let rows = reading_rows(readings, found, scene.units());
     let row = rows.into_iter().find(|row| row.kind == kind);
     row.map_or_else(Default::default, |row| {
-        [row.expected.unwrap_or_default(), row.likeliest.unwrap_or_default()]
+        let likeliest = row.likeliest.filter(|_| found.cannot_tell.is_none());
+        [row.expected.unwrap_or_default(), likeliest.unwrap_or_default()]
     })
 }
 

@@ -112,11 +112,12 @@ pub fn plates(scene: &Scene, log: &LogSetup, fit: &LogFit) -> Vec<Plate> {
         let plate = Plate { title: title.to_owned(), aside: of.to_owned(), stale, ..Plate::default() };
         // A standard error that is no number: the log does not fix this factor at all.
         if !error.is_finite() {
-            let words = format!("{:.0} % fits, but the log does not fix it.", 100.0 * value);
+            let words = format!("{} fits, but the log does not fix it.", scene.units().share(value));
             return Plate { instead: Some((Mark::Note, words)), ..plate };
         }
-        let was = format!("± {:.0} %", 100.0 * error);
-        Plate { numeral: format!("{:.0}", 100.0 * value), unit: "%".to_owned(), was, ..plate }
+        let was = format!("± {}", scene.units().share(error));
+        let (numeral, unit) = number_and_unit(&scene.units().share(value));
+        Plate { numeral, unit, was, ..plate }
     };
     let mut plates = Vec::new();
     if let Some(health) = fit.health {

@@ -60,6 +60,17 @@ fn a_reading_taken_away_and_typed_again() {
     h.get_by_label_contains("Likely cause: Path");
 }
 
+/// Story S8: a cylinder at 205 psig and 75 °F, far above R-404A's saturation there (about 160 psig),
+/// is hot or holds air; that comes first.
+#[test]
+fn a_cylinder_above_saturation_comes_first() {
+    let mut h = studied(named("slow-path"), View::FindCause);
+    type_into(&mut h, "Cylinder pressure read", "205 psig");
+    study_again(&mut h);
+    h.get_by_label_contains("Likely cause: Cylinder");
+    h.get_by_label_contains("Cylinder first: ");
+}
+
 /// A document without readings begins with empty fields; refused text changes nothing.
 #[test]
 fn readings_begin_with_nothing() {
