@@ -74,7 +74,7 @@ struct Place {
 /// Draws the rows and the axis under them; returns a response a row.
 pub fn bars_ui(ui: &mut Ui, bars: &Bars, look: &Look) -> Vec<Response> {
     let m = &look.measures;
-    let width = ui.available_width();
+    let width = ui.available_width().max(1.0);
     let has_detail = bars.rows.iter().any(|r| !r.detail.is_empty());
     let height = if has_detail { m.body * 3.1 } else { m.body * 2.3 }.max(crate::ui::style::TARGET);
     let left = ui.cursor().left();

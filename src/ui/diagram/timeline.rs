@@ -71,7 +71,7 @@ impl Line {
 pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Response> {
     let m = &look.measures;
     let (row, head) = ((m.body * 3.0).max(TARGET), m.small * 1.8);
-    let width = ui.available_width();
+    let width = ui.available_width().max(1.0);
     let size = vec2(width, head + row * timeline.lines.len() as f32 + m.small * 2.0);
     let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
     let text = (m.body * 11.0).min(width * 0.26);

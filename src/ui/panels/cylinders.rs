@@ -85,7 +85,7 @@ fn warming_ui(ui: &mut Ui, desk: &mut Desk, fill: Option<&crate::ui::diagram::fi
             ui.label("The water capacity is needed.");
             return;
         };
-        let size = vec2(ui.available_width(), 20.0 * desk.look.measures.strong);
+        let size = vec2(ui.available_width().max(1.0), 20.0 * desk.look.measures.strong);
         let (rect, _) = ui.allocate_exact_size(size, egui::Sense::hover());
         if let Some(number) = fill_ui(ui, rect, fill, desk.look) {
             desk.want(Action::FillTemperature(quantity::kelvins(desk.scene.units(), number)));

@@ -26,7 +26,7 @@ pub fn job_clock_ui(ui: &mut Ui, desk: &mut Desk) {
         let wide = area.width() > 700.0;
         let side = if wide { (m.body * 24.0).min(area.width() * 0.34) } else { 0.0 };
         let height = (area.height() - if wide { 8.0 } else { 0.0 }).max(240.0);
-        let size = vec2(area.width() - side, height);
+        let size = vec2((area.width() - side).max(1.0), height);
         let top = ui.cursor().min;
         let (rect, _) = ui.allocate_exact_size(size, Sense::hover());
         let left = rect.left() + m.left_margin;
@@ -34,7 +34,8 @@ pub fn job_clock_ui(ui: &mut Ui, desk: &mut Desk) {
             desk.want(Action::Clock(minutes));
         }
         if wide {
-            let rect = Rect::from_min_size(pos2(rect.right() + 12.0, top.y), vec2(side - 12.0, height));
+            let rect =
+                Rect::from_min_size(pos2(rect.right() + 12.0, top.y), vec2((side - 12.0).max(1.0), height));
             let mut beside = ui.new_child(UiBuilder::new().id_salt("moment").max_rect(rect));
             moment_ui(&mut beside, desk, model.cursor);
         } else {
@@ -102,7 +103,7 @@ fn moment_ui(ui: &mut Ui, desk: &mut Desk, at: f64) {
 /// The pressure picture at one moment: system, compressor inlet, discharge, cylinder, from zero.
 fn steps_ui(ui: &mut Ui, desk: &Desk, pressures: [f64; 4], highest_pa: f64) {
     let (m, p) = (&desk.look.measures, desk.look.palette);
-    let size = vec2(ui.available_width(), m.body * 11.0);
+    let size = vec2(ui.available_width().max(1.0), m.body * 11.0);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let scale = PressureScale::of(desk.scene.units());
     let names = ["system", "inlet", "discharge", "cylinder"];

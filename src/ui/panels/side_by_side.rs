@@ -89,7 +89,7 @@ impl Table {
 fn heads_ui(ui: &mut Ui, desk: &mut Desk, table: &Table) {
     let (m, p) = (desk.look.measures, desk.look.palette);
     let height = m.strong * 2.6;
-    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width().max(1.0), height), Sense::hover());
     for (i, kit) in desk.scene.document().kits.iter().enumerate() {
         let cell = table.cell(rect, i);
         let response = ui.interact(cell, ui.scope_id().with(("column", i)), Sense::click());
@@ -125,7 +125,8 @@ fn heads_ui(ui: &mut Ui, desk: &mut Desk, table: &Table) {
 fn row_ui(ui: &mut Ui, desk: &Desk, row: &Row, table: &Table) {
     let (m, p) = (desk.look.measures, desk.look.palette);
     let height = m.body * 3.3;
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    let (rect, response) =
+        ui.allocate_exact_size(vec2(ui.available_width().max(1.0), height), Sense::hover());
     let words = row_words(desk, row);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, &words));
     if !ui.is_rect_visible(rect) {
@@ -186,7 +187,8 @@ fn cell_ui(painter: &egui::Painter, desk: &Desk, rect: Rect, cell: &Cell, strong
 fn figures_ui(ui: &mut Ui, desk: &Desk, name: &str, values: &[Shown], table: &Table) {
     let (m, p) = (desk.look.measures, desk.look.palette);
     let height = m.numeral * 1.15;
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    let (rect, response) =
+        ui.allocate_exact_size(vec2(ui.available_width().max(1.0), height), Sense::hover());
     let kits = desk.scene.document().kits.iter().map(|k| k.name.as_str());
     let said: Vec<String> = kits
         .zip(values)

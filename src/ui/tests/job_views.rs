@@ -207,6 +207,8 @@ fn a_deadline_that_is_typed_is_held_against_the_job() {
     for (field, text) in [("Deadline", "20 min"), ("Set-up", "30 min")] {
         h.get_by_role_and_label(egui::accesskit::Role::TextInput, field).focus();
         h.run_steps(2);
+        h.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
+        h.run_steps(2);
         h.get_by_role_and_label(egui::accesskit::Role::TextInput, field).type_text(text);
         h.key_press(Key::Enter);
         h.run_steps(3);
