@@ -53,7 +53,7 @@ impl Residuals {
 /// Draws them with zero in the middle.
 pub fn residuals_ui(ui: &mut Ui, residuals: &Residuals, look: &Look) -> Response {
     let m = &look.measures;
-    let size = vec2(ui.available_width(), 15.0 * m.strong);
+    let size = vec2(ui.available_width().max(0.0), 15.0 * m.strong);
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Image, true, residuals.words()));
     if ui.is_rect_visible(rect) {

@@ -246,3 +246,25 @@ fn a_log_is_begun_and_typed() {
     h.run_steps(3);
     assert_eq!(h.state().app.session().document().log, None);
 }
+
+/// With answers in them, at no, small and large size.
+#[test]
+fn every_view_with_answers_shows_at_every_size() {
+    for (id, view) in [
+        ("slow-power", View::FindCause),
+        ("rating-card", View::ReadRating),
+        ("reference-kits", View::SiteLog),
+    ] {
+        let mut h = studied(named(id), view);
+        if view == View::SiteLog {
+            let path = table("sizes", TABLE);
+            apply(&mut h, Action::Open(path.clone()));
+            std::fs::remove_file(path).expect("it was there");
+            study_again(&mut h);
+        }
+        for size in [[0.0, 0.0], [240.0, 180.0], [760.0, 500.0], [1920.0, 1080.0]] {
+            h.set_size(vec2(size[0], size[1]));
+            h.run_steps(3);
+        }
+    }
+}
