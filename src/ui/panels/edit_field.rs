@@ -1,12 +1,15 @@
 //! A field bound to a path of the document: shows what was typed, checks before it is used.
 
 use egui::Ui;
-use narrows::scenario::{self, Document, SetError};
+use narrows::scenario::{self, Document, Fault, SetError};
 
 use super::Desk;
 use crate::ui::actions::Edit;
 use crate::ui::present::scale::pretty;
 use crate::ui::widgets::field::Field;
+
+/// Beneath this path are the rows of the site log.
+const LOG_ROWS: &str = "log.rows.";
 
 /// A labelled field for a path; an empty text means none.
 pub fn edit_field_ui(ui: &mut Ui, desk: &mut Desk, label: &str, path: &str, value: &str) {
@@ -109,8 +112,14 @@ fn try_set(document: &Document, path: &str, text: &str) -> Result<(), String> {
         SetError::Required { expected, .. } => format!("expected {expected}"),
         other => other.to_string(),
     })?;
-    match scenario::check(&changed).into_iter().find(|fault| fault.path == path) {
-        Some(fault) => Err(fault.message),
+    let faults = scenario::check(&changed);
+    if let Some(fault) = faults.iter().find(|fault| fault.path == path) {
+        return Err(fault.message.clone());
+    }
+    // The order of the log's rows is a matter of two of them: the other one may get the fault.
+    let of_rows = |fault: &&Fault| path.starts_with(LOG_ROWS) && fault.path.starts_with(LOG_ROWS);
+    match faults.iter().filter(of_rows).find(|fault| !scenario::check(document).contains(fault)) {
+        Some(fault) => Err(fault.to_string()),
         None => Ok(()),
     }
 }

@@ -232,6 +232,10 @@ fn a_log_is_begun_and_typed() {
     type_into(&mut h, "Weight of row 3", "4.5");
     let log = h.state().app.session().document().log.clone().expect("a log");
     assert_eq!(log.rows[2].weight.as_typed(), "4.5 lb");
+    let before = h.state().app.session().document().clone();
+    type_into(&mut h, "Time of row 2", "25 min");
+    assert_eq!(*h.state().app.session().document(), before, "later than the row after it");
+    assert!(h.query_all_by_label_contains("is not after the row before").next().is_some());
     h.get_by_label("Remove row 1").click();
     h.run_steps(3);
     h.get_by_label("Remove row 1").click();
