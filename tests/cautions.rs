@@ -76,3 +76,19 @@ fn some_cautions_always_stand_and_stops_come_first() {
     assert!(find(&first_kit("market-generator", &[]), "generator").is_some());
     assert!(find(&first_kit("reference-kits", &[]), "generator").is_none());
 }
+
+/// Two 16 A machines on one 30 A circuit trip it; one does not.
+#[test]
+fn several_machines_need_circuits_of_their_own() {
+    use narrows::report::solve_jobs;
+    let rules = narrows::presets::built_in_rules().unwrap();
+    let graded = |machines: &str| {
+        let mut document = read(built_in_scenario("ice-rink-liquid").unwrap()).unwrap();
+        set(&mut document, "job.machines", machines).unwrap();
+        let jobs = solve_jobs(&document, &rules, &|| false).unwrap();
+        let cautions = &jobs.kits[0].start.cautions;
+        cautions.iter().find(|caution| caution.id == "several-machines").map(|caution| caution.grade)
+    };
+    assert_eq!(graded("1"), None);
+    assert_eq!(graded("2"), Some(Grade::Stop));
+}

@@ -63,6 +63,19 @@ fn drops_add_up_to_the_whole() {
     }
 }
 
+/// A flow too small to lose pressure is no choked flow: a tiny machine stands at the system's
+/// pressure and draws in proportion to its displacement.
+#[test]
+fn a_tiny_machine_loses_nothing() {
+    for kit in [Kit::A, Kit::C] {
+        let rate = |cfm: f64| solve(&setup("R-22", kit, cfm, Port::Vapor)).point.unwrap().mass_flow.value;
+        let ratio = rate(1e-3) / rate(3e-4);
+        assert!((ratio / (1e-3 / 3e-4) - 1.0).abs() < 1e-4, "{kit:?}: {ratio}");
+        let point = solve(&setup("R-22", kit, 3e-4, Port::Vapor)).point.unwrap();
+        assert!(point.choked_part.is_none());
+    }
+}
+
 #[test]
 fn a_bigger_machine_draws_more_from_a_lower_inlet() {
     for kit in [Kit::A, Kit::C] {

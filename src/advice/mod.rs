@@ -5,6 +5,8 @@ pub mod diagnose;
 mod limit_rules;
 pub mod rating;
 mod rules;
+mod several_machines;
 
 pub use caution::{Caution, DEFERENCE, Place, cautions, withheld_because};
 pub use limit_rules::limit_cautions;
+pub use several_machines::several_machines;

@@ -249,6 +249,36 @@ const MAX_STEPS: usize = 400;
 /// A slope of this share of the density counts as choked; the length is then right to its square.
 const CHOKED_SLOPE: f64 = 1e-4;
 
+/// Smaller steps than this share of the pressure are not taken.
+const LEAST_STEP: f64 = 1e-7;
+
+/// A dynamic pressure below this share of the pressure is far from choking.
+const SLOW_RATIO: f64 = 0.2;
+
+/// What is left is too little for a step: a flow so small, or a rest so short, that it hardly loses
+/// pressure, passes at constant density; anything else chokes here.
+fn last_bit<M: Medium>(
+    tube: &Tube,
+    input: &FlowInput<'_, M>,
+    here: &Station,
+    mark: Mark,
+    wanted_m: f64,
+) -> End {
+    let rest_m = wanted_m - mark.z_m;
+    let loss_pa = rest_m * here.drag * here.volume_m3_kg;
+    let flux = input.mass_flow_kg_s / tube.area_m2();
+    let dynamic_pa = 0.5 * flux * flux * here.volume_m3_kg;
+    let is_slow = (0.0..SLOW_RATIO * here.pressure_pa).contains(&dynamic_pa);
+    if !is_slow || !(loss_pa <= 10.0 * LEAST_STEP * here.pressure_pa) {
+        return End::Longest(mark);
+    }
+    End::Reached(Mark {
+        pressure_pa: here.pressure_pa - loss_pa,
+        z_m: wanted_m,
+        mass_kg: mark.mass_kg + rest_m * tube.area_m2() / here.volume_m3_kg,
+    })
+}
+
 /// Marches down in pressure until `wanted_m` of tube is passed, or no more can be.
 fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Result<End, FlowError> {
     let floor_pa = input.medium.lowest_pressure_pa() * 1.000_1;
@@ -263,8 +293,8 @@ fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Res
     let mut drop = (1.05 * reach_m * here.drag * here.volume_m3_kg).min(0.3 * here.pressure_pa);
     for _ in 0..MAX_STEPS {
         drop = drop.min(0.5 * here.pressure_pa).min(here.pressure_pa - floor_pa);
-        if drop <= 1e-7 * here.pressure_pa {
-            return Ok(End::Longest(mark));
+        if drop <= LEAST_STEP * here.pressure_pa {
+            return Ok(last_bit(tube, input, &here, mark, wanted_m));
         }
         let taken = step(tube, input, &here, here.pressure_pa - drop)?;
         let slope_floor = -CHOKED_SLOPE / taken.end.volume_m3_kg;

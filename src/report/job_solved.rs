@@ -3,9 +3,9 @@
 use uom::si::f64::{Mass, Time};
 
 use super::solved::{SolvedKit, solve_kit};
-use crate::advice::{Caution, limit_cautions, withheld_because};
+use crate::advice::{Caution, limit_cautions, several_machines, withheld_because};
 use crate::job::JobError;
-use crate::job::over_time::{EndsBecause, JobAnswer, JobSetup, follow};
+use crate::job::over_time::{BreakEven, EndsBecause, JobAnswer, JobSetup, Target, break_even, follow};
 use crate::kit::{Fault, Rules};
 use crate::scenario::{Document, JobPlanned, KitJob, resolve_jobs};
 
@@ -76,7 +76,28 @@ pub fn solve_jobs(
 fn solve_job(job: &KitJob, charge_band: Option<(Mass, Mass)>) -> SolvedJob {
     let answer = follow(&job.setup);
     let band = charge_band.and_then(|(low, high)| Some((done_in(job, low)?, done_in(job, high)?)));
-    SolvedJob { start: solve_kit(job.kit.clone()), setup: job.setup.clone(), answer, band }
+    let mut start = solve_kit(job.kit.clone());
+    let machines = job.setup.machines.count;
+    start.cautions.extend(several_machines(&start.kit, &start.answer, machines));
+    start.cautions.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
+    SolvedJob { start, setup: job.setup.clone(), answer, band }
+}
+
+/// Charges below this share of the document's are not looked at for a break-even.
+const SMALLEST_SHARE: f64 = 0.03;
+
+/// The charge above which push-pull beats liquid-then-vapour in each kit, hose change counted,
+/// looked for up to the document's own charge. Time to the level, without waiting to look again.
+pub fn break_evens(planned: &JobPlanned) -> Vec<(String, Result<BreakEven, JobError>)> {
+    let one = |job: &KitJob| {
+        let mut setup = job.setup.clone();
+        setup.target = Target::level(setup.target.level);
+        let charge = setup.system.charge;
+        let [liquid, pushed] = &job.others;
+        let found = break_even(&setup, liquid, pushed, (charge * SMALLEST_SHARE, charge));
+        (job.kit.name.clone(), found)
+    };
+    planned.kits.iter().map(one).collect()
 }
 
 /// The time with another charge, if that job is done.

@@ -123,6 +123,9 @@ fn kit_lines(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Vec<String> 
     ));
     lines.extend(phase_rows(jobs, answer, units));
     lines.extend(cylinder_rows(jobs, answer, units));
+    // The rest of a kit's own cautions stand in `narrows solve`; this one belongs to the plan.
+    let shared_circuit = job.start.cautions.iter().find(|caution| caution.id == "several-machines");
+    lines.extend(shared_circuit.map(caution_line));
     lines.extend(answer.push_pull.as_ref().map(|limits| push_pull_line(limits, units)));
     lines.extend(answer.notes.iter().map(|note| wrapped(&job_note_text(note, units, ambient), ALSO)));
     lines

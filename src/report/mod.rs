@@ -1,5 +1,6 @@
 //! Words, tables and numbers for people and for programs.
 
+mod break_even_words;
 mod compared;
 mod compared_table;
 mod diagnosis_json;
@@ -24,6 +25,7 @@ mod solved;
 mod swept;
 mod table;
 
+pub use break_even_words::{break_even_json, break_even_lines};
 pub use compared::{Compared, compare_document, compared_json};
 pub use compared_table::compared_table;
 pub use diagnosis_json::diagnosis_json;
@@ -33,7 +35,7 @@ pub use diagnosis_words::{
 pub use error_words::job_error_text;
 pub use job_csv::jobs_csv;
 pub use job_json::jobs_json;
-pub use job_solved::{SolvedJob, SolvedJobs, UnshownJob, solve_jobs};
+pub use job_solved::{SolvedJob, SolvedJobs, UnshownJob, break_evens, solve_jobs};
 pub use job_table::jobs_table;
 pub use job_words::{ends_tag, ends_text, job_note_text, phase_name, push_pull_limit_text, time_text};
 pub use json::solved_json;

@@ -47,6 +47,9 @@ pub struct JobArguments {
     /// Print the curves as comma-separated values.
     #[arg(long, conflicts_with = "json")]
     pub csv: bool,
+    /// Also find the charge above which push-pull repays its hose change.
+    #[arg(long, conflicts_with = "csv")]
+    pub break_even: bool,
 }
 
 /// What every command about a scenario takes.

@@ -1,7 +1,9 @@
 //! `narrows job`: each kit's whole job.
 
 use narrows::presets::built_in_rules;
-use narrows::report::{jobs_csv, jobs_json, jobs_table, solve_jobs};
+use narrows::report::{
+    break_even_json, break_even_lines, break_evens, jobs_csv, jobs_json, jobs_table, solve_jobs,
+};
 
 use super::args::{JobArguments, ScenarioArguments};
 use super::document::{fault_lines, opened, pretty};
@@ -16,8 +18,18 @@ pub fn run(arguments: &JobArguments) -> Result<String, Vec<String>> {
     if arguments.csv {
         return Ok(jobs_csv(&jobs));
     }
+    let found = arguments.break_even.then(|| break_evens(&jobs.planned));
     if *json {
-        return pretty(&jobs_json(&document, &jobs, units));
+        let mut value = jobs_json(&document, &jobs, units);
+        if let (Some(found), Some(object)) = (&found, value.as_object_mut()) {
+            object.insert("break_even".to_owned(), break_even_json(found));
+        }
+        return pretty(&value);
     }
-    Ok(jobs_table(&document, &jobs, units))
+    let mut text = jobs_table(&document, &jobs, units);
+    if let Some(found) = &found {
+        let lines = break_even_lines(found, units, document.ambient.absolute_pressure());
+        text = format!("{}\n\n{text}", lines.join("\n"));
+    }
+    Ok(text)
 }

@@ -45,7 +45,10 @@ pub(super) struct Draw {
     pub delivered: Delivered,
 }
 
-const ROUNDS: usize = 24;
+const ROUNDS: usize = 80;
+/// From this round on each step goes only half the way: flow and delivery pressure may otherwise
+/// swing about their answer where a small change of one moves the other much.
+const HALF_STEPS_FROM: usize = 8;
 /// Delivery pressure and flow have settled.
 const SETTLED: f64 = 1e-7;
 
@@ -82,12 +85,15 @@ impl<'a> Drawer<'a> {
         let refrigerant = &*self.setup.refrigerant;
         let compressor = &self.setup.machine.compressor;
         let mut suction = compressor.suction(refrigerant, self.end(&curve, 0.0)?)?;
-        for _ in 0..ROUNDS {
+        for round in 0..ROUNDS {
             let crossing = self.cross(&curve, &suction, pressure_pa, speed)?;
             suction = compressor.suction(refrigerant, crossing.point)?;
             let delivered = self.delivery.at(&suction, crossing.flow_kg_s / self.sharing, back_pa)?;
             let before = (pressure_pa, speed);
             pressure_pa = delivered.pressure_pa;
+            if round >= HALF_STEPS_FROM {
+                pressure_pa = (pressure_pa * before.0).sqrt();
+            }
             if self.setup.load == LoadBasis::Duty && crossing.flow_kg_s > 0.0 {
                 speed = self.speed_on_duty(crossing.flow_kg_s / self.sharing, &delivered, speed)?;
             }

@@ -30,6 +30,8 @@ pub struct KitJob {
     pub kit: KitSetup,
     /// The job.
     pub setup: JobSetup,
+    /// The same job by the other methods, for their break-even: liquid then vapour, push-pull.
+    pub others: [Recovery; 2],
 }
 
 /// The jobs of a document and what they share.
@@ -94,7 +96,9 @@ fn plan_of(
     let kits = kits
         .into_iter()
         .map(|kit| {
-            let method = method_of(&plan, &kit, &vapor_line, &gas_line);
+            let method_of = |method| method_of(method, &plan, &kit, &vapor_line, &gas_line);
+            let method = method_of(plan.method);
+            let others = [RecoveryMethod::LiquidThenVapour, RecoveryMethod::PushPull].map(method_of);
             let setup = JobSetup {
                 kit: kit.setup.clone(),
                 system,
@@ -105,7 +109,7 @@ fn plan_of(
                 pauses: pauses_of(&plan),
                 limits: RunLimits::default(),
             };
-            KitJob { kit, setup }
+            KitJob { kit, setup, others }
         })
         .collect();
     let none = Time::from_si(0.0);
@@ -234,13 +238,14 @@ fn target_of(document: &Document, level: &RequiredLevel) -> Target {
 }
 
 fn method_of(
+    method: RecoveryMethod,
     plan: &JobPlan,
     kit: &KitSetup,
     vapor_line: &[crate::flow::PathPart],
     gas_line: &[crate::flow::PathPart],
 ) -> Recovery {
     let change_over_ratio = Ratio::from_si(plan.change_over.as_ref().map_or(0.0, Typed::si));
-    match plan.method {
+    match method {
         RecoveryMethod::Vapour => Recovery::VaporOnly,
         RecoveryMethod::LiquidThenVapour => Recovery::LiquidThenVapor { change_over_ratio },
         RecoveryMethod::PushPull => Recovery::PushPull(PushPull {

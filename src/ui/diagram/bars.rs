@@ -113,7 +113,7 @@ fn place(bars: &Bars, x: Rangef, look: &Look) -> Place {
     let m = &look.measures;
     let kits = bars.rows.iter().any(|r| r.against.is_some());
     let label = if kits { m.body * 13.0 } else { (m.body * 26.0).min(x.span() * 0.38) };
-    let text = (m.body * 16.0).min(x.span() * 0.30);
+    let text = (m.body * if kits { 21.0 } else { 16.0 }).min(x.span() * 0.32);
     let middle = Rangef::new(x.min + label + 8.0, (x.max - text - 12.0).max(x.min + label + 9.0));
     let values = bars.rows.iter().flat_map(|r| {
         let band = r.band.into_iter().flat_map(|b| [b.0, b.1]);

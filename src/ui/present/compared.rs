@@ -231,12 +231,9 @@ fn job_time(scene: &Scene, at: usize) -> Shown {
     let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
     let band =
         clock::band(scene, at).map(|(low, high)| format!("{} to {}", time::text(low), time::text(high)));
-    Shown {
-        numeral: numeral.to_owned(),
-        unit: unit.to_owned(),
-        band: band.unwrap_or_default(),
-        ..Shown::default()
-    }
+    let left = job_words::liquid_left(job, scene.units());
+    let aside: Vec<String> = band.into_iter().chain(left).collect();
+    Shown { numeral: numeral.to_owned(), unit: unit.to_owned(), band: aside.join(", "), ..Shown::default() }
 }
 
 /// The differences of every two kits, as bars; in minutes where they are banded, else in rate.

@@ -60,7 +60,8 @@ pub fn bars(scene: &Scene, ranked: &Ranked) -> Bars {
         let detail = match counted {
             Counted::Change => row.better.as_ref().map(|b| b.words.clone()).unwrap_or_default(),
             Counted::OnlyThis => "everything else ideal".to_owned(),
-            _ => row.ideal.to_owned(),
+            // Two hoses are told apart by their sizes.
+            _ => part_size(scene, &row.id).unwrap_or_else(|| row.ideal.to_owned()),
         };
         let is_best = counts.best_change.as_ref() == Some(&row.id);
         let bar = Bar {
@@ -83,6 +84,14 @@ pub fn bars(scene: &Scene, ranked: &Ranked) -> Bars {
         rows.retain(|r| order(r).abs() > 1e-3 * most.max(1e-9));
     }
     Bars { rows, unit: unit.to_owned(), stale: scene.session.is_study_stale(), ..Bars::default() }
+}
+
+/// The size of a part of the kit in hand, by the end of its path.
+fn part_size(scene: &Scene, path: &str) -> Option<String> {
+    let (before, at) = path.rsplit_once(".parts.")?;
+    let is_first_port = !before.ends_with("second_port");
+    let part = scene.kit()?.parts.get(at.parse::<usize>().ok()?).filter(|_| is_first_port)?;
+    Some(super::parts::detail(part))
 }
 
 fn value(counts: &WhatCounts, row: &Row, counted: Counted, measured: Measured) -> Option<f64> {

@@ -2,17 +2,11 @@
 
 use narrows::job::over_time::JobAnswer;
 
-use narrows::units::Measure;
-use uom::si::f64::Mass;
-
 use super::scale::{number_and_unit, sentence};
 use super::{Scene, clock, cylinders, job_words, quantity};
 use crate::ui::diagram::time;
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::plate::{About, Plate};
-
-/// Liquid left at the end that is worth a word, of the charge.
-const LEFT_RATIO: f64 = 0.01;
 
 /// Time to level and stop weight, once both are worked out; else none.
 pub fn job_plates(scene: &Scene) -> Option<[Plate; 2]> {
@@ -43,11 +37,7 @@ fn to_level(scene: &Scene, job: &JobAnswer) -> Plate {
         1 => "1 swap".to_owned(),
         n => format!("{n} swaps"),
     };
-    // A level can be reached over cold liquid: then the job is not what its owner thinks.
-    let liquid = job.trace.liquid_kg.last().copied().unwrap_or(0.0);
-    let is_left = liquid > LEFT_RATIO * job.trace.remaining_kg.first().copied().unwrap_or(0.0);
-    let was =
-        if is_left { format!("{} liquid left", scene.units().mass(Mass::from_si(liquid))) } else { swaps };
+    let was = job_words::liquid_left(job, scene.units()).unwrap_or(swaps);
     Plate { title, aside, numeral: numeral.to_owned(), unit: unit.to_owned(), was, ..Plate::default() }
 }
 
