@@ -25,7 +25,12 @@ fn cost(a: &Part, b: &Part) -> Option<u32> {
     if a.kind() == b.kind() {
         return Some(1);
     }
-    (job(a.kind()) == job(b.kind())).then_some(2)
+    same_job(a.kind(), b.kind()).then_some(2)
+}
+
+/// Whether two kinds stand in for each other.
+pub fn same_job(a: PartKind, b: PartKind) -> bool {
+    job(a) == job(b)
 }
 
 /// Kinds that stand in for each other.

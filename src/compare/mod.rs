@@ -22,7 +22,7 @@ mod uncertain;
 mod vary;
 mod what_counts;
 
-pub use align::{Pair, align};
+pub use align::{Pair, align, same_job};
 pub use aspect::Group;
 pub use bands::{Band, Bands, Difference, KitBands, Verdict, bands};
 pub use better::Change;

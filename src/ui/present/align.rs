@@ -3,6 +3,7 @@
 //! Parts with the same job (a core and a stem, an end and a ball valve) share a column; what only
 //! one kit has stands in a column of its own. Order within each kit is kept.
 
+use narrows::compare::same_job;
 use narrows::kit::{Kit, PartKind};
 
 /// For each column and each kit the place of the kit's part, or none.
@@ -46,25 +47,6 @@ fn cost(a: PartKind, b: PartKind) -> Option<u32> {
         return Some(0);
     }
     same_job(a, b).then_some(1)
-}
-
-/// Whether two kinds stand in for each other.
-pub fn same_job(a: PartKind, b: PartKind) -> bool {
-    job(a) == job(b)
-}
-
-/// Kinds that stand in for each other have one number.
-fn job(kind: PartKind) -> u8 {
-    match kind {
-        PartKind::ValveCore | PartKind::Stem | PartKind::ServiceValve => 0,
-        PartKind::Hose | PartKind::DipTube => 1,
-        PartKind::SelfSealingEnd | PartKind::BallValve | PartKind::Valve => 2,
-        PartKind::GaugeSet => 3,
-        PartKind::FilterDrier => 4,
-        PartKind::SightGlass => 5,
-        PartKind::InletScreen => 6,
-        PartKind::Adapter | PartKind::Tee => 7,
-    }
 }
 
 /// Puts one kit's parts into the columns at the least cost (alignment by dynamic programming,

@@ -1,9 +1,9 @@
 //! The branch of a second port, in the same columns as the first one's.
 
+use narrows::compare::same_job;
 use narrows::kit::{Kit, Part, PartKind, SecondPort};
 use narrows::scenario::Document;
 
-use super::align::same_job;
 use super::chain::{fluid_of, joined};
 use super::scale::PressureScale;
 use super::stairs::part_stair;

@@ -1,11 +1,11 @@
 //! What can be tried with a part in one gesture: out, bigger, shorter, fresh.
 
+use narrows::compare::same_job;
 use narrows::kit::{DrierState, Part};
 use narrows::presets::Shelf;
 use narrows::units::Typed;
 use uom::si::f64::Length;
 
-use super::align::same_job;
 use super::parts;
 use crate::ui::actions::{Edit, PartList};
 

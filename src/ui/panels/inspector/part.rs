@@ -1,6 +1,7 @@
 //! A part of the kit in hand or of the discharge path.
 
 use egui::Ui;
+use narrows::compare::same_job;
 use narrows::job::PartPoint;
 use narrows::kit::{DrierState, Part};
 use narrows::presets::Item;
@@ -10,7 +11,6 @@ use super::super::edit_field::edit_field_ui;
 use super::super::shelf_menu::shelf_menu_ui;
 use super::{field, heading_ui, optional, say_ui};
 use crate::ui::actions::{Edit, PartList};
-use crate::ui::present::align::same_job;
 use crate::ui::present::explain::part_formula;
 use crate::ui::present::parts;
 use crate::ui::widgets::choice::choice_ui;
