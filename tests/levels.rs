@@ -482,3 +482,17 @@ fn older_documents_have_limits_too() {
         assert!(cautions.iter().all(|caution| caution.grade != Grade::Stop), "{}: {cautions:?}", preset.id);
     }
 }
+
+/// A level that a person typed is not laid at the rule's door.
+#[test]
+fn a_typed_level_names_no_rule() {
+    use narrows::presets::{built_in_rules, built_in_scenario};
+    use narrows::scenario::{read, resolve_limits};
+    let origin = |scenario: &str| {
+        let document = read(built_in_scenario(scenario).unwrap()).unwrap();
+        let ask = resolve_limits(&document, &built_in_rules().unwrap()).unwrap();
+        job_limits(&ask).level.unwrap().origin()
+    };
+    assert!(origin("ice-rink-liquid").contains("40 CFR 82.156"));
+    assert!(!origin("reference-tail").contains("CFR"));
+}

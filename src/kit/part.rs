@@ -114,10 +114,9 @@ impl Part {
         }
     }
 
-    /// The hole it stands for, if it is one; a gauge set gives one of its seats.
-    pub fn hole(&self) -> Option<Hole> {
+    /// The hole it is, if it is one and nothing more.
+    fn own_hole(&self) -> Option<&Hole> {
         match self {
-            Self::GaugeSet(set) => Some(set.seat()),
             Self::ValveCore(hole)
             | Self::Stem(hole)
             | Self::SelfSealingEnd(hole)
@@ -126,8 +125,18 @@ impl Part {
             | Self::InletScreen(hole)
             | Self::Adapter(hole)
             | Self::ServiceValve(hole)
-            | Self::Tee(hole) => Some(hole.clone()),
-            Self::Hose(_) | Self::DipTube(_) | Self::FilterDrier(_) | Self::Valve(_) => None,
+            | Self::Tee(hole) => Some(hole),
+            Self::GaugeSet(_) | Self::Hose(_) | Self::DipTube(_) | Self::FilterDrier(_) | Self::Valve(_) => {
+                None
+            }
+        }
+    }
+
+    /// The hole it stands for, if it is one; a gauge set gives one of its seats.
+    pub fn hole(&self) -> Option<Hole> {
+        match self {
+            Self::GaugeSet(set) => Some(set.seat()),
+            other => other.own_hole().cloned(),
         }
     }
 
@@ -137,16 +146,7 @@ impl Part {
             Self::Hose(tube) | Self::DipTube(tube) => Some(&tube.bore),
             Self::GaugeSet(set) => Some(&set.bore),
             Self::FilterDrier(drier) => drier.bore.as_ref(),
-            Self::Valve(_) => None,
-            Self::ValveCore(hole)
-            | Self::Stem(hole)
-            | Self::SelfSealingEnd(hole)
-            | Self::BallValve(hole)
-            | Self::SightGlass(hole)
-            | Self::InletScreen(hole)
-            | Self::Adapter(hole)
-            | Self::ServiceValve(hole)
-            | Self::Tee(hole) => Some(&hole.bore),
+            other => other.own_hole().map(|hole| &hole.bore),
         }
     }
 

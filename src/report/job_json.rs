@@ -38,8 +38,8 @@ pub fn jobs_json(document: &Document, jobs: &SolvedJobs, units: UnitSet) -> Valu
         "title": document.title,
         "refrigerant": planned.ask.refrigerant.designation(),
         "level": level.map(|level| json!({
-            "pa": level.absolute.get::<pascal>(), "stated": level.stated, "source": level.source,
-            "edition": level.edition, "confirm": level.needs_confirmation(),
+            "pa": level.absolute.get::<pascal>(), "stated": level.stated, "origin": level.origin(),
+            "confirm": level.needs_confirmation(),
         })),
         "stock": planned.limits.cylinders.iter().map(|cylinder| json!({
             "name": cylinder.name,

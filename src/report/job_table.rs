@@ -34,10 +34,7 @@ fn shared_lines(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
     lines.push(format!("{}, {charge}{kind}", planned.ask.refrigerant.designation()));
     if let Ok(level) = &planned.limits.level {
         let confirm = if level.needs_confirmation() { "; confirm with the current text" } else { "" };
-        lines.push(wrapped(
-            &format!("to {} ({}, {}){confirm}", level.stated, level.source, level.edition),
-            "Level ",
-        ));
+        lines.push(wrapped(&format!("to {} ({}){confirm}", level.stated, level.origin()), "Level "));
     }
     lines.extend(stock_lines(&planned.limits.cylinders, units));
     lines

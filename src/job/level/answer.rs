@@ -192,6 +192,16 @@ impl RequiredLevel {
         GaugePressure::from_absolute(self.absolute, ambient)
     }
 
+    /// Where the level comes from, in words: the table and its edition, or whoever typed it.
+    pub fn origin(&self) -> String {
+        match self.basis {
+            LevelBasis::Given => "as typed in the document".to_owned(),
+            LevelBasis::Row(_) | LevelBasis::Leak(_) | LevelBasis::SmallAppliance { .. } => {
+                format!("{}, {}", self.source, self.edition)
+            }
+        }
+    }
+
     /// Someone has to look at the current text before relying on it.
     pub fn needs_confirmation(&self) -> bool {
         !self.confirm.is_empty()

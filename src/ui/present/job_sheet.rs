@@ -161,7 +161,7 @@ pub fn crew_list(scene: &Scene) -> Vec<(Mark, String)> {
         crew_cylinders(scene, limits, &mut list);
         match &limits.answer.level {
             Ok(level) => {
-                let text = format!("Level: {} ({}, {}).", level.stated, level.source, level.edition);
+                let text = format!("Level: {} ({}).", level.stated, level.origin());
                 list.push((Mark::Note, text));
             }
             Err(why) => list.push((Mark::Warning, format!("{}.", sentence(&why.to_string())))),
