@@ -1,6 +1,7 @@
 //! A job's phases, notes and end in words.
 
-use uom::si::f64::{Pressure, ThermodynamicTemperature, Time};
+use uom::si::f64::{Mass, Pressure, ThermodynamicTemperature, Time};
+use uom::si::mass::kilogram;
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::minute;
@@ -137,6 +138,12 @@ pub fn job_note_text(note: &JobNote, units: UnitSet, ambient: Pressure) -> Strin
         JobNote::ColdSystem { lowest_k } => format!(
             "The system chills to {}: water in heat exchangers can freeze and burst them.",
             units.temperature(ThermodynamicTemperature::new::<kelvin>(lowest_k))
+        ),
+        JobNote::LiquidLeft { liquid_kg, temperature_k } => format!(
+            "{} of liquid at {} is still in the system: it boils and the pressure comes back. Wait, check again \
+             and go on; heat from the air or a liquid port shortens this.",
+            units.mass(Mass::new::<kilogram>(liquid_kg)),
+            units.temperature(ThermodynamicTemperature::new::<kelvin>(temperature_k))
         ),
     }
 }

@@ -122,6 +122,13 @@ pub enum JobNote {
         /// Lowest temperature.
         lowest_k: f64,
     },
+    /// The level is reached and cold liquid is left: it boils and the pressure comes back.
+    LiquidLeft {
+        /// Liquid in the system at the end.
+        liquid_kg: f64,
+        /// Its temperature.
+        temperature_k: f64,
+    },
 }
 
 /// One phase or pause.
