@@ -7,6 +7,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::minute;
 
 use super::error_words::job_error_text;
+use super::note_words::OPEN_INLET;
 use crate::job::over_time::{EndsBecause, JobNote, PhaseKind, PushPullLimit};
 use crate::units::UnitSet;
 
@@ -132,6 +133,7 @@ pub fn job_note_text(note: &JobNote, units: UnitSet, ambient: Pressure) -> Strin
         JobNote::WetSuction => {
             "The compressor draws liquid with vapour; its capacity is taken by volume.".to_owned()
         }
+        JobNote::OpenInlet => OPEN_INLET.to_owned(),
         JobNote::CutOutTripped { trips } => {
             format!("The high-pressure cut-out stopped the machine {trips} times.")
         }

@@ -112,6 +112,8 @@ pub enum JobNote {
     },
     /// The compressor draws a mixture of liquid and vapour; its capacity is taken by volume.
     WetSuction,
+    /// Liquid reached a machine whose own inlet is not described: it is taken as wide open.
+    OpenInlet,
     /// The cut-out stopped the machine.
     CutOutTripped {
         /// How often.

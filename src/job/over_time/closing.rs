@@ -59,6 +59,9 @@ impl Course<'_> {
         }
         if self.record.drew_wet {
             self.notes.push(JobNote::WetSuction);
+            if self.job.kit.machine.inlet_throttle.is_none() {
+                self.notes.push(JobNote::OpenInlet);
+            }
         }
         if self.trips > 0 {
             self.notes.push(JobNote::CutOutTripped { trips: self.trips });
