@@ -258,6 +258,9 @@ fn notes(
     }
     if crossing.suction.point.vapor_ratio < DRY_ENOUGH {
         notes.push(Note::WetSuction { vapor_ratio: crossing.suction.point.vapor_ratio });
+        if setup.machine.inlet_throttle.is_none() {
+            notes.push(Note::OpenInlet);
+        }
     }
     let flashes = |part: &PartPoint| (1e-3..0.9).contains(&part.outlet_quality.value);
     if parts.iter().any(flashes) {
