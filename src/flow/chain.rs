@@ -142,7 +142,7 @@ impl<M: Medium> Chain<'_, M> {
             Err(choke) => return Ok(choke.room),
         };
         let Stage::Element(last) = stage else {
-            return Ok(self.feed.room(mass_flow_kg_s));
+            return self.feed.room(mass_flow_kg_s);
         };
         for element in &self.elements[..last] {
             match element.pass(&self.input(inlet, mass_flow_kg_s))? {

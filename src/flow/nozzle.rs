@@ -121,33 +121,42 @@ fn bracket_below(expansion: &impl Expansion, start: f64, floor: f64) -> Result<f
 
 /// The pressure in the throat at which the nozzle passes `mass_flux_kg_m2s`.
 ///
-/// Solves `w(p) = G² v²/2` by Newton's method from the start pressure downward. The left side less
-/// the right is concave in the pressure drop, so the steps close in from one side and never pass
-/// a root that exists; when they would, the throat is choked and the critical state is returned.
+/// Solves `w(p) = G² v²/2` by Newton's method from the start pressure downward. Work falls with
+/// pressure as `−v`; the slope of `ln v` over `ln p` comes from the last two places, between which
+/// it hardly changes. The left side less the right is concave in the pressure drop, so the steps
+/// close in from one side and never pass a root that exists; when they would, the throat is choked
+/// and the critical state is returned.
 ///
 /// # Errors
 /// The fluid's range was left.
 pub fn throat(expansion: &impl Expansion, mass_flux_kg_m2s: f64) -> Result<Throat, FluidError> {
     let start = expansion.start_pressure_pa();
     let floor = expansion.floor_pressure_pa() / (1.0 - 2.0 * SLOPE_STEP);
-    let half_flux_squared = 0.5 * mass_flux_kg_m2s * mass_flux_kg_m2s;
+    let flux_squared = mass_flux_kg_m2s * mass_flux_kg_m2s;
     let mut pressure = start;
-    let mut here = expansion.at(start)?;
+    let mut volume = expansion.at(start)?.specific_volume_m3_kg;
+    let mut residual = -0.5 * flux_squared * volume * volume;
+    // v ∝ p^-exponent, at first over a small step.
+    let below = expansion.at(start * (1.0 - SLOPE_STEP))?.specific_volume_m3_kg;
+    let mut exponent = -(below / volume).ln() / (1.0 - SLOPE_STEP).ln();
     for _ in 0..12 {
-        let residual = here.work_j_kg - half_flux_squared * here.specific_volume_m3_kg.powi(2);
-        let below = expansion.at(pressure * (1.0 - SLOPE_STEP))?;
-        let step = SLOPE_STEP * pressure;
-        let slope =
-            (below.work_j_kg - half_flux_squared * below.specific_volume_m3_kg.powi(2) - residual) / step;
+        // How fast the residual rises as the pressure drops.
+        let slope = volume * (1.0 - flux_squared * volume * exponent / pressure);
         let drop = -residual / slope;
-        if !(slope > 0.05 * here.specific_volume_m3_kg) || pressure - drop < floor {
+        if !(slope > 0.05 * volume) || pressure - drop < floor {
             return near_choke(expansion, mass_flux_kg_m2s);
         }
-        pressure = (pressure - drop).min(start);
+        let next = (pressure - drop).min(start);
         if drop.abs() <= 1e-9 * start {
-            return Ok(Throat::Passes { pressure_pa: pressure });
+            return Ok(Throat::Passes { pressure_pa: next });
         }
-        here = expansion.at(pressure)?;
+        let here = expansion.at(next)?;
+        let ratio = next / pressure;
+        if (ratio - 1.0).abs() > SLOPE_STEP {
+            exponent = -(here.specific_volume_m3_kg / volume).ln() / ratio.ln();
+        }
+        (pressure, volume) = (next, here.specific_volume_m3_kg);
+        residual = here.work_j_kg - 0.5 * flux_squared * volume * volume;
     }
     near_choke(expansion, mass_flux_kg_m2s)
 }
