@@ -10,6 +10,9 @@ pub trait Shelved {
     /// Says which entry it was copied from.
     fn set_from(&mut self, id: Option<String>);
 
+    /// What its owner calls it, if anything.
+    fn name(&self) -> Option<&str>;
+
     /// Gives it a name, or takes it away.
     fn set_name(&mut self, name: Option<String>);
 
@@ -31,6 +34,10 @@ macro_rules! shelved {
 
             fn set_from(&mut self, id: Option<String>) {
                 self.from = id;
+            }
+
+            fn name(&self) -> Option<&str> {
+                self.name.as_deref()
             }
 
             fn set_name(&mut self, name: Option<String>) {
@@ -55,6 +62,10 @@ impl Shelved for Part {
 
     fn set_from(&mut self, id: Option<String>) {
         Part::set_from(self, id);
+    }
+
+    fn name(&self) -> Option<&str> {
+        Part::name(self)
     }
 
     fn set_name(&mut self, name: Option<String>) {

@@ -96,7 +96,8 @@ fn entries(text: &str) -> Vec<(String, Range<usize>)> {
                 while signs.next_if(|(_, sign)| *sign != '\n').is_some() {}
             }
             '/' if text.get(at..).is_some_and(|rest| rest.starts_with("/*")) => {
-                let end = text.get(at..).and_then(|rest| rest.find("*/")).map_or(text.len(), |end| at + end + 2);
+                let end =
+                    text.get(at..).and_then(|rest| rest.find("*/")).map_or(text.len(), |end| at + end + 2);
                 while signs.next_if(|(at, _)| *at < end).is_some() {}
             }
             '"' => {

@@ -78,9 +78,8 @@ impl<T: Shelved + Clone + Serialize> Item<T> {
 /// came from do not count. FNV-1a, 32 bits, over the thing as files write it.
 pub(super) fn mark<T: Shelved + Clone + Serialize>(thing: &T) -> String {
     let text = dialect().to_string(&bare(thing)).unwrap_or_default();
-    let hash = text.bytes().fold(0x811c_9dc5_u32, |hash, byte| {
-        (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193)
-    });
+    let hash =
+        text.bytes().fold(0x811c_9dc5_u32, |hash, byte| (hash ^ u32::from(byte)).wrapping_mul(0x0100_0193));
     format!("{hash:08x}")
 }
 

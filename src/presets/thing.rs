@@ -110,6 +110,10 @@ impl Shelved for Thing {
         inside!(self, inner => Shelved::set_from(inner, id));
     }
 
+    fn name(&self) -> Option<&str> {
+        inside!(self, inner => Shelved::name(inner))
+    }
+
     fn set_name(&mut self, name: Option<String>) {
         inside!(self, inner => Shelved::set_name(inner, name));
     }
@@ -120,7 +124,9 @@ impl Shelved for Thing {
 }
 
 /// A kind of thing that has its own list on the shelf.
-pub trait OnShelf: Shelved + Clone + PartialEq + Serialize + DeserializeOwned + Into<Thing> + 'static {
+pub trait OnShelf:
+    Shelved + Clone + PartialEq + Serialize + DeserializeOwned + Into<Thing> + 'static
+{
     /// Its list.
     fn list(shelf: &Shelf) -> &[Item<Self>];
 }

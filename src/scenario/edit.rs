@@ -277,7 +277,10 @@ fn begin_band(tree: &mut Value, steps: &[String], asked: &Asked<'_>) -> Result<(
         && let Some(likely) = fields.get(likely).filter(|likely| !likely.is_null()).cloned()
     {
         let both = [("low", likely.clone()), ("high", likely)];
-        fields.insert(band.clone(), Value::Object(both.map(|(end, v)| (end.to_owned(), v)).into_iter().collect()));
+        fields.insert(
+            band.clone(),
+            Value::Object(both.map(|(end, v)| (end.to_owned(), v)).into_iter().collect()),
+        );
     }
     Ok(())
 }
