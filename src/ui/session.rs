@@ -2,6 +2,7 @@
 
 mod edits;
 mod saving;
+mod shelving;
 mod trial;
 
 use std::path::PathBuf;
@@ -15,6 +16,7 @@ use super::files::{self, Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
+use super::own_shelf::OwnShelf;
 use super::projector::Projector;
 use super::study::{Scholar, Study};
 use super::view::{Selected, ViewState};
@@ -54,6 +56,7 @@ pub struct Session {
     keep: Option<Keep>,
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
+    shelf: OwnShelf,
 }
 
 impl Session {
@@ -83,6 +86,7 @@ impl Session {
             keep: None,
             leftovers: Vec::new(),
             recent: Vec::new(),
+            shelf: OwnShelf::default(),
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -311,6 +315,9 @@ impl Session {
             Action::Cylinder(at) => self.view.cylinder = at,
             Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
             Action::Counts(counted) => self.view.counted = counted,
+            Action::ShelfLook(look) => self.view.shelf = *look,
+            Action::Shelve(new) => self.shelve(*new),
+            Action::ChangeShelf(item) => self.change_shelf(&item),
         }
     }
 

@@ -28,7 +28,7 @@ pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| {
         table_ui(ui, desk);
         let shelf = desk.shelf;
-        if let Some(cord) = shelf_menu_ui(ui, desk, "Add a cord", shelf.cords.iter()) {
+        if let Some(cord) = shelf_menu_ui(ui, desk, "Add a cord", shelf.offered()) {
             desk.edit(Edit::AddCord(Box::new(cord)));
         }
     });

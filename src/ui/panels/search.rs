@@ -2,9 +2,14 @@
 
 use egui::{Align2, Area, Frame, Key, Margin, Order, Ui, vec2};
 
+use narrows::presets::{Item, Thing};
+
 use super::Desk;
 use super::edit_field::want_focus;
+use super::shelf::take;
 use crate::ui::actions::{Action, Edit};
+use crate::ui::present::found::matches;
+use crate::ui::present::shelf::take_word;
 use crate::ui::present::{parts, volts};
 use crate::ui::style::{TARGET, Theme};
 use crate::ui::view::{Selected, View};
@@ -95,13 +100,6 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-/// Every typed word begins one of the command's words.
-fn matches(words: &str, typed: &str) -> bool {
-    let words = words.to_lowercase();
-    let known: Vec<&str> = words.split(|c: char| !c.is_alphanumeric()).collect();
-    typed.to_lowercase().split_whitespace().all(|t| known.iter().any(|w| w.starts_with(t)))
-}
-
 fn commands(desk: &Desk) -> Vec<Command> {
     let mut all = part_commands(desk);
     all.extend(power_commands(desk));
@@ -138,7 +136,22 @@ fn commands(desk: &Desk) -> Vec<Command> {
         let start = Action::Start(Box::new(example.clone()));
         all.push(Command::new(format!("Start from the example {title}"), start));
     }
+    all.extend(shelf_commands(desk));
     all
+}
+
+/// Everything the shelf offers, to take into the document.
+fn shelf_commands(desk: &Desk) -> Vec<Command> {
+    let kit = desk.scene.kit().map(|kit| kit.name.clone()).unwrap_or_default();
+    let mut items = desk.shelf.things();
+    items.retain(|item| !item.retired);
+    items.sort_by_key(|item| item.file.is_none());
+    let command = |item: &Item<Thing>| Command {
+        words: format!("{}: {}", take_word(item.item.kind(), &kit), item.name),
+        actions: take(item, desk),
+        field: None,
+    };
+    items.iter().map(command).collect()
 }
 
 fn part_commands(desk: &Desk) -> Vec<Command> {
@@ -175,17 +188,4 @@ fn power_commands(desk: &Desk) -> Vec<Command> {
         all.push(select(&format!("Take cord {} in hand", i + 1), Selected::Cord(i)));
     }
     all
-}
-
-#[cfg(test)]
-mod tests {
-    use super::matches;
-
-    #[test]
-    fn the_beginnings_of_words_find_a_command() {
-        assert!(matches("Bore of part 1, Valve core", "bore val"));
-        assert!(matches("Bore of part 1, Valve core", ""));
-        assert!(!matches("Bore of part 1, Valve core", "ore"));
-        assert!(!matches("Undo", "undo twice"));
-    }
 }
