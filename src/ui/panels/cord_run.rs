@@ -11,13 +11,13 @@ use crate::ui::actions::Edit;
 use crate::ui::diagram::volts::VoltsPlace;
 use crate::ui::panels::shelf_menu::shelf_menu_ui;
 use crate::ui::present::volts;
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 
 /// The view.
 pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
     let rows = volts::cords(desk.scene).len() as f32 + 3.0;
-    let table = (rows * (TARGET + 8.0) + 40.0).min(area.height() * 0.5);
+    let table = (rows * (desk.look.target() + 8.0) + 40.0).min(area.height() * 0.5);
     let split = area.bottom() - table;
     let upper = Rect::from_min_max(area.min + vec2(0.0, 8.0), pos2(area.right(), split - 6.0));
     let left = area.left() + desk.look.measures.left_margin;
@@ -35,7 +35,7 @@ pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn table_ui(ui: &mut Ui, desk: &mut Desk) {
-    egui::Grid::new("wires").striped(true).min_row_height(TARGET).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
+    egui::Grid::new("wires").striped(true).min_row_height(desk.look.target()).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
         let words = [
             "",
             "Gauge",

@@ -16,7 +16,7 @@ pub fn cautions(scene: &Scene) -> Vec<Caution> {
         let place = fault_place(scene.document(), &fault.path).words;
         all.push((Mark::Note, "To put right".to_owned(), format!("{place}: {}", fault.message)));
     }
-    let Some(answer) = scene.session.answer().and_then(|a| a.kits.get(scene.hand())) else {
+    let Some(answer) = scene.answer().and_then(|a| a.kits.get(scene.hand())) else {
         return all;
     };
     for caution in answer.cautions() {
