@@ -9,6 +9,8 @@ use super::document::Document;
 use super::suggest::{nearest, sentence_list};
 use super::tree_text::tree_of_text;
 use crate::kit::PartKind;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
 /// Why a field could not be set. Each sentence names the path, the value and what is expected.

@@ -129,10 +129,18 @@ pub enum Action {
     Search(bool),
     /// Show one picture to a class, or come back.
     Projector(bool),
+    /// Show it in a window of its own, or in this one.
+    Beside(bool),
+    /// Begin a built-in lesson, by its place.
+    Teach(usize),
     /// A step of what the class is shown.
     Lesson(Step),
     /// Another theme.
     Theme(Theme),
+    /// Large type and targets with the colours for the sun, or the usual ones.
+    Van(bool),
+    /// Let changes jump, or move.
+    Still(bool),
     /// Show or hide the field for a file's path.
     PathField(bool),
     /// Show or hide the about box.

@@ -12,6 +12,7 @@ mod files;
 mod history;
 mod keep;
 mod moment;
+mod motion;
 mod own_shelf;
 mod panels;
 mod present;

@@ -161,6 +161,10 @@ pub struct ViewState {
     pub view: View,
     /// Colours.
     pub theme: Theme,
+    /// Large type and targets, for a van.
+    pub van: bool,
+    /// Nothing moves: what changes, jumps.
+    pub still: bool,
     /// Units of answers.
     pub units: UnitSet,
     /// Place of the kit in hand.
