@@ -20,7 +20,6 @@ import math
 
 import numpy as np
 from fluids.friction import friction_factor
-from fluids.two_phase import Muller_Steinhagen_Heck
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq, minimize_scalar
 
@@ -142,6 +141,8 @@ class Tube:
 
 
 class Restriction:
+    delayed = False
+
     def __init__(self, area, recovery=1.0):
         self.area, self.recovery = area, recovery
 
@@ -155,7 +156,7 @@ class Restriction:
         return cls(recovery * kv / 3600 * math.sqrt(1000 / 2e5), recovery)
 
     def march(self, fluid, model, m, p1, h0):
-        jet = Jet(fluid, p1, h0, getattr(self, "delayed", False))
+        jet = Jet(fluid, p1, h0, self.delayed)
         pt = jet.throat(m / self.area)
         return pt + (1 - self.recovery**2) * (p1 - pt)
 
@@ -276,18 +277,6 @@ class Path:
     def end(self, m, p, h0):
         after = self.march(m, p, h0) if m > 0 else []
         return after[-1] if after else p
-
-    def largest(self, p, h0, high, low=0.0):
-        """The largest flow below `high` by halving, and the element that chokes just above it."""
-        stuck = None
-        while high - low > 1e-7 * high:
-            middle = 0.5 * (low + high)
-            try:
-                self.march(middle, p, h0)
-                low = middle
-            except Stuck as choke:
-                high, stuck = middle, choke.index
-        return low, stuck
 
     def profile(self, m, p, h0, end, stuck=None):
         """Pressures after each element; behind a choke they hang from the end."""
