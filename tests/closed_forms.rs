@@ -167,7 +167,7 @@ fn end_pa<M: Medium>(medium: &M, element: Element, start: Point, flow: f64) -> f
     let line = Line::new(medium, METHOD, &path(element), start, start).unwrap();
     match line.arrival(flow).unwrap() {
         Arrival::Arrives(end) => end.pressure_pa,
-        Arrival::TooMuch { room } => panic!("too much by {room}"),
+        Arrival::TooMuch { room, .. } => panic!("too much by {room}"),
     }
 }
 
