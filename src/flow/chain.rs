@@ -75,6 +75,8 @@ struct Told {
 const OWN_SLOPE: f64 = -1.0;
 /// Behind other parts the inlet falls with the flow as well: about so much, until two flows tell.
 const USUAL_SLOPE: f64 = -2.5;
+/// So much at least, behind any part that matters.
+const GENTLE_SLOPE: f64 = -1.5;
 /// Slopes that two flows may tell.
 const SLOPES: std::ops::RangeInclusive<f64> = -12.0..=OWN_SLOPE;
 /// Beside an estimate that is known nearly as well as the largest flow itself.
@@ -248,8 +250,9 @@ impl<M: Medium> Chain<'_, M> {
     /// The flow at which one stage just chokes. The answer lies on the side that passes.
     fn plateau_of(&self, stage: Stage, bracket: &FlowBracket, room: f64) -> Result<f64, FlowError> {
         let high = (bracket.high.ln(), room.min(-1e-12));
-        // What this stage would pass from the inlet that too much leaves it is less than it passes.
-        let guess = high.0 + high.1.clamp(-8.0, -1e-6);
+        // A part alone passes less by its room; behind others its inlet rises as the flow falls.
+        let slope = if self.is_own(stage) { OWN_SLOPE } else { GENTLE_SLOPE };
+        let guess = high.0 - high.1.clamp(-8.0, -1e-6) / slope;
         let mut low = if bracket.low > 0.0 { guess.max(bracket.low.ln()) } else { guess };
         let mut low_room = self.room(stage, low.exp())?;
         for _ in 0..60 {
