@@ -26,7 +26,7 @@ pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) 
         lines.extend([String::new(), "Difference in rate".to_owned()]);
         lines.extend(differences);
     }
-    lines.extend(band_words(compared));
+    lines.extend(band_lines(compared));
     lines.push(String::new());
     lines.extend(caution_lines(compared));
     lines.extend([String::new(), wrapped(DEFERENCE, "")]);
@@ -40,30 +40,12 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
     };
     let names = compared.kits.iter().map(|kit| format!("Kit {}", kit.kit.name)).collect();
     let mut lines = vec![row("", names)];
-    for figure in Figure::ALL {
-        let texts: Vec<Option<String>> =
-            (0..compared.kits.len()).map(|at| cell(compared, at, figure, units)).collect();
-        if texts.iter().all(Option::is_none) && figure == Figure::Minutes {
-            continue;
-        }
-        let shared = texts.first().filter(|first| texts.len() > 1 && texts.iter().all(|text| text == *first));
-        match shared {
-            Some(Some(text)) if is_volts(figure) => {
-                lines.push(format!("{:<16}{text}, all kits", figure_name(figure)));
-            }
-            _ => {
-                let cells = texts.into_iter().enumerate().map(|(at, text)| {
-                    text.unwrap_or_else(|| {
-                        if compared.is_withheld(at) { "withheld" } else { "none" }.to_owned()
-                    })
-                });
-                lines.push(row(figure_name(figure), cells.collect()));
-            }
-        }
-        if figure == Figure::Rate && compared.bands.is_some() {
-            let bands = (0..compared.kits.len()).map(|at| band_cell(compared, at, units).unwrap_or_default());
-            lines.push(row("  likely range", bands.collect()));
-        }
+    for figure in figure_rows(compared, units) {
+        lines.push(match figure.cells {
+            Cells::Shared(text) => format!("{:<16}{text}, all kits", figure.name),
+            Cells::Each(cells) if figure.is_band => row(&format!("  {}", figure.name), cells),
+            Cells::Each(cells) => row(figure.name, cells),
+        });
     }
     for kit in &compared.kits {
         let ambient = kit.kit.setup.ambient.pressure;
@@ -73,6 +55,51 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
         }
     }
     lines
+}
+
+/// A figure of every kit.
+pub(super) struct FigureRow {
+    /// What it is called.
+    pub name: &'static str,
+    /// It is the band of the row above.
+    pub is_band: bool,
+    /// Its values.
+    pub cells: Cells,
+}
+
+/// Values of a row.
+pub(super) enum Cells {
+    /// The same for all kits.
+    Shared(String),
+    /// One a kit.
+    Each(Vec<String>),
+}
+
+/// Every figure, its band behind it where one was drawn.
+pub(super) fn figure_rows(compared: &Compared, units: UnitSet) -> Vec<FigureRow> {
+    let mut rows = Vec::new();
+    for figure in Figure::ALL {
+        let texts: Vec<Option<String>> =
+            (0..compared.kits.len()).map(|at| cell(compared, at, figure, units)).collect();
+        if texts.iter().all(Option::is_none) && figure == Figure::Minutes {
+            continue;
+        }
+        let shared = texts.first().filter(|first| texts.len() > 1 && texts.iter().all(|text| text == *first));
+        let cells = match shared {
+            Some(Some(text)) if is_volts(figure) => Cells::Shared(text.clone()),
+            _ => Cells::Each(texts.into_iter().enumerate().map(|(at, text)| said(compared, at, text)).collect()),
+        };
+        rows.push(FigureRow { name: figure_name(figure), is_band: false, cells });
+        if figure == Figure::Rate && compared.bands.is_some() {
+            let bands = (0..compared.kits.len()).map(|at| band_cell(compared, at, units).unwrap_or_default());
+            rows.push(FigureRow { name: "likely range", is_band: true, cells: Cells::Each(bands.collect()) });
+        }
+    }
+    rows
+}
+
+fn said(compared: &Compared, at: usize, text: Option<String>) -> String {
+    text.unwrap_or_else(|| if compared.is_withheld(at) { "withheld" } else { "none" }.to_owned())
 }
 
 fn cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Option<String> {
@@ -102,21 +129,26 @@ fn differs_lines(compared: &Compared, at: usize, differs: &Differing) -> Vec<Str
     if differs.is_empty() {
         lines.push("  in nothing".to_owned());
     }
-    for part in &differs.parts {
-        lines.push(match part {
-            PartDifference::Changed { name, fields, .. } => {
-                let fields: Vec<String> = fields.iter().map(field_words).collect();
-                wrapped(&format!("{name}: {}", fields.join("; ")), "  other size  ")
-            }
-            PartDifference::Replaced { first, second, .. } => {
-                wrapped(&format!("{second}, instead of {}", lower_first(first)), "  other part  ")
-            }
-            PartDifference::Removed { name, .. } => format!("  left out    {name}"),
-            PartDifference::Added { name, .. } => format!("  added       {name}"),
-        });
-    }
-    lines.extend(differs.fields.iter().map(|field| wrapped(&field_words(field), "  other field ")));
+    lines.extend(differs_rows(differs).iter().map(|(what, words)| wrapped(words, &format!("  {what:<12}"))));
     lines
+}
+
+/// What differs: in which way, and in words.
+pub(super) fn differs_rows(differs: &Differing) -> Vec<(&'static str, String)> {
+    let part = |part: &PartDifference| match part {
+        PartDifference::Changed { name, fields, .. } => {
+            let fields: Vec<String> = fields.iter().map(field_words).collect();
+            ("other size", format!("{name}: {}", fields.join("; ")))
+        }
+        PartDifference::Replaced { first, second, .. } => {
+            ("other part", format!("{second}, instead of {}", lower_first(first)))
+        }
+        PartDifference::Removed { name, .. } => ("left out", name.clone()),
+        PartDifference::Added { name, .. } => ("added", name.clone()),
+    };
+    let mut rows: Vec<(&'static str, String)> = differs.parts.iter().map(part).collect();
+    rows.extend(differs.fields.iter().map(|field| ("other field", field_words(field))));
+    rows
 }
 
 fn field_words(field: &FieldDifference) -> String {
@@ -135,29 +167,53 @@ fn lower_first(text: &str) -> String {
 }
 
 fn difference_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
-    let line = |(from, to): (usize, usize)| {
-        let name = |at: usize| compared.kits.get(at).map(|kit| kit.kit.name.as_str());
-        let rate = compared.headline(to).less(&compared.headline(from), Figure::Rate)?;
-        let mut line = format!(
-            "  {:<14}{:<16}",
-            format!("{} less {}", name(to)?, name(from)?),
-            difference_text(Figure::Rate, rate, units)
-        );
-        if let Some(difference) = compared.difference((from, to)) {
-            let text = |si| difference_text(Figure::Rate, si, units);
-            let band = difference
-                .band(Figure::Rate)
-                .map(|band| range(&text(band.low), &text(band.high)))
-                .unwrap_or_default();
-            line.push_str(&format!("{band:<28}{}", difference.verdict(Figure::Rate).words()));
-        }
-        Some(line.trim_end().to_owned())
+    let line = |row: &DifferenceRow| {
+        format!("  {:<14}{:<16}{:<28}{}", row.name, row.value, row.band, row.verdict).trim_end().to_owned()
     };
-    compared.pairs().into_iter().filter_map(line).collect()
+    difference_rows(compared, units).iter().map(line).collect()
 }
 
-fn band_words(compared: &Compared) -> Vec<String> {
-    let Some(bands) = &compared.bands else { return Vec::new() };
+/// The difference in rate of two kits.
+pub(super) struct DifferenceRow {
+    /// "B less A".
+    pub name: String,
+    /// The difference.
+    pub value: String,
+    /// Its band, if one was drawn.
+    pub band: String,
+    /// Whether it is certain, if a band was drawn.
+    pub verdict: &'static str,
+}
+
+/// The difference in rate of every two kits.
+pub(super) fn difference_rows(compared: &Compared, units: UnitSet) -> Vec<DifferenceRow> {
+    let row = |(from, to): (usize, usize)| {
+        let name = |at: usize| compared.kits.get(at).map(|kit| kit.kit.name.as_str());
+        let rate = compared.headline(to).less(&compared.headline(from), Figure::Rate)?;
+        let mut row = DifferenceRow {
+            name: format!("{} less {}", name(to)?, name(from)?),
+            value: difference_text(Figure::Rate, rate, units),
+            band: String::new(),
+            verdict: "",
+        };
+        if let Some(difference) = compared.difference((from, to)) {
+            let text = |si| difference_text(Figure::Rate, si, units);
+            let band = difference.band(Figure::Rate);
+            row.band = band.map(|band| range(&text(band.low), &text(band.high))).unwrap_or_default();
+            row.verdict = difference.verdict(Figure::Rate).words();
+        }
+        Some(row)
+    };
+    compared.pairs().into_iter().filter_map(row).collect()
+}
+
+fn band_lines(compared: &Compared) -> Vec<String> {
+    band_words(compared).map(|words| vec![String::new(), wrapped(&words, "")]).unwrap_or_default()
+}
+
+/// What the ranges are made of.
+pub(super) fn band_words(compared: &Compared) -> Option<String> {
+    let bands = compared.bands.as_ref()?;
     let own = compared.inputs.iter().filter(|input| input.basis == Basis::Document).count();
     let mut words = format!(
         "{} draws (seed {}) of {} uncertain inputs, {} with a band of the document's own, the others assumed; \
@@ -177,7 +233,7 @@ fn band_words(compared: &Compared) -> Vec<String> {
             words.push_str(&format!(" Kit {} has no rate in {} draws.", kit.name, bands.draws - answered));
         }
     }
-    vec![String::new(), wrapped(&words, "")]
+    Some(words)
 }
 
 fn caution_lines(compared: &Compared) -> Vec<String> {

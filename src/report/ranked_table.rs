@@ -20,7 +20,8 @@ pub fn ranked_table(document: &Document, ranked: &[Ranked], units: UnitSet) -> S
     lines.join("\n") + "\n"
 }
 
-const LEGEND: &str = "Ideal: what is gained if this thing alone cost nothing. Only this: what this thing alone \
+/// What the columns mean.
+pub(super) const LEGEND: &str = "Ideal: what is gained if this thing alone cost nothing. Only this: what this thing alone \
 would still cost if all else were ideal. A filter-drier is never to be left out, fixed wiring is for a \
 qualified person.";
 
@@ -49,6 +50,12 @@ fn base_words(ranked: &Ranked, units: UnitSet) -> String {
 }
 
 fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
+    let [words, ideal, alone, volts] = row_cells(ranked, row, units);
+    format!("  {words:<30}{ideal:<17}{alone:<17}{volts}").trim_end().to_owned()
+}
+
+/// A row of what counts: the thing, its gain if it were ideal, what it alone would cost, and volts.
+pub(super) fn row_cells(ranked: &Ranked, row: &Row, units: UnitSet) -> [String; 4] {
     let counts = &ranked.counts;
     let gain = counts.gain(&row.without);
     let alone_kg_s = row.only_this.less(&counts.ideal, Figure::Rate);
@@ -59,9 +66,7 @@ fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
         Some(rate) => difference_text(Figure::Rate, rate, units),
     };
     let volts = volts_words(&gain, units).join(", ");
-    format!("  {:<30}{:<17}{:<17}{volts}", row.words, rate(gain.rate_kg_s), rate(alone_kg_s))
-        .trim_end()
-        .to_owned()
+    [row.words.clone(), rate(gain.rate_kg_s), rate(alone_kg_s), volts]
 }
 
 /// Smaller than these is nothing to a reader.
@@ -107,6 +112,11 @@ fn interaction_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
 }
 
 fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
+    change_rows(ranked, units).iter().map(|(when, words)| wrapped(words, &format!("  {when:<15}"))).collect()
+}
+
+/// What to change: first, as a pair, or else; in words.
+pub(super) fn change_rows(ranked: &Ranked, units: UnitSet) -> Vec<(&'static str, String)> {
     let counts = &ranked.counts;
     let gain = |then| gain_words(&counts.gain(then), ranked.is_withheld(), units);
     let better = |id: &str| counts.row(id).and_then(|row| row.better.as_ref().map(|better| (row, better)));
@@ -114,16 +124,16 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     if let Some((row, change)) = counts.to_start.as_deref().and_then(better) {
         let gained = gain(&change.headline);
         let words = format!("{}: {}: {gained}", row.words, lower_first(&change.words));
-        lines.push(wrapped(&words, "  To start       "));
+        lines.push(("To start", words));
     }
     match counts.best_change.as_deref().and_then(better) {
         Some((row, change)) => {
             let price = price_words(counts, change, ranked.is_withheld(), units);
             let gained = gain(&change.headline);
             let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
-            lines.push(wrapped(&words, "  Change first   "));
+            lines.push(("Change first", words));
         }
-        None => lines.push("  Change first   nothing that this program knows of helps".to_owned()),
+        None => lines.push(("Change first", "nothing that this program knows of helps".to_owned())),
     }
     if let Some(pair) = &counts.best_pair {
         let words: Vec<String> = pair
@@ -133,7 +143,7 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
             .map(|(row, change)| format!("{}: {}", row.words, lower_first(&change.words)))
             .collect();
         let words = format!("{}: {}", words.join("; and "), gain(&pair.headline));
-        lines.push(wrapped(&words, "  Best pair      "));
+        lines.push(("Best pair", words));
     }
     let is_first = |row: &Row| counts.best_change.as_deref() == Some(&row.id);
     let mut others: Vec<(&Row, &Better)> = counts
@@ -147,7 +157,7 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
         let price = price_words(counts, change, ranked.is_withheld(), units);
         let gained = gain(&change.headline);
         let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
-        lines.push(wrapped(&words, "  Or else        "));
+        lines.push(("Or else", words));
     }
     lines
 }

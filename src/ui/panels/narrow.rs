@@ -15,7 +15,7 @@ use crate::ui::diagram::stairs::{Run, Stair, Stairs};
 use crate::ui::present::scale::PressureScale;
 use crate::ui::present::{chain, plates, stairs, volts};
 use crate::ui::style::{TARGET, Theme, fonts};
-use crate::ui::symbols::{Symbol, Tints};
+use crate::ui::symbols::{PaintSymbol as _, Symbol, Tints};
 use crate::ui::view::View;
 use crate::ui::widgets::choice::menu_ui;
 use crate::ui::widgets::word_button::command_ui;

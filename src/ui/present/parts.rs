@@ -6,25 +6,6 @@ use narrows::scenario::Document;
 use super::scale::pretty;
 use crate::ui::symbols::Symbol;
 
-/// The drawing of a part, with its own bore.
-pub fn symbol(part: &Part) -> Symbol {
-    let mm = part.bore().map_or(4.4, |b| b.si() as f32 * 1e3);
-    match part {
-        Part::Hose(_) | Part::DipTube(_) => Symbol::Hose { bore_mm: mm },
-        Part::ValveCore(_) => Symbol::CoreIn { hole_mm: mm },
-        Part::Stem(_) => Symbol::CoreRemoved { hole_mm: mm },
-        Part::SelfSealingEnd(_) => Symbol::SelfSealingEnd { hole_mm: mm },
-        Part::BallValve(_) => Symbol::BallValve { hole_mm: mm },
-        Part::GaugeSet(set) => Symbol::GaugeSet { hole_mm: mm, seats: set.seats as usize },
-        Part::FilterDrier(drier) => Symbol::FilterDrier { loaded: drier.state == DrierState::Loaded },
-        Part::SightGlass(_) => Symbol::SightGlass { hole_mm: mm },
-        Part::InletScreen(_) => Symbol::Screen { hole_mm: mm },
-        Part::Adapter(_) => Symbol::Adapter { hole_mm: mm },
-        Part::ServiceValve(_) | Part::Valve(_) => Symbol::Seat { hole_mm: mm },
-        Part::Tee(_) => Symbol::Tee { hole_mm: mm },
-    }
-}
-
 /// First label line.
 pub fn name(part: &Part) -> String {
     match part {

@@ -1,0 +1,93 @@
+//! Every caution of a document, once, with the kits that it belongs to.
+
+use crate::advice::{Caution, Place};
+use crate::power::Grade;
+use crate::report::solved::SolvedKit;
+
+/// A caution on a page.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PageCaution {
+    /// How serious.
+    pub grade: Grade,
+    /// The kits it belongs to; none if it belongs to all.
+    pub kits: Vec<String>,
+    /// Its lasting name.
+    pub id: &'static str,
+    /// Where it belongs.
+    pub place: Place,
+    /// What it says.
+    pub text: String,
+}
+
+/// The cautions of kits and job: what all kits share once, Stops first.
+pub(super) fn gathered(kits: Vec<&SolvedKit>, of_job: Vec<Caution>) -> Vec<PageCaution> {
+    let mut all: Vec<PageCaution> = Vec::new();
+    let count = kits.len();
+    let page = |caution: &Caution| PageCaution {
+        grade: caution.grade,
+        kits: Vec::new(),
+        id: caution.id,
+        place: caution.place,
+        text: caution.text.clone(),
+    };
+    for kit in kits {
+        for caution in &kit.cautions {
+            let known = all.iter_mut().find(|one| one.text == caution.text && one.grade == caution.grade);
+            match known {
+                Some(one) => one.kits.push(kit.kit.name.clone()),
+                None => all.push(PageCaution { kits: vec![kit.kit.name.clone()], ..page(caution) }),
+            }
+        }
+    }
+    for caution in all.iter_mut().filter(|caution| caution.kits.len() == count) {
+        caution.kits.clear();
+    }
+    all.extend(of_job.iter().map(page));
+    all.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
+    all
+}
+
+/// A blank to write a number in.
+pub(super) const BLANK: &str = "_____";
+
+/// Cautions whose numbers are limits of the trade, not answers.
+const FIXED: [&str; 3] = ["warm-cylinder", "waiting-cylinder-warm", "heavy-cylinder"];
+
+/// The caution as a class sees it that is asked for the numbers: shape, word and sentence stand,
+/// numbers that were computed are blanks.
+pub(super) fn with_blanks(caution: &PageCaution) -> PageCaution {
+    if FIXED.contains(&caution.id) {
+        return caution.clone();
+    }
+    let words: Vec<String> = caution.text.split(' ').map(blanked).collect();
+    PageCaution { text: words.join(" "), ..caution.clone() }
+}
+
+/// A word that is a number as a blank, what stands around it kept: "(120" and "12.9," are numbers,
+/// "R-22", "A2L" and "16/3" are not.
+fn blanked(word: &str) -> String {
+    let is_edge = |letter: char| "(),.;:%×*=+−-".contains(letter);
+    let inner = word.trim_matches(is_edge);
+    let is_number = !inner.is_empty() && inner.chars().all(|letter| letter.is_ascii_digit() || letter == '.');
+    if is_number { word.replacen(inner, BLANK, 1) } else { word.to_owned() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_become_blanks_and_names_stay() {
+        let caution = PageCaution {
+            grade: Grade::Warning,
+            kits: Vec::new(),
+            id: "under-voltage",
+            place: Place::CordRun,
+            text: "R-22 class A2L: 84.3 V (73 %), 12.9, not 115.".to_owned(),
+        };
+        let said = with_blanks(&caution).text;
+        assert_eq!(said, "R-22 class A2L: _____ V (_____ %), _____, not _____.");
+        let fixed = PageCaution { id: "warm-cylinder", ..caution.clone() };
+        assert_eq!(with_blanks(&fixed).text, caution.text);
+    }
+}
