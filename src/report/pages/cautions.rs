@@ -53,21 +53,34 @@ pub(super) const BLANK: &str = "_____";
 /// Cautions whose numbers are limits of the trade, not answers.
 const FIXED: [&str; 3] = ["warm-cylinder", "waiting-cylinder-warm", "heavy-cylinder"];
 
+/// What a class is asked for is given in one of these.
+const UNITS: [&str; 14] =
+    ["V", "A", "%", "W", "lb", "kg", "inHg", "psi", "psig", "psia", "bar", "bar(g)", "kPa", "min"];
+
 /// The caution as a class sees it that is asked for the numbers: shape, word and sentence stand,
-/// numbers that were computed are blanks.
+/// numbers that were computed are blanks. About the power path every number may be one.
 pub(super) fn with_blanks(caution: &PageCaution) -> PageCaution {
     if FIXED.contains(&caution.id) {
         return caution.clone();
     }
-    let words: Vec<String> = caution.text.split(' ').map(blanked).collect();
-    PageCaution { text: words.join(" "), ..caution.clone() }
+    let words: Vec<&str> = caution.text.split(' ').collect();
+    let is_unit = |word: &&str| UNITS.contains(&bare(word));
+    let said = words.iter().enumerate().map(|(at, word)| {
+        let is_asked = caution.place == Place::CordRun || words.get(at + 1).is_some_and(is_unit);
+        if is_asked { blanked(word) } else { (*word).to_owned() }
+    });
+    PageCaution { text: said.collect::<Vec<_>>().join(" "), ..caution.clone() }
+}
+
+/// A word without what stands around it.
+fn bare(word: &str) -> &str {
+    word.trim_matches(|letter: char| "(),.;:×*=+−-".contains(letter))
 }
 
 /// A word that is a number as a blank, what stands around it kept: "(120" and "12.9," are numbers,
 /// "R-22", "A2L" and "16/3" are not.
 fn blanked(word: &str) -> String {
-    let is_edge = |letter: char| "(),.;:%×*=+−-".contains(letter);
-    let inner = word.trim_matches(is_edge);
+    let inner = bare(word);
     let is_number = !inner.is_empty() && inner.chars().all(|letter| letter.is_ascii_digit() || letter == '.');
     if is_number { word.replacen(inner, BLANK, 1) } else { word.to_owned() }
 }
@@ -87,6 +100,10 @@ mod tests {
         };
         let said = with_blanks(&caution).text;
         assert_eq!(said, "R-22 class A2L: _____ V (_____ %), _____, not _____.");
+        let text = "40 CFR 82.156 says 0 inHg vac: stop at 64.8 lb (29.4 kg).".to_owned();
+        let level = PageCaution { place: Place::Target, text, ..caution.clone() };
+        let said = with_blanks(&level).text;
+        assert_eq!(said, "40 CFR 82.156 says _____ inHg vac: stop at _____ lb (_____ kg).");
         let fixed = PageCaution { id: "warm-cylinder", ..caution.clone() };
         assert_eq!(with_blanks(&fixed).text, caution.text);
     }

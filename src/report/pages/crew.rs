@@ -252,7 +252,7 @@ fn pressures(scene: &Scene) -> Section {
 }
 
 fn readings() -> Section {
-    let head = ["Time", "Weight on the scale", "System", "Machine inlet", "Discharge", "Cylinder, °", "Volts", "Amps"];
+    let head = ["Time", "Weight on the scale", "System", "Machine inlet", "Discharge", "Cylinder temp.", "Volts", "Amps"];
     let form = Block::Form { head: head.map(str::to_owned).into(), rows: 9 };
     let end = Block::Blanks(
         [

@@ -323,7 +323,7 @@ fn ends(picture: &mut Picture, drawn: &Drawn, axis: &Axis) {
     };
     put((LEFT + 5.0, y(point.system_pressure) - 8.0), drawn.text(point.system_pressure), Anchor::Start);
     let inlet = drawn.text(point.machine_inlet_pressure);
-    put((x - 10.0, y(point.machine_inlet_pressure) + 18.0), inlet, Anchor::End);
+    put((x + 10.0, y(point.machine_inlet_pressure) + 4.5), inlet, Anchor::Start);
     let discharge = y(point.machine.discharge_pressure).max(TOP + 14.0);
     put((x - 10.0, discharge - 4.0), drawn.text(point.machine.discharge_pressure), Anchor::End);
     let cylinder = drawn.text(point.cylinder_pressure);
