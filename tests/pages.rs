@@ -5,7 +5,8 @@ use narrows::advice::{DEFERENCE, limit_cautions};
 use narrows::job::job_limits;
 use narrows::presets::{Shelf, built_in_rules, built_in_scenario, scenarios};
 use narrows::report::pages::{
-    Block, Page, PageAnswers, PageAsk, PageKind, PagesError, Printed, html_text, page_answers, page_files, pages,
+    Block, Page, PageAnswers, PageAsk, PageKind, PagesError, Printed, html_text, page_answers, page_files,
+    pages,
 };
 use narrows::report::{grade_word, jobs_json, solve_document, solve_jobs, solved_json, time_text};
 use narrows::scenario::{Document, read, resolve_limits, set};
@@ -223,8 +224,11 @@ fn the_handout_holds_none_of_the_keys_answers() {
         let given = quantities(&given);
         let handout = words_of(&html_text(of(PageKind::Handout)));
         let handout = quantities(&handout);
-        let answers: Vec<String> =
-            answers.iter().flat_map(|(_, answer)| quantities(answer)).filter(|one| !given.contains(one)).collect();
+        let answers: Vec<String> = answers
+            .iter()
+            .flat_map(|(_, answer)| quantities(answer))
+            .filter(|one| !given.contains(one))
+            .collect();
         assert!(answers.len() >= 4, "{id}: {answers:?}");
         for answer in answers.iter().filter(|answer| !is_part_of_a_rule(answer)) {
             assert!(!handout.contains(answer), "{id}: {answer} is on the handout");
@@ -254,7 +258,8 @@ fn words_from_outside_are_never_markup() {
     document.kits[0].name = "A</style><b>".to_owned();
     document.kits[0].parts[0].set_name(Some(IMAGE.to_owned()));
     let answers = answers_for(&document, None).unwrap();
-    for file in page_files(&document, &answers, &printed(), UNITS).iter().filter(|f| f.name.ends_with("html")) {
+    for file in page_files(&document, &answers, &printed(), UNITS).iter().filter(|f| f.name.ends_with("html"))
+    {
         let body = file.text.split_once("</style>").unwrap().1;
         for tag in ["<script", "<img", "<b>A", "</style>", "onerror=alert(1)>"] {
             assert!(!body.contains(tag), "{} holds {tag}", file.name);
@@ -293,14 +298,16 @@ fn a_page_needs_nothing_but_itself_and_is_legible_on_paper() {
 #[test]
 fn the_same_document_gives_the_same_text() {
     let Preset { document, pages, .. } = preset("market-generator");
-    assert_eq!(made(document).1.iter().map(html_text).collect::<Vec<_>>(), pages.iter().map(html_text).collect::<Vec<_>>());
+    assert_eq!(
+        made(document).1.iter().map(html_text).collect::<Vec<_>>(),
+        pages.iter().map(html_text).collect::<Vec<_>>()
+    );
 }
 
 #[test]
 fn what_a_stop_withholds_stands_on_no_page() {
     let allowed = changed("reference-kits", &[("refrigerant", "R-32")]);
-    let stopped =
-        changed("reference-kits", &[("refrigerant", "R-32"), ("machine.suitable_for", "[A1]")]);
+    let stopped = changed("reference-kits", &[("refrigerant", "R-32"), ("machine.suitable_for", "[A1]")]);
     let rates: Vec<String> = solve_document(&allowed)
         .unwrap()
         .iter()

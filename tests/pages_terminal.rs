@@ -37,7 +37,10 @@ fn pages_and_curves_are_written_and_not_overwritten_unasked() {
         .map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned())
         .collect();
     names.sort();
-    assert_eq!(names, ["comparison.html", "crew.html", "curves.csv", "customer.html", "handout.html", "key.html"]);
+    assert_eq!(
+        names,
+        ["comparison.html", "crew.html", "curves.csv", "customer.html", "handout.html", "key.html"]
+    );
     let curves = std::fs::read_to_string(folder.join("curves.csv")).unwrap();
     let printed = Command::new(env!("CARGO_BIN_EXE_narrows")).args(["job", "long-cord", "--csv"]).output();
     assert_eq!(curves.as_bytes(), printed.unwrap().stdout, "the curves differ from those of the job");

@@ -87,7 +87,9 @@ pub(super) fn figure_rows(compared: &Compared, units: UnitSet) -> Vec<FigureRow>
         let shared = texts.first().filter(|first| texts.len() > 1 && texts.iter().all(|text| text == *first));
         let cells = match shared {
             Some(Some(text)) if is_volts(figure) => Cells::Shared(text.clone()),
-            _ => Cells::Each(texts.into_iter().enumerate().map(|(at, text)| said(compared, at, text)).collect()),
+            _ => Cells::Each(
+                texts.into_iter().enumerate().map(|(at, text)| said(compared, at, text)).collect(),
+            ),
         };
         rows.push(FigureRow { name: figure_name(figure), is_band: false, cells });
         if figure == Figure::Rate && compared.bands.is_some() {

@@ -6,8 +6,8 @@ use super::job_steps::{JobStep, job_steps, whole_time};
 use super::job_words::{ends_text, job_note_text, push_pull_limit_text, time_text};
 use super::table::{ALSO, caution_line, wrapped};
 use crate::advice::DEFERENCE;
-use crate::job::{CylinderAnswer, FillRule, RequiredLevel};
 use crate::job::over_time::{EndsBecause, JobAnswer, PushPullLimits};
+use crate::job::{CylinderAnswer, FillRule, RequiredLevel};
 use crate::scenario::{Document, JobPlanned};
 use crate::units::UnitSet;
 

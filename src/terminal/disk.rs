@@ -61,27 +61,53 @@ fn write_all(path: &Path, text: &str) -> std::io::Result<()> {
     file.sync_all()
 }
 
+/// Why pages were not written.
+#[derive(Debug, thiserror::Error)]
+pub enum PagesTrouble {
+    /// Some are there already, and nobody said that they may go.
+    #[error(
+        "{folder} has {names} already; expected a folder without, or the word that they may be overwritten"
+    )]
+    There {
+        /// The folder.
+        folder: String,
+        /// Those that are there.
+        names: String,
+    },
+    /// It is a file.
+    #[error("{path} is no folder; expected one to put the pages into")]
+    NoFolder {
+        /// The path.
+        path: String,
+    },
+    /// Writing failed.
+    #[error("{path} is not written: {trouble}")]
+    Failed {
+        /// What was to be written.
+        path: String,
+        /// Why not.
+        trouble: Trouble,
+    },
+}
+
 /// Writes pages into a folder, which is made if its parent is there. Nothing is written if one of
 /// them is there already and `force` is not set.
 ///
 /// # Errors
 /// What cannot be written and why, in words.
-pub fn write_pages(folder: &Path, files: &[PageFile], force: bool) -> Result<Vec<PathBuf>, String> {
-    let said = |path: &Path, trouble: Trouble| format!("{} is not written: {trouble}", path.display());
+pub fn write_pages(folder: &Path, files: &[PageFile], force: bool) -> Result<Vec<PathBuf>, PagesTrouble> {
+    let said =
+        |path: &Path, trouble: Trouble| PagesTrouble::Failed { path: path.display().to_string(), trouble };
     let is_new = !folder.exists();
     if is_new {
         std::fs::create_dir(folder).map_err(|error| said(folder, error.into()))?;
     } else if !folder.is_dir() {
-        return Err(format!("{} is no folder; expected one to put the pages into", folder.display()));
+        return Err(PagesTrouble::NoFolder { path: folder.display().to_string() });
     }
     let there: Vec<&str> =
         files.iter().map(|file| file.name).filter(|name| folder.join(name).exists()).collect();
     if !there.is_empty() && !force {
-        return Err(format!(
-            "{} has {} already; expected a folder without, or the word that they may be overwritten",
-            folder.display(),
-            there.join(", ")
-        ));
+        return Err(PagesTrouble::There { folder: folder.display().to_string(), names: there.join(", ") });
     }
     let write = |file: &PageFile| {
         let path = folder.join(file.name);
@@ -109,15 +135,15 @@ mod tests {
         let files = [PageFile { name: "crew.html", text: "one".to_owned() }];
         assert_eq!(write_pages(&folder, &files, false).unwrap(), [folder.join("crew.html")]);
         let newer = [PageFile { name: "crew.html", text: "two".to_owned() }];
-        let refused = write_pages(&folder, &newer, false).unwrap_err();
+        let refused = write_pages(&folder, &newer, false).unwrap_err().to_string();
         assert!(refused.contains("crew.html"), "{refused}");
         assert_eq!(std::fs::read_to_string(folder.join("crew.html")).unwrap(), "one");
         write_pages(&folder, &newer, true).unwrap();
         assert_eq!(std::fs::read_to_string(folder.join("crew.html")).unwrap(), "two");
         assert_eq!(std::fs::read_dir(&folder).unwrap().count(), 1, "no neighbour is left");
-        let no_folder = write_pages(&folder.join("crew.html"), &files, false).unwrap_err();
+        let no_folder = write_pages(&folder.join("crew.html"), &files, false).unwrap_err().to_string();
         assert!(no_folder.contains("no folder"), "{no_folder}");
-        let nowhere = write_pages(&folder.join("a").join("b"), &files, false).unwrap_err();
+        let nowhere = write_pages(&folder.join("a").join("b"), &files, false).unwrap_err().to_string();
         assert!(nowhere.contains("there is no such folder"), "{nowhere}");
         std::fs::remove_dir_all(folder).unwrap();
     }

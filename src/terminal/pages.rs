@@ -6,7 +6,7 @@ use narrows::report::pages::{CURVES_FILE, PageAsk, PagesError, Printed, page_ans
 use serde_json::json;
 
 use super::args::PagesArguments;
-use super::disk::write_pages;
+use super::disk::{PagesTrouble, write_pages};
 use super::document::{fault_lines, opened, pretty};
 
 /// The text to print, or the lines that say what is wrong.
@@ -27,8 +27,8 @@ pub fn run(arguments: &PagesArguments) -> Result<String, Vec<String>> {
     })?;
     let files = page_files(&document, &answers, &printed_now(), scenario.units.into());
     let written = write_pages(&arguments.out, &files, arguments.force).map_err(|error| {
-        let hint = if arguments.force { "" } else { " (--force)" };
-        vec![format!("--out {error}{}", if error.contains("overwritten") { hint } else { "" })]
+        let hint = if matches!(error, PagesTrouble::There { .. }) { " (--force)" } else { "" };
+        vec![format!("--out {error}{hint}")]
     })?;
     let missing = answers.jobs.as_ref().err().cloned().unwrap_or_default();
     let paths: Vec<String> = written.iter().map(|path| path.display().to_string()).collect();

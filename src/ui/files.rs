@@ -22,6 +22,8 @@ pub enum Purpose {
     Save,
     /// To open a site log's table.
     Log,
+    /// A folder for pages.
+    Pages,
 }
 
 /// A dialog's answer. `None`: cancelled, or there is no dialog on this machine.
@@ -57,12 +59,13 @@ impl Dialogs {
             .spawn(move || {
                 let (what, ending) = match purpose {
                     Purpose::Open | Purpose::Save => ("Narrows document", EXTENSION),
-                    Purpose::Log => ("Table of a site log", TABLE),
+                    Purpose::Log | Purpose::Pages => ("Table of a site log", TABLE),
                 };
                 let dialog = rfd::FileDialog::new().add_filter(what, &[ending]);
                 let path = match purpose {
                     Purpose::Open | Purpose::Log => dialog.pick_file(),
                     Purpose::Save => dialog.set_file_name(name).save_file(),
+                    Purpose::Pages => rfd::FileDialog::new().set_title("Folder for the pages").pick_folder(),
                 };
                 // A window that has gone needs no answer.
                 let _ = sender.send(Picked { purpose, path });

@@ -12,6 +12,7 @@ mod files;
 mod history;
 mod keep;
 mod moment;
+mod pages;
 mod panels;
 mod present;
 mod projector;

@@ -1,6 +1,7 @@
 //! Document, results and view, each with one owner; and the one place where actions are done.
 
 mod edits;
+mod printing;
 mod saving;
 mod trial;
 
@@ -15,6 +16,7 @@ use super::files::{self, Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
+use super::pages::Printer;
 use super::projector::Projector;
 use super::study::{Scholar, Study};
 use super::view::{Selected, ViewState};
@@ -54,6 +56,9 @@ pub struct Session {
     keep: Option<Keep>,
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
+    printer: Printer,
+    /// A folder that has pages already, and the words for it.
+    pages_there: Option<(PathBuf, String)>,
 }
 
 impl Session {
@@ -83,6 +88,8 @@ impl Session {
             keep: None,
             leftovers: Vec::new(),
             recent: Vec::new(),
+            printer: Printer::default(),
+            pages_there: None,
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -161,7 +168,7 @@ impl Session {
     }
 
     /// Takes in what came from other threads.
-    pub fn poll(&mut self) {
+    pub fn poll(&mut self, ctx: &egui::Context) {
         if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {
             // An answer to what was tried and given up comes too late.
             if self.is_stale() {
@@ -169,6 +176,7 @@ impl Session {
             }
         }
         self.poll_study();
+        self.poll_pages();
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
                 (Purpose::Log, Some(path)) => self.take_log(&path),
@@ -176,6 +184,7 @@ impl Session {
                 // The dialog has asked already whether another file may be lost.
                 (Purpose::Save, Some(path)) if self.file.as_ref() != Some(&path) => self.write_to(path),
                 (Purpose::Save, Some(path)) => self.save_to(path),
+                (Purpose::Pages, Some(folder)) => self.write_pages(folder, false, ctx),
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
             }
@@ -287,6 +296,14 @@ impl Session {
             },
             Action::SaveDialog => self.ask(Purpose::Save, ctx),
             Action::SaveTo(path) => self.save_to(path),
+            Action::PagesDialog => self.ask(Purpose::Pages, ctx),
+            Action::PagesTo(folder) => self.write_pages(folder, false, ctx),
+            Action::PagesOver => {
+                if let Some((folder, _)) = self.pages_there.take() {
+                    self.write_pages(folder, true, ctx);
+                }
+            }
+            Action::LeavePages => self.pages_there = None,
             Action::View(view) => self.view.view = view,
             Action::Kit(kit) => self.take_in_hand(kit),
             Action::Overlay(all) => self.view.alone = !all,

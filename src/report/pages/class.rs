@@ -28,17 +28,23 @@ pub(super) fn handout(scene: &Scene) -> Vec<Section> {
     sections.push(Section::new("The line-up", chain));
     let lines = questions(scene).into_iter().map(|question| question.asks).collect();
     sections.push(Section::new("Guess, then write down what comes out", vec![Block::Blanks(lines)]));
-    let why = ["Why is the largest loss where it is?", "What would you change first, and what else changes with it?"];
-    sections.push(Section::new("In your own words", vec![Block::Form {
-        head: why.map(str::to_owned).into(),
-        rows: 3,
-    }]));
+    let why = [
+        "Why is the largest loss where it is?",
+        "What would you change first, and what else changes with it?",
+    ];
+    sections.push(Section::new(
+        "In your own words",
+        vec![Block::Form { head: why.map(str::to_owned).into(), rows: 3 }],
+    ));
     sections.push(Section::new("What is known", vec![Block::Facts(common::given(scene))]));
     let cautions = scene.answers.cautions.iter().map(with_blanks).collect();
-    sections.push(Section::new("Cautions", vec![
-        Block::Cautions(cautions),
-        Block::Words(format!("{BLANK} stands for a number that you can find.")),
-    ]));
+    sections.push(Section::new(
+        "Cautions",
+        vec![
+            Block::Cautions(cautions),
+            Block::Words(format!("{BLANK} stands for a number that you can find.")),
+        ],
+    ));
     sections
 }
 
@@ -114,7 +120,10 @@ fn questions(scene: &Scene) -> Vec<Question> {
     let mut all = vec![
         question("Pressure in the system:", flow(&|point| scene.pressure(point.system_pressure))),
         question("Rate at the start:", flow(&|point| scene.units.rate(point.mass_flow))),
-        question("Pressure at the machine's inlet:", flow(&|point| scene.pressure(point.machine_inlet_pressure))),
+        question(
+            "Pressure at the machine's inlet:",
+            flow(&|point| scene.pressure(point.machine_inlet_pressure)),
+        ),
         question("Part that costs most:", flow(&|point| largest(scene, point))),
         question(
             "Part that chokes, if any:",
@@ -137,10 +146,13 @@ fn questions(scene: &Scene) -> Vec<Question> {
         ),
     ];
     let level = scene.answers.limits.level.as_ref();
-    all.push(question("Level to evacuate to, and by which rule:", match level {
-        Ok(level) => level_words(level),
-        Err(why) => as_sentence(&why.to_string()),
-    }));
+    all.push(question(
+        "Level to evacuate to, and by which rule:",
+        match level {
+            Ok(level) => level_words(level),
+            Err(why) => as_sentence(&why.to_string()),
+        },
+    ));
     if let Some(cylinder) = scene.answers.limits.cylinders.first() {
         let rule = stop_rule(cylinder).map(|rule| format!(", by {}", rule.name)).unwrap_or_default();
         let stop = cylinder.stop_gross.map(|gross| scene.stop_weight(gross));
@@ -155,7 +167,8 @@ fn questions(scene: &Scene) -> Vec<Question> {
 
 fn largest(scene: &Scene, point: &crate::job::OperatingPoint) -> String {
     let names = scene.answers.kit().map(|solved| solved.kit.parts.as_slice()).unwrap_or_default();
-    let costliest = names.iter().zip(&point.parts).max_by(|a, b| a.1.drop().value.total_cmp(&b.1.drop().value));
+    let costliest =
+        names.iter().zip(&point.parts).max_by(|a, b| a.1.drop().value.total_cmp(&b.1.drop().value));
     costliest.map_or("none".to_owned(), |(name, part)| {
         format!("{}, {}", name.name, scene.units.pressure_loss(part.drop()))
     })

@@ -45,7 +45,10 @@ impl<'a> Scene<'a> {
     /// Its job, or why there is none, in sentences.
     pub fn job(&self) -> Result<&'a JobAnswer, Vec<String>> {
         let jobs = self.answers.jobs.as_ref().map_err(|missing| {
-            missing.iter().map(|one| format!("The job is not worked out. Missing: {one}.")).collect::<Vec<_>>()
+            missing
+                .iter()
+                .map(|one| format!("The job is not worked out. Missing: {one}."))
+                .collect::<Vec<_>>()
         })?;
         let Some(job) = jobs.kits.get(self.answers.hand) else {
             return Err(vec!["The job was not followed to its end.".to_owned()]);
@@ -136,7 +139,8 @@ pub(super) fn notes(scene: &Scene) -> Vec<Section> {
     if let Ok(jobs) = &scene.answers.jobs {
         for job in &jobs.kits {
             let Ok(answer) = job.shown() else { continue };
-            let kit = if jobs.kits.len() > 1 { format!("Kit {}: ", job.start.kit.name) } else { String::new() };
+            let kit =
+                if jobs.kits.len() > 1 { format!("Kit {}: ", job.start.kit.name) } else { String::new() };
             if !is_done(answer) {
                 say(format!("{kit}{}", ends_text(&answer.ends_because, scene.units, ambient)));
             }
@@ -199,11 +203,14 @@ fn taken(scene: &Scene) -> Vec<String> {
     }
     let plan = document.job.clone().unwrap_or_default();
     let usual = Pauses::default();
-    let times = [("a change of cylinder", plan.swap.is_none(), usual.swap), (
-        "a change of hoses",
-        plan.hose_change.is_none() && plan.method == RecoveryMethod::PushPull,
-        usual.hose_change,
-    )];
+    let times = [
+        ("a change of cylinder", plan.swap.is_none(), usual.swap),
+        (
+            "a change of hoses",
+            plan.hose_change.is_none() && plan.method == RecoveryMethod::PushPull,
+            usual.hose_change,
+        ),
+    ];
     for (what, is_assumed, time) in times {
         if is_assumed && answers.jobs.is_ok() {
             all.push(format!("{} is taken for {what}.", time_text(time)));
@@ -267,13 +274,18 @@ pub(super) fn circuit_words(scene: &Scene) -> String {
     let supply = &scene.document.supply;
     let source = match &supply.generator {
         Some(generator) => {
-            format!("generator, {}, {} continuous, {} surge", supply.voltage, generator.continuous, generator.surge)
+            format!(
+                "generator, {}, {} continuous, {} surge",
+                supply.voltage, generator.continuous, generator.surge
+            )
         }
         None => format!("{} at the panel", supply.voltage),
     };
     let branch = supply.branch.as_ref().map(|branch| {
-        let breaker = branch.breaker.as_ref().map(|breaker| format!(", {breaker} breaker")).unwrap_or_default();
-        let other = branch.other_load.as_ref().map(|load| format!(", {load} of other loads")).unwrap_or_default();
+        let breaker =
+            branch.breaker.as_ref().map(|breaker| format!(", {breaker} breaker")).unwrap_or_default();
+        let other =
+            branch.other_load.as_ref().map(|load| format!(", {load} of other loads")).unwrap_or_default();
         format!("; branch circuit {}, {}{breaker}{other}", branch.gauge, typed_text(branch.length.as_typed()))
     });
     format!("{source}{}", branch.unwrap_or_default())

@@ -49,9 +49,12 @@ fn side_by_side(scene: &Scene, compared: &Compared) -> Section {
         Some((format!("Kit {}", kit.kit.name), label.to_owned()))
     });
     let mut blocks = vec![Block::Facts(labels.collect()), Block::Table(table)];
-    blocks.extend(compared.kits.iter().filter_map(|kit| {
-        Some(Block::Words(format!("Kit {}: {}", kit.kit.name, scene.no_rate(kit)?)))
-    }));
+    blocks.extend(
+        compared
+            .kits
+            .iter()
+            .filter_map(|kit| Some(Block::Words(format!("Kit {}: {}", kit.kit.name, scene.no_rate(kit)?)))),
+    );
     Section::new("Side by side", blocks)
 }
 
@@ -83,7 +86,8 @@ fn differences(scene: &Scene, compared: &Compared) -> Option<Section> {
     table.rows = rows.into_iter().map(cells).collect();
     let mut blocks = vec![Block::Table(table)];
     blocks.push(Block::Words(
-        band_words(compared).unwrap_or_else(|| "No ranges were drawn: what is close cannot be told.".to_owned()),
+        band_words(compared)
+            .unwrap_or_else(|| "No ranges were drawn: what is close cannot be told.".to_owned()),
     ));
     Some(Section::new("Difference in rate", blocks))
 }
@@ -100,7 +104,8 @@ fn jobs(scene: &Scene) -> Section {
 }
 
 fn job_table(scene: &Scene, jobs: &SolvedJobs) -> Table {
-    let mut table = Table::new(&["*Kit", "Time on site", "*Low and high charge", "Recovered", "Cylinders", "*Ends"]);
+    let mut table =
+        Table::new(&["*Kit", "Time on site", "*Low and high charge", "Recovered", "Cylinders", "*Ends"]);
     let ambient = scene.document.ambient.absolute_pressure();
     for job in &jobs.kits {
         let mut row = vec![job.start.kit.name.clone()];

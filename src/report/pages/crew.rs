@@ -62,9 +62,10 @@ fn order(scene: &Scene) -> Section {
                 )
             };
             blocks.push(Block::Steps(steps.iter().map(line).collect()));
-            blocks.extend(deadline_words(&jobs.planned, answer).map(|words| {
-                Block::Words(format!("The window of {words}."))
-            }));
+            blocks.extend(
+                deadline_words(&jobs.planned, answer)
+                    .map(|words| Block::Words(format!("The window of {words}."))),
+            );
             blocks.push(Block::Words(format!(
                 "At the end about {} stay in the system.",
                 scene.units.mass(answer.remaining)
@@ -96,7 +97,8 @@ fn carry(scene: &Scene) -> Section {
         blocks.push(Block::Heading("From the system to the machine".to_owned()));
         blocks.push(Block::Steps(kit.parts.iter().map(part_line).collect()));
         if let Some(second) = &kit.second_port {
-            let where_to = format!("From the second port, to meet the first before part {}", second.joins_before + 1);
+            let where_to =
+                format!("From the second port, to meet the first before part {}", second.joins_before + 1);
             blocks.push(Block::Heading(where_to));
             blocks.push(Block::Steps(second.parts.iter().map(part_line).collect()));
         }
@@ -106,7 +108,9 @@ fn carry(scene: &Scene) -> Section {
         blocks.push(Block::Steps(scene.document.discharge.iter().map(part_line).collect()));
     }
     if let Some(plan) = &scene.document.job {
-        for (name, parts) in [("Push-pull, vapour line", &plan.vapour_line), ("Push-pull, gas line", &plan.gas_line)] {
+        for (name, parts) in
+            [("Push-pull, vapour line", &plan.vapour_line), ("Push-pull, gas line", &plan.gas_line)]
+        {
             if !parts.is_empty() {
                 blocks.push(Block::Heading(name.to_owned()));
                 blocks.push(Block::Steps(parts.iter().map(part_line).collect()));
@@ -155,11 +159,14 @@ fn protection(scene: &Scene) -> Vec<String> {
 
 fn cylinders(scene: &Scene) -> Section {
     let title = "Cylinders and where to stop";
-    let mut table = Table::new(&["*No.", "*Cylinder", "Goes in", "Stop at, gross", "*Rule that set it", "*Weighed"]);
+    let mut table =
+        Table::new(&["*No.", "*Cylinder", "Goes in", "Stop at, gross", "*Rule that set it", "*Weighed"]);
     let (limits, mass) = (&scene.answers.limits, |mass| scene.units.mass(mass));
     let rule_of = |index: usize| {
         let cylinder = limits.cylinders.get(index);
-        cylinder.and_then(stop_rule).map_or("none".to_owned(), |rule| format!("{} ({})", rule.name, rule.source))
+        cylinder
+            .and_then(stop_rule)
+            .map_or("none".to_owned(), |rule| format!("{} ({})", rule.name, rule.source))
     };
     let stop = |gross: Option<_>| match gross {
         Some(gross) => scene.stop_weight(gross),
@@ -252,7 +259,16 @@ fn pressures(scene: &Scene) -> Section {
 }
 
 fn readings() -> Section {
-    let head = ["Time", "Weight on the scale", "System", "Machine inlet", "Discharge", "Cylinder temp.", "Volts", "Amps"];
+    let head = [
+        "Time",
+        "Weight on the scale",
+        "System",
+        "Machine inlet",
+        "Discharge",
+        "Cylinder temp.",
+        "Volts",
+        "Amps",
+    ];
     let form = Block::Form { head: head.map(str::to_owned).into(), rows: 9 };
     let end = Block::Blanks(
         [

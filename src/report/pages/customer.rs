@@ -32,7 +32,10 @@ fn work(scene: &Scene) -> Section {
     let scope = "This is recovery only: it does not clean, recycle, reclaim or dry anything. Repair and evacuation \
                  are other jobs.";
     let kit = format!("Worked out for kit {}.", scene.kit_words());
-    Section::new("What will be done", vec![Block::Words(what), Block::Words(scope.to_owned()), Block::Words(kit)])
+    Section::new(
+        "What will be done",
+        vec![Block::Words(what), Block::Words(scope.to_owned()), Block::Words(kit)],
+    )
 }
 
 fn time(scene: &Scene) -> Section {
@@ -67,9 +70,8 @@ fn time(scene: &Scene) -> Section {
     if let Some((a, b)) = whole {
         blocks.push(Block::Table(band_table(a.min(b), likely, a.max(b))));
     }
-    blocks.extend(deadline_words(planned, answer).map(|words| {
-        Block::Words(format!("The window of {words}."))
-    }));
+    blocks
+        .extend(deadline_words(planned, answer).map(|words| Block::Words(format!("The window of {words}."))));
     blocks.push(Block::Table(phases(scene, answer)));
     let level = planned.limits.level.as_ref().ok().map(|level| (level.absolute, level.stated.as_str()));
     blocks.extend(picture::clock(answer, level, scene.units).map(Block::Picture));
@@ -166,7 +168,9 @@ fn site(scene: &Scene) -> Section {
     if common::machine_count(scene.document) > 1 {
         needs.push("A circuit of its own for each machine.".to_owned());
     }
-    needs.push("Ventilation, and a way for a hand truck between the system and where cylinders stand.".to_owned());
+    needs.push(
+        "Ventilation, and a way for a hand truck between the system and where cylinders stand.".to_owned(),
+    );
     needs.push("No flames and no smoking near the work.".to_owned());
     Section::new("What the site gives", vec![Block::List(needs)])
 }

@@ -82,6 +82,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         "About",
         "Search",
         "Projector",
+        "Pages…",
     ];
     let action = match menu_ui(ui, "More", &commands, desk.look) {
         Some(0) => Action::OpenDialog,
@@ -95,6 +96,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(8) => Action::About(true),
         Some(9) => Action::Search(true),
         Some(10) => Action::Projector(true),
+        Some(11) => Action::PagesDialog,
         _ => return,
     };
     desk.want(action);

@@ -118,6 +118,7 @@ fn commands(desk: &Desk) -> Vec<Command> {
         Command::new("Save", Action::Save),
         Command::new("Save as", Action::SaveDialog),
         Command::new("Type a path", Action::PathField(true)),
+        Command::new("Write pages to print", Action::PagesDialog),
         Command::new("Projector", Action::Projector(true)),
         Command::new("Draw all kits", Action::Overlay(true)),
         Command::new("Draw this kit alone", Action::Overlay(false)),

@@ -7,8 +7,8 @@ use egui::{Color32, Painter, Rect};
 
 use super::style::Palette;
 pub use marks::{paint_kit_mark, paint_mark};
-pub use narrows::report::drawing::{BOX, JOINT_HALF, JOINT_WALL, Mark, Symbol};
 use narrows::report::drawing::Ink;
+pub use narrows::report::drawing::{BOX, JOINT_HALF, JOINT_WALL, Mark, Symbol};
 use pen::Pen;
 
 /// What is in a passage.

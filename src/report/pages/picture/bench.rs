@@ -267,13 +267,7 @@ fn slope(picture: &mut Picture, track: &mut Vec<(f32, f32)>, x: (f32, f32), leve
 }
 
 /// Steps at equal distances: one a hole, as many as there are seats.
-fn steps(
-    picture: &mut Picture,
-    track: &mut Vec<(f32, f32)>,
-    x: (f32, f32),
-    levels: &[f32],
-    is_choked: bool,
-) {
+fn steps(picture: &mut Picture, track: &mut Vec<(f32, f32)>, x: (f32, f32), levels: &[f32], is_choked: bool) {
     let count = levels.len().saturating_sub(1);
     track.extend(levels.first().map(|first| (x.0, *first)));
     for (step, pair) in levels.windows(2).enumerate() {

@@ -47,7 +47,11 @@ pub(in crate::report::pages) fn volts(solved: &SolvedKit, units: UnitSet) -> Opt
     let mut said: Vec<(f32, String, bool)> =
         references.into_iter().map(|(level, words)| (axis.y(level), words, false)).collect();
     if let Some(point) = power.running.point() {
-        said.push((axis.y(point.voltage.get::<volt>()), format!("{} running", units.voltage(point.voltage)), true));
+        said.push((
+            axis.y(point.voltage.get::<volt>()),
+            format!("{} running", units.voltage(point.voltage)),
+            true,
+        ));
     }
     let start = power.starting.voltage;
     said.push((axis.y(start.get::<volt>()), format!("{} starting", units.voltage(start)), true));
@@ -139,7 +143,13 @@ fn feet(picture: &mut Picture, columns: Columns, power: &PowerPoint, cords: &[St
         let [running, starting] = element_losses(element, units);
         if starting != "0.00 V" {
             picture.tinted((left, BOTTOM + 47.0), format!("−{running}"), Anchor::Start, Tone::Fall, true);
-            picture.tinted((left, BOTTOM + 62.0), format!("start −{starting}"), Anchor::Start, Tone::Fall, false);
+            picture.tinted(
+                (left, BOTTOM + 62.0),
+                format!("start −{starting}"),
+                Anchor::Start,
+                Tone::Fall,
+                false,
+            );
         }
     }
 }
