@@ -8,7 +8,7 @@ use narrows::report::pages::{
     Block, Page, PageAnswers, PageAsk, PageKind, PagesError, Printed, html_text, page_answers, page_files,
     pages,
 };
-use narrows::report::{grade_word, jobs_json, solve_document, solve_jobs, solved_json, time_text};
+use narrows::report::{Draws, grade_word, jobs_json, solve_document, solve_jobs, solved_json, time_text};
 use narrows::scenario::{Document, read, resolve_limits, set};
 use narrows::units::{Measure, UnitSet};
 use uom::si::f64::{ElectricPotential, MassRate, Time};
@@ -33,7 +33,11 @@ fn changed(id: &str, changes: &[(&str, &str)]) -> Document {
 
 fn answers_for(document: &Document, kit: Option<&str>) -> Result<PageAnswers, PagesError> {
     let (rules, shelf) = (built_in_rules().unwrap(), Shelf::built_in().unwrap());
-    page_answers(document, PageAsk { rules: &rules, shelf: &shelf, plan: None, kit }, &|| false)
+    page_answers(
+        document,
+        PageAsk { rules: &rules, shelf: &shelf, draws: Draws::default(), follow_changes: false, kit },
+        &|| false,
+    )
 }
 
 fn made(document: &Document) -> (PageAnswers, Vec<Page>) {

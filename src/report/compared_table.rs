@@ -8,7 +8,7 @@ use super::table::{caution_line, heading, in_all, wrapped};
 use crate::advice::DEFERENCE;
 use crate::compare::{Basis, Differing, FieldDifference, Figure, PartDifference};
 use crate::scenario::Document;
-use crate::units::UnitSet;
+use crate::units::{UnitSet, three_figures};
 
 /// Width of a kit's column.
 const COLUMN: usize = 25;
@@ -21,10 +21,12 @@ pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) 
         lines.push(String::new());
         lines.extend(differs_lines(compared, at, differs));
     }
-    let differences = difference_lines(compared, units);
-    if !differences.is_empty() {
-        lines.extend([String::new(), "Difference in rate".to_owned()]);
-        lines.extend(differences);
+    for (figure, title) in DIFFERENCES {
+        let differences = difference_lines(compared, figure, units);
+        if !differences.is_empty() {
+            lines.extend([String::new(), title.to_owned()]);
+            lines.extend(differences);
+        }
     }
     lines.extend(band_lines(compared));
     lines.push(String::new());
@@ -32,6 +34,13 @@ pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) 
     lines.extend([String::new(), wrapped(DEFERENCE, "")]);
     lines.join("\n") + "\n"
 }
+
+/// Of what differences are told.
+pub(super) const DIFFERENCES: [(Figure, &str); 3] = [
+    (Figure::Rate, "Difference in rate"),
+    (Figure::Minutes, "Difference in time"),
+    (Figure::Cost, "Difference in cost"),
+];
 
 fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
     let row = |lead: &str, cells: Vec<String>| {
@@ -42,6 +51,7 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
     let mut lines = vec![row("", names)];
     for figure in figure_rows(compared, units) {
         lines.push(match figure.cells {
+            Cells::Shared(text) if figure.is_band => row(&format!("  {}", figure.name), vec![text]),
             Cells::Shared(text) => format!("{:<16}{text}, all kits", figure.name),
             Cells::Each(cells) if figure.is_band => row(&format!("  {}", figure.name), cells),
             Cells::Each(cells) => row(figure.name, cells),
@@ -54,6 +64,7 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
             lines.push(wrapped(&job_error_text(error, units, ambient), &lead));
         }
     }
+    lines.extend(no_time_lines(compared, units));
     lines
 }
 
@@ -78,23 +89,30 @@ pub(super) enum Cells {
 /// Every figure, its band behind it where one was drawn.
 pub(super) fn figure_rows(compared: &Compared, units: UnitSet) -> Vec<FigureRow> {
     let mut rows = Vec::new();
+    let count = compared.kits.len();
     for figure in Figure::ALL {
-        let texts: Vec<Option<String>> =
-            (0..compared.kits.len()).map(|at| cell(compared, at, figure, units)).collect();
-        if texts.iter().all(Option::is_none) && figure == Figure::Minutes {
+        let texts: Vec<Option<String>> = (0..count).map(|at| cell(compared, at, figure, units)).collect();
+        if texts.iter().all(Option::is_none) && figure.is_of_job() {
             continue;
         }
         let shared = texts.first().filter(|first| texts.len() > 1 && texts.iter().all(|text| text == *first));
         let cells = match shared {
-            Some(Some(text)) if is_volts(figure) => Cells::Shared(text.clone()),
+            Some(Some(text)) if is_same_for_all(figure) => Cells::Shared(text.clone()),
             _ => Cells::Each(
                 texts.into_iter().enumerate().map(|(at, text)| said(compared, at, text)).collect(),
             ),
         };
         rows.push(FigureRow { name: figure_name(figure), is_band: false, cells });
-        if figure == Figure::Rate && compared.bands.is_some() {
-            let bands = (0..compared.kits.len()).map(|at| band_cell(compared, at, units).unwrap_or_default());
-            rows.push(FigureRow { name: "likely range", is_band: true, cells: Cells::Each(bands.collect()) });
+        if is_banded(figure) && compared.bands_of(figure).is_some() {
+            let band = |at: usize| band_cell(compared, at, figure, units).unwrap_or_default();
+            let bands: Vec<String> = (0..count).map(band).collect();
+            let first = bands.first().filter(|first| bands.iter().all(|band| band == *first));
+            let cells = match first.cloned() {
+                Some(band) if band.is_empty() => continue,
+                Some(band) if is_same_for_all(figure) => Cells::Shared(band),
+                _ => Cells::Each(bands),
+            };
+            rows.push(FigureRow { name: "likely range", is_band: true, cells });
         }
     }
     rows
@@ -104,25 +122,54 @@ fn said(compared: &Compared, at: usize, text: Option<String>) -> String {
     text.unwrap_or_else(|| if compared.is_withheld(at) { "withheld" } else { "none" }.to_owned())
 }
 
+/// Said once, where it is.
+fn is_same_for_all(figure: Figure) -> bool {
+    is_volts(figure) || matches!(figure, Figure::Cylinders | Figure::Recovered)
+}
+
+/// Volts hardly scatter, and the inlet follows the rate.
+fn is_banded(figure: Figure) -> bool {
+    !is_volts(figure) && figure != Figure::MachineInlet
+}
+
+fn no_time_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
+    let words = no_time_words(compared, units);
+    words.iter().map(|(lead, why)| wrapped(why, &format!("{lead:<16}"))).collect()
+}
+
+/// Why there is no time, once if it is the same for all: of what, and the reason.
+pub(super) fn no_time_words(compared: &Compared, units: UnitSet) -> Vec<(String, String)> {
+    if let Err(why) = &compared.jobs {
+        return why.lines().map(|line| ("No time".to_owned(), line.to_owned())).collect();
+    }
+    let shown = (0..compared.kits.len()).filter(|at| !compared.is_withheld(*at));
+    let words = shown.filter_map(|at| {
+        let lead = format!("No time for {}", compared.kits.get(at)?.kit.name);
+        Some((lead, compared.no_time(at, units)?))
+    });
+    words.collect()
+}
+
 fn cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Option<String> {
     let ambient = compared.kits.get(at)?.kit.setup.ambient.pressure;
     Some(figure_text(figure, compared.headline(at).si(figure)?, units, ambient))
 }
 
-fn band_cell(compared: &Compared, at: usize, units: UnitSet) -> Option<String> {
-    if compared.is_withheld(at) {
-        return None;
-    }
+fn band_cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Option<String> {
     let ambient = compared.kits.get(at)?.kit.setup.ambient.pressure;
-    let band = compared.bands.as_ref()?.kits.get(at)?.band(Figure::Rate)?;
-    let text = |si| figure_text(Figure::Rate, si, units, ambient);
-    Some(range(&text(band.low), &text(band.high)))
+    let band = compared.band(at, figure)?;
+    let text = |si| figure_text(figure, si, units, ambient);
+    let (low, high) = (text(band.low), text(band.high));
+    (low != high).then(|| range(&low, &high))
 }
 
 /// "1.10 to 1.40 lb/min": the unit once.
 fn range(low: &str, high: &str) -> String {
-    let number = low.split_once(' ').map_or(low, |(number, _)| number);
-    format!("{number} to {high}")
+    let split = |text: &str| text.split_once(' ').map(|(number, unit)| (number.to_owned(), unit.to_owned()));
+    match (split(low), split(high)) {
+        (Some((number, unit)), Some((_, other))) if unit == other => format!("{number} to {high}"),
+        _ => format!("{low} to {high}"),
+    }
 }
 
 fn differs_lines(compared: &Compared, at: usize, differs: &Differing) -> Vec<String> {
@@ -168,14 +215,16 @@ fn lower_first(text: &str) -> String {
     letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
 }
 
-fn difference_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
-    let line = |row: &DifferenceRow| {
-        format!("  {:<14}{:<16}{:<28}{}", row.name, row.value, row.band, row.verdict).trim_end().to_owned()
+fn difference_lines(compared: &Compared, figure: Figure, units: UnitSet) -> Vec<String> {
+    let lines = |row: DifferenceRow| {
+        let line = format!("  {:<14}{:<16}{:<28}{}", row.name, row.value, row.band, row.verdict);
+        let price = row.price.map(|price| format!("  {:<14}{price}", ""));
+        std::iter::once(line.trim_end().to_owned()).chain(price)
     };
-    difference_rows(compared, units).iter().map(line).collect()
+    difference_rows(compared, figure, units).into_iter().flat_map(lines).collect()
 }
 
-/// The difference in rate of two kits.
+/// The difference of two kits in one figure.
 pub(super) struct DifferenceRow {
     /// "B less A".
     pub name: String,
@@ -185,26 +234,27 @@ pub(super) struct DifferenceRow {
     pub band: String,
     /// Whether it is certain, if a band was drawn.
     pub verdict: &'static str,
+    /// What each minute saved costs, where that is known.
+    pub price: Option<String>,
 }
 
-/// The difference in rate of every two kits.
-pub(super) fn difference_rows(compared: &Compared, units: UnitSet) -> Vec<DifferenceRow> {
-    let row = |(from, to): (usize, usize)| {
+/// The difference in one figure of every two kits.
+pub(super) fn difference_rows(compared: &Compared, figure: Figure, units: UnitSet) -> Vec<DifferenceRow> {
+    let row = |pair: (usize, usize)| {
+        let (from, to) = pair;
         let name = |at: usize| compared.kits.get(at).map(|kit| kit.kit.name.as_str());
-        let rate = compared.headline(to).less(&compared.headline(from), Figure::Rate)?;
-        let mut row = DifferenceRow {
+        let plain = compared.headline(to).less(&compared.headline(from), figure)?;
+        let text = |si| difference_text(figure, si, units);
+        let difference = compared.difference(pair, figure);
+        let band = difference.and_then(|difference| difference.band(figure));
+        let price = compared.price_per_minute(pair).filter(|_| figure == Figure::Minutes);
+        Some(DifferenceRow {
             name: format!("{} less {}", name(to)?, name(from)?),
-            value: difference_text(Figure::Rate, rate, units),
-            band: String::new(),
-            verdict: "",
-        };
-        if let Some(difference) = compared.difference((from, to)) {
-            let text = |si| difference_text(Figure::Rate, si, units);
-            let band = difference.band(Figure::Rate);
-            row.band = band.map(|band| range(&text(band.low), &text(band.high))).unwrap_or_default();
-            row.verdict = difference.verdict(Figure::Rate).words();
-        }
-        Some(row)
+            value: text(plain),
+            band: band.map(|band| range(&text(band.low), &text(band.high))).unwrap_or_default(),
+            verdict: difference.map_or("", |difference| difference.verdict(figure).words()),
+            price: price.map(|price| format!("{} for each minute saved", three_figures(price))),
+        })
     };
     compared.pairs().into_iter().filter_map(row).collect()
 }
@@ -215,7 +265,7 @@ fn band_lines(compared: &Compared) -> Vec<String> {
 
 /// What the ranges are made of.
 pub(super) fn band_words(compared: &Compared) -> Option<String> {
-    let bands = compared.bands.as_ref()?;
+    let bands = compared.bands.as_ref().or(compared.job_bands.as_ref())?;
     let own = compared.inputs.iter().filter(|input| input.basis == Basis::Document).count();
     let mut words = format!(
         "{} draws (seed {}) of {} uncertain inputs, {} with a band of the document's own, the others assumed; \
@@ -226,13 +276,19 @@ pub(super) fn band_words(compared: &Compared) -> Option<String> {
         compared.inputs.len(),
         own,
     );
-    if bands.stopped {
-        words.push_str(" Stopped early.");
+    if let Some(jobs) = compared.job_bands.as_ref().filter(|_| compared.bands.is_some()) {
+        words.push_str(&format!(" Whole jobs: the first {} of these draws.", jobs.draws));
     }
-    for kit in &bands.kits {
-        let answered = kit.band(Figure::Rate).map_or(0, |band| band.answered);
-        if answered < bands.draws {
-            words.push_str(&format!(" Kit {} has no rate in {} draws.", kit.name, bands.draws - answered));
+    for (figure, what) in [(Figure::Rate, "no rate"), (Figure::Minutes, "no time")] {
+        let Some(bands) = compared.bands_of(figure) else { continue };
+        if bands.stopped {
+            words.push_str(" Stopped early.");
+        }
+        for kit in &bands.kits {
+            let answered = kit.band(figure).map_or(0, |band| band.answered);
+            if answered < bands.draws {
+                words.push_str(&format!(" Kit {} has {what} in {} draws.", kit.name, bands.draws - answered));
+            }
         }
     }
     Some(words)

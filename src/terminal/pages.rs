@@ -1,26 +1,29 @@
 //! `narrows pages`: pages to print and hand over.
 
-use narrows::compare::DrawPlan;
 use narrows::presets::{Shelf, built_in_rules};
 use narrows::report::pages::{CURVES_FILE, PageAsk, PagesError, Printed, page_answers, page_files};
 use serde_json::json;
 
 use super::args::PagesArguments;
+use super::compare::{draws, lines_of};
 use super::disk::{PagesTrouble, write_pages};
 use super::document::{fault_lines, opened, pretty};
 
 /// The text to print, or the lines that say what is wrong.
 pub fn run(arguments: &PagesArguments) -> Result<String, Vec<String>> {
     let scenario = &arguments.scenario;
-    let said = |error: String| vec![format!("{}: {error}", scenario.file)];
     let document = opened(&scenario.file, &scenario.set)?;
     let rules = built_in_rules().map_err(|error| vec![error.to_string()])?;
     let shelf = Shelf::built_in().map_err(|error| vec![error.to_string()])?;
-    let plan = match arguments.draws {
-        0 => None,
-        count => Some(DrawPlan::new(count, arguments.seed).map_err(|error| said(error.to_string()))?),
+    let draws = draws(arguments.draws, arguments.job_draws, arguments.seed)
+        .map_err(|error| lines_of(&scenario.file, &error))?;
+    let ask = PageAsk {
+        rules: &rules,
+        shelf: &shelf,
+        draws,
+        follow_changes: draws.jobs.is_some(),
+        kit: arguments.kit.as_deref(),
     };
-    let ask = PageAsk { rules: &rules, shelf: &shelf, plan, kit: arguments.kit.as_deref() };
     let answers = page_answers(&document, ask, &|| false).map_err(|error| match error {
         PagesError::Faults { faults } => fault_lines(&scenario.file, &faults),
         PagesError::NoKit { .. } => vec![format!("--{error}")],

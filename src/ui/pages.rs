@@ -3,8 +3,9 @@
 use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, Sender, channel};
 
-use narrows::compare::DrawPlan;
+use narrows::compare::{DEFAULT_JOB_DRAWS, DrawPlan};
 use narrows::presets::{Shelf, built_in_rules};
+use narrows::report::Draws;
 use narrows::report::pages::{PageAsk, page_answers, page_files};
 use narrows::scenario::Document;
 use narrows::units::UnitSet;
@@ -25,8 +26,8 @@ pub struct Order {
     pub folder: PathBuf,
     /// Pages that are there may go.
     pub force: bool,
-    /// How bands are drawn.
-    pub plan: Option<DrawPlan>,
+    /// Bands are drawn and changes followed, which takes a while.
+    pub thorough: bool,
 }
 
 /// What came of it.
@@ -99,7 +100,12 @@ fn written(order: &Order) -> Result<usize, Refused> {
     let rules = built_in_rules().map_err(|error| other(error.to_string()))?;
     let shelf = Shelf::built_in().map_err(|error| other(error.to_string()))?;
     let kit = order.document.kits.get(order.kit).map(|kit| kit.name.as_str());
-    let ask = PageAsk { rules: &rules, shelf: &shelf, plan: order.plan, kit };
+    let draws = if order.thorough {
+        Draws { points: Some(DrawPlan::default()), jobs: DrawPlan::new(DEFAULT_JOB_DRAWS, 1).ok() }
+    } else {
+        Draws::default()
+    };
+    let ask = PageAsk { rules: &rules, shelf: &shelf, draws, follow_changes: order.thorough, kit };
     let answers = page_answers(&order.document, ask, &|| false).map_err(|error| other(error.to_string()))?;
     let files = page_files(&order.document, &answers, &printed_now(), order.units);
     write_pages(&order.folder, &files, order.force).map(|paths| paths.len()).map_err(|error| match error {

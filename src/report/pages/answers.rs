@@ -1,11 +1,11 @@
 //! Everything that pages say, solved once.
 
 use crate::advice::limit_cautions;
-use crate::compare::{DrawPlan, Prices};
+use crate::compare::Prices;
 use crate::job::{JobLimits, LimitsAsk, OperatingPoint, job_limits};
 use crate::kit::{Fault, Rules};
 use crate::presets::Shelf;
-use crate::report::compared::{Compared, compare_document};
+use crate::report::compared::{Compared, Draws, compare_document};
 use crate::report::job_solved::{SolvedJob, SolvedJobs, solve_jobs};
 use crate::report::ranked::{Ranked, rank_document};
 use crate::report::solved::{SolvedKit, solve_document};
@@ -20,8 +20,10 @@ pub struct PageAsk<'a> {
     pub rules: &'a Rules,
     /// The shelf that changes are looked for on.
     pub shelf: &'a Shelf,
-    /// How bands are drawn; none if left out.
-    pub plan: Option<DrawPlan>,
+    /// How bands are drawn.
+    pub draws: Draws,
+    /// Also follow the whole job of each change in what counts: some dozens a kit.
+    pub follow_changes: bool,
     /// The kit that customer, crew and class pages are about; the first if left out.
     pub kit: Option<&'a str>,
 }
@@ -103,14 +105,24 @@ pub fn page_answers(
     let hand = place_of(document, ask.kit)?;
     let limits_ask = resolve_limits(document, ask.rules)?;
     let limits = job_limits(&limits_ask);
-    let jobs = solve_jobs(document, ask.rules, should_stop)
+    let mut jobs = solve_jobs(document, ask.rules, should_stop)
         .map_err(|faults| faults.iter().map(ToString::to_string).collect());
+    let compared =
+        compare_document(document, ask.rules, ask.draws, should_stop).map_err(|error| error.to_string());
+    if let Ok(jobs) = &mut jobs {
+        match (&compared, ask.draws.jobs) {
+            // The same draws.
+            (Ok(compared), _) => jobs.bands.clone_from(&compared.job_bands),
+            (Err(_), Some(plan)) => jobs.draw(document, plan, ask.rules, should_stop),
+            (Err(_), None) => {}
+        }
+    }
     let job_kits = jobs.as_ref().map(|jobs: &SolvedJobs| jobs.kits.iter().map(|job| &job.start).collect());
     let cautions =
         gathered(job_kits.unwrap_or_else(|_| kits.iter().collect()), limit_cautions(&limits_ask, &limits));
     Ok(PageAnswers {
-        compared: compare_document(document, ask.plan, should_stop).map_err(|error| error.to_string()),
-        ranked: rank_document(document, ask.shelf, &Prices::default()).map_err(|error| error.to_string()),
+        compared,
+        ranked: ranked(document, ask, should_stop),
         kits,
         jobs,
         ask: limits_ask,
@@ -118,6 +130,19 @@ pub fn page_answers(
         cautions,
         hand,
     })
+}
+
+fn ranked(
+    document: &Document,
+    ask: PageAsk<'_>,
+    should_stop: &dyn Fn() -> bool,
+) -> Result<Vec<Ranked>, String> {
+    let said = |error: crate::compare::CompareError| error.to_string();
+    let mut ranked = rank_document(document, ask.shelf, &Prices::of(document)).map_err(said)?;
+    for kit in ranked.iter_mut().filter(|_| ask.follow_changes) {
+        kit.follow_jobs(document, ask.rules, should_stop);
+    }
+    Ok(ranked)
 }
 
 fn place_of(document: &Document, name: Option<&str>) -> Result<usize, PagesError> {

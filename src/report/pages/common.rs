@@ -6,10 +6,12 @@ use uom::si::mass::kilogram;
 use super::answers::PageAnswers;
 use super::model::{Block, Section, Table};
 use super::picture::{self, Cut};
+use crate::compare::Figure;
 use crate::job::over_time::{EndsBecause, JobAnswer, Pauses};
 use crate::kit::{Cord, Kit, Machine, Port, RecoveryMethod};
 use crate::report::error_words::job_error_text;
-use crate::report::job_solved::UnshownJob;
+use crate::report::job_solved::{SolvedJobs, UnshownJob};
+use crate::report::job_steps::whole_time;
 use crate::report::job_words::{ends_text, job_note_text, time_text};
 use crate::report::note_words::notes_of;
 use crate::report::part_words::typed_text;
@@ -17,7 +19,7 @@ use crate::report::solved::{SolvedKit, Unshown};
 use crate::report::table::part_mark;
 use crate::scenario::{Document, PartName};
 use crate::units::factors::POUND_KG;
-use crate::units::{UnitSet, as_sentence};
+use crate::units::{Measure, UnitSet, as_sentence};
 
 /// Everything that sections are made of.
 pub(super) struct Scene<'a> {
@@ -111,6 +113,23 @@ pub(super) fn is_done(answer: &JobAnswer) -> bool {
 /// Every caution of the document.
 pub(super) fn cautions(scene: &Scene) -> Section {
     Section::new("Cautions", vec![Block::Cautions(scene.answers.cautions.clone())])
+}
+
+/// Low and high of the whole time on site, and what they come from.
+pub(super) struct TimeBand {
+    pub ends: (Time, Time),
+    pub because: &'static str,
+}
+
+/// The band of a kit's time: drawn over all that is uncertain, or else what the charge's own gives.
+pub(super) fn band(jobs: &SolvedJobs, at: usize) -> Option<TimeBand> {
+    let whole = |time: Time| whole_time(&jobs.planned, time);
+    if let Some(band) = jobs.band(at, Figure::Minutes) {
+        let ends = (whole(Time::from_si(band.low)), whole(Time::from_si(band.high)));
+        return Some(TimeBand { ends, because: "four of five draws of all that is uncertain" });
+    }
+    let (a, b) = jobs.kits.get(at)?.band?;
+    Some(TimeBand { ends: (whole(a.min(b)), whole(a.max(b))), because: "with the low and the high charge" })
 }
 
 /// Low and high of a time, in order.

@@ -3,13 +3,16 @@
 use super::common::{self, Scene};
 use super::model::{Block, Section, Table};
 use super::picture::Cut;
+use crate::compare::Figure;
 use crate::report::compared::Compared;
-use crate::report::compared_table::{Cells, band_words, difference_rows, differs_rows, figure_rows};
+use crate::report::compared_table::{
+    Cells, DIFFERENCES, DifferenceRow, band_words, difference_rows, differs_rows, figure_rows, no_time_words,
+};
 use crate::report::job_solved::SolvedJobs;
 use crate::report::job_steps::whole_time;
 use crate::report::job_words::{ends_text, time_text};
 use crate::report::ranked::Ranked;
-use crate::report::ranked_table::{LEGEND, change_rows, row_cells};
+use crate::report::ranked_table::{LEGEND, change_rows, drawn_words, row_cells};
 
 pub(super) fn sections(scene: &Scene) -> Vec<Section> {
     let mut sections = Vec::new();
@@ -17,7 +20,10 @@ pub(super) fn sections(scene: &Scene) -> Vec<Section> {
         Ok(compared) => {
             sections.push(side_by_side(scene, compared));
             sections.extend(differs(compared));
-            sections.extend(differences(scene, compared));
+            sections.extend(
+                DIFFERENCES.iter().filter_map(|(figure, title)| differences(scene, compared, *figure, title)),
+            );
+            sections.extend(certainty(compared));
         }
         Err(why) => {
             sections.push(Section::new("Side by side", vec![Block::Words(format!("Not compared: {why}"))]));
@@ -55,6 +61,8 @@ fn side_by_side(scene: &Scene, compared: &Compared) -> Section {
             .iter()
             .filter_map(|kit| Some(Block::Words(format!("Kit {}: {}", kit.kit.name, scene.no_rate(kit)?)))),
     );
+    let no_time = no_time_words(compared, scene.units).into_iter();
+    blocks.extend(no_time.map(|(lead, why)| Block::Words(format!("{lead}: {why}"))));
     Section::new("Side by side", blocks)
 }
 
@@ -74,22 +82,25 @@ fn differs(compared: &Compared) -> Option<Section> {
     (!blocks.is_empty()).then(|| Section::new("What differs", blocks))
 }
 
-fn differences(scene: &Scene, compared: &Compared) -> Option<Section> {
-    let rows = difference_rows(compared, scene.units);
+fn differences(scene: &Scene, compared: &Compared, figure: Figure, title: &str) -> Option<Section> {
+    let rows = difference_rows(compared, figure, scene.units);
     if rows.is_empty() {
         return None;
     }
-    let mut table = Table::new(&["*Kits", "Difference", "*Range", "*"]);
-    let cells = |row: crate::report::compared_table::DifferenceRow| {
-        vec![row.name, row.value, row.band, row.verdict.to_owned()]
+    let mut table = Table::new(&["*Kits", "Difference", "*Range", "*", "*"]);
+    let cells = |row: DifferenceRow| {
+        vec![row.name, row.value, row.band, row.verdict.to_owned(), row.price.unwrap_or_default()]
     };
     table.rows = rows.into_iter().map(cells).collect();
-    let mut blocks = vec![Block::Table(table)];
-    blocks.push(Block::Words(
-        band_words(compared)
-            .unwrap_or_else(|| "No ranges were drawn: what is close cannot be told.".to_owned()),
-    ));
-    Some(Section::new("Difference in rate", blocks))
+    Some(Section::new(title, vec![Block::Table(table)]))
+}
+
+/// What the ranges are made of.
+fn certainty(compared: &Compared) -> Option<Section> {
+    let words = band_words(compared).or_else(|| {
+        (compared.kits.len() > 1).then(|| "No ranges were drawn: what is close cannot be told.".to_owned())
+    })?;
+    Some(Section::new("How certain that is", vec![Block::Words(words)]))
 }
 
 fn jobs(scene: &Scene) -> Section {
@@ -104,16 +115,15 @@ fn jobs(scene: &Scene) -> Section {
 }
 
 fn job_table(scene: &Scene, jobs: &SolvedJobs) -> Table {
-    let mut table =
-        Table::new(&["*Kit", "Time on site", "*Low and high charge", "Recovered", "Cylinders", "*Ends"]);
+    let mut table = Table::new(&["*Kit", "Time on site", "*Range", "Recovered", "Cylinders", "*Ends"]);
     let ambient = scene.document.ambient.absolute_pressure();
-    for job in &jobs.kits {
+    for (at, job) in jobs.kits.iter().enumerate() {
         let mut row = vec![job.start.kit.name.clone()];
         match job.shown() {
             Ok(answer) => {
                 let time = |time| whole_time(&jobs.planned, time);
                 row.push(time_text(time(answer.total)));
-                row.push(job.band.map(|(a, b)| common::range((time(a), time(b)))).unwrap_or_default());
+                row.push(common::band(jobs, at).map(|band| common::range(band.ends)).unwrap_or_default());
                 row.push(scene.units.mass(answer.recovered));
                 row.push(answer.cylinders.len().to_string());
                 row.push(ends_text(&answer.ends_because, scene.units, ambient));
@@ -150,13 +160,20 @@ fn counts(scene: &Scene) -> Section {
         blocks.push(Block::Table(count_table(scene, one)));
         let changes = change_rows(one, scene.units).into_iter();
         blocks.push(Block::List(changes.map(|(when, words)| format!("{when}: {words}")).collect()));
+        blocks.extend(drawn_words(one).map(Block::Words));
     }
     blocks.push(Block::Words(LEGEND.to_owned()));
     Section::new(title, blocks)
 }
 
 fn count_table(scene: &Scene, ranked: &Ranked) -> Table {
-    let mut table = Table::new(&["*Thing", "Ideal", "Only this", "*Ideal, in volts"]);
+    let mut table = Table::new(&["*Thing", "Ideal", "Ideal, in time", "Only this", "*Ideal, in volts"]);
     table.rows = ranked.counts.rows.iter().map(|row| row_cells(ranked, row, scene.units).into()).collect();
+    if !ranked.counts.has_jobs() {
+        const TIME: usize = 2;
+        table.head.remove(TIME);
+        table.words.remove(TIME);
+        table.rows.iter_mut().for_each(|row| drop(row.remove(TIME)));
+    }
     table
 }

@@ -1,6 +1,6 @@
 //! The customer's page: what will be done, how long, how many cylinders, to which level.
 
-use super::common::{self, Scene, is_done, range};
+use super::common::{self, Scene, TimeBand, is_done, range};
 use super::model::{Big, Block, Section, Table};
 use super::picture;
 use crate::job::over_time::JobAnswer;
@@ -47,11 +47,10 @@ fn time(scene: &Scene) -> Section {
     };
     let planned = &jobs.planned;
     let likely = whole_time(planned, answer.total);
-    let band = scene.answers.job().and_then(|job| job.band);
-    let whole = band.map(|(a, b)| (whole_time(planned, a), whole_time(planned, b)));
-    let note = match whole {
-        Some(whole) => format!("{}, by the charge's band", range(whole)),
-        None => "likely; no band of the charge is given".to_owned(),
+    let band = common::band(jobs, scene.answers.hand);
+    let note = match &band {
+        Some(band) => format!("{}, {}", range(band.ends), band.because),
+        None => "no range was drawn".to_owned(),
     };
     let mut blocks = Vec::new();
     if !is_done(answer) {
@@ -67,8 +66,8 @@ fn time(scene: &Scene) -> Section {
             note: format!("{} stay in the system", scene.units.mass(answer.remaining)),
         },
     ]));
-    if let Some((a, b)) = whole {
-        blocks.push(Block::Table(band_table(a.min(b), likely, a.max(b))));
+    if let Some(TimeBand { ends: (low, high), .. }) = band {
+        blocks.push(Block::Table(band_table(low, likely, high)));
     }
     blocks
         .extend(deadline_words(planned, answer).map(|words| Block::Words(format!("The window of {words}."))));

@@ -2,8 +2,6 @@
 
 use std::path::PathBuf;
 
-use narrows::compare::DrawPlan;
-
 use super::Session;
 use crate::ui::pages::{Order, Outcome, carry_out};
 
@@ -17,7 +15,7 @@ impl Session {
             units: self.view.units,
             folder,
             force,
-            plan: is_threaded.then(DrawPlan::default),
+            thorough: is_threaded,
         };
         if !is_threaded {
             self.take_outcome(carry_out(&order));
