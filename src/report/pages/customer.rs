@@ -73,7 +73,9 @@ fn time(scene: &Scene) -> Section {
         .extend(deadline_words(planned, answer).map(|words| Block::Words(format!("The window of {words}."))));
     blocks.push(Block::Table(phases(scene, answer)));
     let level = planned.limits.level.as_ref().ok().map(|level| (level.absolute, level.stated.as_str()));
-    blocks.extend(picture::clock(answer, level, scene.units).map(Block::Picture));
+    let clock = picture::clock(answer, level, scene.units).map(Block::Picture);
+    let words = "The clock starts with the machine. Grey: pauses (changes of cylinder and hoses, waiting).";
+    blocks.extend(clock.into_iter().chain([Block::Words(words.to_owned())]));
     Section::new(title, blocks)
 }
 
