@@ -14,6 +14,7 @@ mod keep;
 mod moment;
 mod motion;
 mod own_shelf;
+mod pages;
 mod panels;
 mod present;
 mod projector;
