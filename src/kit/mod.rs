@@ -47,7 +47,7 @@ pub use rules::{
     LevelRules, OtherTable, OwnRules, Rules, SmallAppliance,
 };
 pub use set::{Kit, SecondPort};
-pub use shelved::Shelved;
+pub use shelved::{Shelved, shelf_id};
 pub use tube::Tube;
 
 use crate::units::{Measure, Typed};

@@ -9,6 +9,8 @@ use super::document::Document;
 use super::suggest::{nearest, sentence_list};
 use super::tree_text::tree_of_text;
 use crate::kit::PartKind;
+use serde::Serialize;
+use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 
 /// Why a field could not be set. Each sentence names the path, the value and what is expected.
@@ -94,14 +96,24 @@ pub enum SetError {
 /// Sets the field at `path` to what `text` says; `none` empties an optional field and takes an
 /// entry out of a list.
 pub fn set(document: &mut Document, path: &str, text: &str) -> Result<(), SetError> {
+    set_in(document, path, text)
+}
+
+/// The same in anything that files hold: a part alone, a machine.
+pub fn set_in<T: Serialize + DeserializeOwned>(
+    thing: &mut T,
+    path: &str,
+    text: &str,
+) -> Result<(), SetError> {
     let text = text.trim();
     let asked = Asked { path, text };
     let steps = steps(path)?;
-    let mut tree = tree_of(document, &asked)?;
+    let mut tree = tree_of(thing, &asked)?;
     if is_none(text) && remove_entry(&mut tree, &steps, &asked)? {
-        *document = from_tree(tree).map_err(|error| asked.refused(&error))?;
+        *thing = from_tree(tree).map_err(|error| asked.refused(&error))?;
         return Ok(());
     }
+    begin_band(&mut tree, &steps, &asked)?;
     let mut first_refusal: Option<String> = None;
     let meant = if is_whole_thing(text) {
         let refused = |expected| SetError::Value { path: path.into(), value: text.into(), expected };
@@ -115,7 +127,7 @@ pub fn set(document: &mut Document, path: &str, text: &str) -> Result<(), SetErr
         *slot = in_place_of(slot, candidate);
         match from_tree(tree) {
             Ok(changed) => {
-                *document = changed;
+                *thing = changed;
                 return Ok(());
             }
             // A wrong kind of value says less than a value that is wrong.
@@ -139,7 +151,7 @@ pub fn get(document: &Document, path: &str) -> Result<String, SetError> {
         other => other.to_string(),
     };
     // Nothing there: a field left out, or one that does not exist.
-    match from_tree(tree) {
+    match from_tree::<Document>(tree) {
         Err(error) if text == "none" => Err(asked.refused(&error)),
         _ => Ok(text),
     }
@@ -160,11 +172,11 @@ fn steps(path: &str) -> Result<Vec<String>, SetError> {
     Ok(steps)
 }
 
-fn tree_of(document: &Document, asked: &Asked<'_>) -> Result<Value, SetError> {
-    serde_json::to_value(document).map_err(|error| asked.refused(&error.to_string()))
+fn tree_of<T: Serialize>(thing: &T, asked: &Asked<'_>) -> Result<Value, SetError> {
+    serde_json::to_value(thing).map_err(|error| asked.refused(&error.to_string()))
 }
 
-fn from_tree(tree: Value) -> Result<Document, String> {
+fn from_tree<T: DeserializeOwned>(tree: Value) -> Result<T, String> {
     serde_json::from_value(tree).map_err(|error| error.to_string())
 }
 
@@ -234,6 +246,30 @@ fn remove_entry(tree: &mut Value, steps: &[String], asked: &Asked<'_>) -> Result
     let index = entry_index(entries, last).ok_or_else(|| asked.unknown_entry(entries, parents, last))?;
     entries.remove(index);
     Ok(true)
+}
+
+/// One end of a band that is not there yet, `bore_band.low`: the other end begins at the likely
+/// value.
+fn begin_band(tree: &mut Value, steps: &[String], asked: &Asked<'_>) -> Result<(), SetError> {
+    let [parents @ .., band, end] = steps else { return Ok(()) };
+    let Some(likely) = band.strip_suffix("_band").filter(|_| end == "low" || end == "high") else {
+        return Ok(());
+    };
+    let content = match slot(tree, parents, asked, false)? {
+        node if kind_of(node).is_some() => through_kind(node, band),
+        node => node,
+    };
+    if let Value::Object(fields) = content
+        && fields.get(band).is_none_or(Value::is_null)
+        && let Some(likely) = fields.get(likely).filter(|likely| !likely.is_null()).cloned()
+    {
+        let both = [("low", likely.clone()), ("high", likely)];
+        fields.insert(
+            band.clone(),
+            Value::Object(both.map(|(end, v)| (end.to_owned(), v)).into_iter().collect()),
+        );
+    }
+    Ok(())
 }
 
 /// The place in the tree where the path leads; with `grow`, made if it is not there yet.

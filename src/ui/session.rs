@@ -1,11 +1,14 @@
 //! Document, results and view, each with one owner; and the one place where actions are done.
 
+mod class;
 mod edits;
 mod saving;
+mod shelving;
 mod trial;
 
 use std::path::PathBuf;
 
+use narrows::presets::Change;
 use narrows::scenario::{self, Document, Fault};
 use narrows::units::UnitSet;
 
@@ -15,10 +18,11 @@ use super::files::{self, Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
+use super::own_shelf::OwnShelf;
 use super::progress::{Progress, Wish};
-use super::projector::Projector;
 use super::scholar::Scholar;
 use super::study::Study;
+use super::style::Theme;
 use super::view::{Selected, View, ViewState};
 use super::worker::Worker;
 
@@ -62,9 +66,12 @@ pub struct Session {
     recovered: bool,
     /// What stands while something is tried.
     trial: Option<Trial>,
+    /// The change of a lesson that is tried, if the trial is a lesson's.
+    in_lesson: Option<Change>,
     keep: Option<Keep>,
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
+    shelf: OwnShelf,
 }
 
 impl Session {
@@ -91,9 +98,11 @@ impl Session {
             clash: None,
             recovered: false,
             trial: None,
+            in_lesson: None,
             keep: None,
             leftovers: Vec::new(),
             recent: Vec::new(),
+            shelf: OwnShelf::default(),
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -151,6 +160,11 @@ impl Session {
     /// What was worked out behind the operating point; it may be for an earlier document.
     pub fn study(&self) -> Option<&Study> {
         self.study.as_ref()
+    }
+
+    /// The study before what is tried.
+    pub fn study_before(&self) -> Option<&Study> {
+        self.trial.as_ref()?.study.as_ref()
     }
 
     /// Whether the study is for an earlier document.
@@ -230,7 +244,7 @@ impl Session {
     /// only tried is not.
     fn poll_study(&mut self) {
         let Some(scholar) = &mut self.scholar else { return };
-        if self.trial.is_none() {
+        if self.trial.is_none() || self.view.projector.is_some() {
             scholar.ask(&self.document);
             scholar.wish(&wishes(self.view.view, self.view.kit));
         }
@@ -263,22 +277,28 @@ impl Session {
             Action::Start(document) => self.start(*document, None),
             Action::Open(path) => self.open(path),
             Action::Close => self.may_close = true,
+            Action::Teach(lesson) => self.teach(lesson),
             _ => {}
         }
     }
 
     /// Does one thing.
     pub fn apply(&mut self, action: Action, ctx: &egui::Context) {
-        if self.trial.is_some() && !matches!(action, Action::KeepTrial | Action::Theme(_) | Action::Units(_))
-        {
+        if self.trial.is_some() && !self.goes_with_trial(&action) {
             self.end_trial();
+            self.in_lesson = None;
         }
+        self.carry(action, ctx);
+        self.follow_lesson();
+    }
+
+    fn carry(&mut self, action: Action, ctx: &egui::Context) {
         match action {
             Action::Try(edit) => self.try_out(edit),
             Action::EndTrial => {}
             Action::KeepTrial => self.keep_trial(),
             Action::Open(path) if files::is_table(&path) => self.take_log(&path),
-            Action::Start(_) | Action::Open(_) | Action::Close => self.guarded(action),
+            Action::Start(_) | Action::Open(_) | Action::Teach(_) | Action::Close => self.guarded(action),
             Action::KeepChanges => self.held_back = None,
             Action::SaveOver => {
                 if let Some(clash) = self.clash.take() {
@@ -325,14 +345,14 @@ impl Session {
             Action::PressureUnits(units) => self.view.pressure_units = units,
             Action::Absolute(absolute) => self.view.absolute = absolute,
             Action::Search(open) => self.view.search = open,
-            Action::Projector(on) => self.view.projector = on.then(Projector::default),
-            Action::Lesson(step) => {
-                let parts = self.document.kits.get(self.view.kit).map_or(0, |k| k.parts.len());
-                if let Some(projector) = &mut self.view.projector {
-                    projector.step(step, parts);
-                }
-            }
+            Action::Projector(on) => self.project(on),
+            Action::Beside(beside) => self.project_beside(beside),
+            Action::Lesson(step) => self.step(step),
             Action::Theme(theme) => self.view.theme = theme,
+            Action::Van(van) => {
+                (self.view.van, self.view.theme) = (van, if van { Theme::Sun } else { Theme::Light });
+            }
+            Action::Still(still) => self.view.still = still,
             Action::PathField(shown) => self.view.path_field = shown,
             Action::About(shown) => self.view.about = shown,
             Action::Dismiss => self.view.message = None,
@@ -346,6 +366,9 @@ impl Session {
                     scholar.cancel(cancelled);
                 }
             }
+            Action::ShelfLook(look) => self.view.shelf = *look,
+            Action::Shelve(new) => self.shelve(*new),
+            Action::ChangeShelf(item) => self.change_shelf(&item),
         }
     }
 

@@ -22,6 +22,7 @@ mod files;
 mod job_views;
 mod keyboard;
 mod reasons;
+mod shelf;
 mod two_ports;
 mod what_ifs;
 

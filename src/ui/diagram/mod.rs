@@ -6,10 +6,12 @@
 pub mod axis;
 pub mod bars;
 pub mod chain;
+pub mod chilling;
 pub mod clock;
 pub mod columns;
 pub mod fill;
 pub mod lines;
+pub mod rates;
 pub mod residuals;
 pub mod stairs;
 pub mod ticks;

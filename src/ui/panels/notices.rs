@@ -5,7 +5,6 @@ use egui::Ui;
 use super::Desk;
 use crate::ui::actions::Action;
 use crate::ui::files::typed_path;
-use crate::ui::style::TARGET;
 use crate::ui::widgets::word_button::command_ui;
 
 /// A message until it is taken note of.
@@ -88,7 +87,7 @@ pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal(|ui| {
         let label = ui.label("File");
         let edit = egui::TextEdit::singleline(&mut text).desired_width(420.0);
-        let edit = edit.min_size(egui::vec2(420.0, TARGET)).align(egui::Align2::LEFT_CENTER);
+        let edit = edit.min_size(egui::vec2(420.0, desk.look.target())).align(egui::Align2::LEFT_CENTER);
         ui.add(edit).labelled_by(label.id);
         let ready = !text.trim().is_empty();
         if command_ui(ui, "Open it", ready, desk.look).clicked() {

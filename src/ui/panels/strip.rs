@@ -8,7 +8,7 @@ use super::inspector::inspector_ui;
 use crate::ui::actions::Action;
 use crate::ui::present::cautions::{Caution, cautions};
 use crate::ui::present::plates::plates;
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
 use crate::ui::widgets::word_button::command_ui;
 
@@ -83,7 +83,8 @@ fn kits_table_ui(ui: &mut Ui, desk: &mut Desk) {
 
 fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, String)) -> egui::Response {
     let (m, p) = (&desk.look.measures, desk.look.palette);
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), TARGET), Sense::click());
+    let (rect, response) =
+        ui.allocate_exact_size(vec2(ui.available_width(), desk.look.target()), Sense::click());
     let words = format!("Kit {name}: {}, inlet {}", texts.0, texts.1);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &words));
     let painter = ui.painter();
@@ -117,7 +118,7 @@ fn cautions_ui(ui: &mut Ui, desk: &Desk, salt: &str, all: Vec<Caution>) {
         let clicked = ui.horizontal(|ui| caution_ui(ui, desk, mark, &word, &sentence, full).clicked()).inner;
         full ^= clicked;
     }
-    ui.spacing_mut().interact_size.y = TARGET;
+    ui.spacing_mut().interact_size.y = desk.look.target();
     let word = if full { format!("Shorter {salt}") } else { format!("All {salt} in full") };
     if command_ui(ui, &word, true, desk.look).clicked() {
         full = !full;

@@ -46,6 +46,7 @@ fn levels(v: &Volts) -> Vec<f64> {
     let wires = v.wires.iter().flat_map(|w| [w.running, w.starting]).flatten();
     let mut all: Vec<f64> = wires.flat_map(|(a, b)| [a, b]).collect();
     all.extend(v.references.iter().map(|r| r.0));
+    all.extend(v.extent.iter().copied());
     all.extend([&v.running, &v.starting].into_iter().flatten().map(|r| r.0));
     all
 }
