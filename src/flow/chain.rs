@@ -118,8 +118,8 @@ impl<M: Medium> Chain<'_, M> {
         let mut flows = Vec::with_capacity(self.elements.len() - first);
         for (index, element) in self.elements.iter().enumerate().skip(first) {
             match element.pass(&self.input(inlet, mass_flow_kg_s))? {
-                Outcome::Passes(flow) => {
-                    inlet = self.medium.point(flow.outlet_pressure_pa, inlet.enthalpy_j_kg)?;
+                Outcome::Passes { flow, outlet } => {
+                    inlet = outlet;
                     flows.push(flow);
                 }
                 Outcome::Choked(choke) => {
@@ -142,13 +142,11 @@ impl<M: Medium> Chain<'_, M> {
             Err(choke) => return Ok(choke.room),
         };
         let Stage::Element(last) = stage else {
-            return Ok(self.feed.room(mass_flow_kg_s));
+            return self.feed.room(mass_flow_kg_s);
         };
         for element in &self.elements[..last] {
             match element.pass(&self.input(inlet, mass_flow_kg_s))? {
-                Outcome::Passes(flow) => {
-                    inlet = self.medium.point(flow.outlet_pressure_pa, inlet.enthalpy_j_kg)?;
-                }
+                Outcome::Passes { outlet, .. } => inlet = outlet,
                 Outcome::Choked(choke) => return Ok(choke.room),
             }
         }

@@ -49,6 +49,13 @@ impl<'a, M: Medium> FluidExpansion<'a, M> {
         };
         Ok(Self { medium, start, delay })
     }
+
+    fn delayed(&self, equilibrium: Expanded, pressure_pa: f64) -> Expanded {
+        match &self.delay {
+            None => equilibrium,
+            Some(delay) => delay.mix(equilibrium, self.start.pressure_pa, pressure_pa),
+        }
+    }
 }
 
 impl<M: Medium> Expansion for FluidExpansion<'_, M> {
@@ -60,6 +67,12 @@ impl<M: Medium> Expansion for FluidExpansion<'_, M> {
         self.medium.lowest_pressure_pa()
     }
 
+    fn start_volume_m3_kg(&self) -> Result<f64, FluidError> {
+        let equilibrium =
+            Expanded { specific_volume_m3_kg: self.start.specific_volume_m3_kg, work_j_kg: 0.0 };
+        Ok(self.delayed(equilibrium, self.start.pressure_pa).specific_volume_m3_kg)
+    }
+
     fn at(&self, pressure_pa: f64) -> Result<Expanded, FluidError> {
         let isobar = self.medium.isobar(pressure_pa)?;
         let point = self.medium.by_entropy(&isobar, self.start.entropy_j_kg_k)?;
@@ -67,10 +80,7 @@ impl<M: Medium> Expansion for FluidExpansion<'_, M> {
             specific_volume_m3_kg: point.specific_volume_m3_kg,
             work_j_kg: self.start.enthalpy_j_kg - point.enthalpy_j_kg,
         };
-        Ok(match &self.delay {
-            None => equilibrium,
-            Some(delay) => delay.mix(equilibrium, self.start.pressure_pa, pressure_pa),
-        })
+        Ok(self.delayed(equilibrium, pressure_pa))
     }
 }
 

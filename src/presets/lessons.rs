@@ -176,9 +176,7 @@ pub fn read_lesson(file: &str, text: &str) -> Result<Lesson, PresetError> {
     }
     let lesson: Lesson = dialect().from_str(text).map_err(unreadable)?;
     match lesson.fault() {
-        Some(fault) => {
-            Err(PresetError::Faulty { file: file.to_owned(), id: lesson.title.clone(), fault })
-        }
+        Some(fault) => Err(PresetError::Faulty { file: file.to_owned(), id: lesson.title.clone(), fault }),
         None => Ok(lesson),
     }
 }

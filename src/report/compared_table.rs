@@ -8,7 +8,7 @@ use super::table::{caution_line, heading, in_all, wrapped};
 use crate::advice::DEFERENCE;
 use crate::compare::{Basis, Differing, FieldDifference, Figure, PartDifference};
 use crate::scenario::Document;
-use crate::units::UnitSet;
+use crate::units::{UnitSet, three_figures};
 
 /// Width of a kit's column.
 const COLUMN: usize = 25;
@@ -21,10 +21,12 @@ pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) 
         lines.push(String::new());
         lines.extend(differs_lines(compared, at, differs));
     }
-    let differences = difference_lines(compared, units);
-    if !differences.is_empty() {
-        lines.extend([String::new(), "Difference in rate".to_owned()]);
-        lines.extend(differences);
+    for (figure, title) in DIFFERENCES {
+        let differences = difference_lines(compared, figure, units);
+        if !differences.is_empty() {
+            lines.extend([String::new(), title.to_owned()]);
+            lines.extend(differences);
+        }
     }
     lines.extend(band_words(compared));
     lines.push(String::new());
@@ -32,6 +34,13 @@ pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) 
     lines.extend([String::new(), wrapped(DEFERENCE, "")]);
     lines.join("\n") + "\n"
 }
+
+/// Of what differences are told.
+const DIFFERENCES: [(Figure, &str); 3] = [
+    (Figure::Rate, "Difference in rate"),
+    (Figure::Minutes, "Difference in time"),
+    (Figure::Cost, "Difference in cost"),
+];
 
 fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
     let row = |lead: &str, cells: Vec<String>| {
@@ -43,12 +52,12 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
     for figure in Figure::ALL {
         let texts: Vec<Option<String>> =
             (0..compared.kits.len()).map(|at| cell(compared, at, figure, units)).collect();
-        if texts.iter().all(Option::is_none) && figure == Figure::Minutes {
+        if texts.iter().all(Option::is_none) && figure.is_of_job() {
             continue;
         }
         let shared = texts.first().filter(|first| texts.len() > 1 && texts.iter().all(|text| text == *first));
         match shared {
-            Some(Some(text)) if is_volts(figure) => {
+            Some(Some(text)) if is_same_for_all(figure) => {
                 lines.push(format!("{:<16}{text}, all kits", figure_name(figure)));
             }
             _ => {
@@ -60,9 +69,15 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
                 lines.push(row(figure_name(figure), cells.collect()));
             }
         }
-        if figure == Figure::Rate && compared.bands.is_some() {
-            let bands = (0..compared.kits.len()).map(|at| band_cell(compared, at, units).unwrap_or_default());
-            lines.push(row("  likely range", bands.collect()));
+        if is_banded(figure) && compared.bands_of(figure).is_some() {
+            let band = |at: usize| band_cell(compared, at, figure, units).unwrap_or_default();
+            let mut bands: Vec<String> = (0..compared.kits.len()).map(band).collect();
+            if is_same_for_all(figure) && bands.iter().all(|band| bands.first() == Some(band)) {
+                bands.truncate(1);
+            }
+            if bands.iter().any(|band| !band.is_empty()) {
+                lines.push(row("  likely range", bands));
+            }
         }
     }
     for kit in &compared.kits {
@@ -72,7 +87,31 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
             lines.push(wrapped(&job_error_text(error, units, ambient), &lead));
         }
     }
+    lines.extend(no_time_lines(compared, units));
     lines
+}
+
+/// Said once, where it is.
+fn is_same_for_all(figure: Figure) -> bool {
+    is_volts(figure) || matches!(figure, Figure::Cylinders | Figure::Recovered)
+}
+
+/// Volts hardly scatter, and the inlet follows the rate.
+fn is_banded(figure: Figure) -> bool {
+    !is_volts(figure) && figure != Figure::MachineInlet
+}
+
+/// Why there is no time, once if it is the same for all.
+fn no_time_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
+    if let Err(why) = &compared.jobs {
+        return why.lines().map(|line| wrapped(line, "No time         ")).collect();
+    }
+    let shown = (0..compared.kits.len()).filter(|at| !compared.is_withheld(*at));
+    let lines = shown.filter_map(|at| {
+        let lead = format!("{:<16}", format!("No time for {}", compared.kits.get(at)?.kit.name));
+        Some(wrapped(&compared.no_time(at, units)?, &lead))
+    });
+    lines.collect()
 }
 
 fn cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Option<String> {
@@ -80,20 +119,21 @@ fn cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Optio
     Some(figure_text(figure, compared.headline(at).si(figure)?, units, ambient))
 }
 
-fn band_cell(compared: &Compared, at: usize, units: UnitSet) -> Option<String> {
-    if compared.is_withheld(at) {
-        return None;
-    }
+fn band_cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Option<String> {
     let ambient = compared.kits.get(at)?.kit.setup.ambient.pressure;
-    let band = compared.bands.as_ref()?.kits.get(at)?.band(Figure::Rate)?;
-    let text = |si| figure_text(Figure::Rate, si, units, ambient);
-    Some(range(&text(band.low), &text(band.high)))
+    let band = compared.band(at, figure)?;
+    let text = |si| figure_text(figure, si, units, ambient);
+    let (low, high) = (text(band.low), text(band.high));
+    (low != high).then(|| range(&low, &high))
 }
 
 /// "1.10 to 1.40 lb/min": the unit once.
 fn range(low: &str, high: &str) -> String {
-    let number = low.split_once(' ').map_or(low, |(number, _)| number);
-    format!("{number} to {high}")
+    let split = |text: &str| text.split_once(' ').map(|(number, unit)| (number.to_owned(), unit.to_owned()));
+    match (split(low), split(high)) {
+        (Some((number, unit)), Some((_, other))) if unit == other => format!("{number} to {high}"),
+        _ => format!("{low} to {high}"),
+    }
 }
 
 fn differs_lines(compared: &Compared, at: usize, differs: &Differing) -> Vec<String> {
@@ -134,30 +174,28 @@ fn lower_first(text: &str) -> String {
     letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
 }
 
-fn difference_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
-    let line = |(from, to): (usize, usize)| {
+fn difference_lines(compared: &Compared, figure: Figure, units: UnitSet) -> Vec<String> {
+    let line = |pair: (usize, usize)| {
+        let (from, to) = pair;
         let name = |at: usize| compared.kits.get(at).map(|kit| kit.kit.name.as_str());
-        let rate = compared.headline(to).less(&compared.headline(from), Figure::Rate)?;
-        let mut line = format!(
-            "  {:<14}{:<16}",
-            format!("{} less {}", name(to)?, name(from)?),
-            difference_text(Figure::Rate, rate, units)
-        );
-        if let Some(difference) = compared.difference((from, to)) {
-            let text = |si| difference_text(Figure::Rate, si, units);
-            let band = difference
-                .band(Figure::Rate)
-                .map(|band| range(&text(band.low), &text(band.high)))
-                .unwrap_or_default();
-            line.push_str(&format!("{band:<28}{}", difference.verdict(Figure::Rate).words()));
+        let plain = compared.headline(to).less(&compared.headline(from), figure)?;
+        let text = |si| difference_text(figure, si, units);
+        let mut line = format!("  {:<14}{:<16}", format!("{} less {}", name(to)?, name(from)?), text(plain));
+        if let Some(difference) = compared.difference(pair, figure) {
+            let band = difference.band(figure).map(|band| range(&text(band.low), &text(band.high)));
+            line.push_str(&format!("{:<28}{}", band.unwrap_or_default(), difference.verdict(figure).words()));
         }
-        Some(line.trim_end().to_owned())
+        let mut lines = vec![line.trim_end().to_owned()];
+        if let Some(price) = compared.price_per_minute(pair).filter(|_| figure == Figure::Minutes) {
+            lines.push(format!("  {:<14}{} for each minute saved", "", three_figures(price)));
+        }
+        Some(lines)
     };
-    compared.pairs().into_iter().filter_map(line).collect()
+    compared.pairs().into_iter().filter_map(line).flatten().collect()
 }
 
 fn band_words(compared: &Compared) -> Vec<String> {
-    let Some(bands) = &compared.bands else { return Vec::new() };
+    let Some(bands) = compared.bands.as_ref().or(compared.job_bands.as_ref()) else { return Vec::new() };
     let own = compared.inputs.iter().filter(|input| input.basis == Basis::Document).count();
     let mut words = format!(
         "{} draws (seed {}) of {} uncertain inputs, {} with a band of the document's own, the others assumed; \
@@ -168,13 +206,19 @@ fn band_words(compared: &Compared) -> Vec<String> {
         compared.inputs.len(),
         own,
     );
-    if bands.stopped {
-        words.push_str(" Stopped early.");
+    if let Some(jobs) = compared.job_bands.as_ref().filter(|_| compared.bands.is_some()) {
+        words.push_str(&format!(" Whole jobs: the first {} of these draws.", jobs.draws));
     }
-    for kit in &bands.kits {
-        let answered = kit.band(Figure::Rate).map_or(0, |band| band.answered);
-        if answered < bands.draws {
-            words.push_str(&format!(" Kit {} has no rate in {} draws.", kit.name, bands.draws - answered));
+    for (figure, what) in [(Figure::Rate, "no rate"), (Figure::Minutes, "no time")] {
+        let Some(bands) = compared.bands_of(figure) else { continue };
+        if bands.stopped {
+            words.push_str(" Stopped early.");
+        }
+        for kit in &bands.kits {
+            let answered = kit.band(figure).map_or(0, |band| band.answered);
+            if answered < bands.draws {
+                words.push_str(&format!(" Kit {} has {what} in {} draws.", kit.name, bands.draws - answered));
+            }
         }
     }
     vec![String::new(), wrapped(&words, "")]

@@ -4,6 +4,7 @@ use uom::si::f64::{Mass, Time};
 
 use super::solved::{SolvedKit, solve_kit};
 use crate::advice::{Caution, limit_cautions, several_machines, withheld_because};
+use crate::compare::{Band, Bands, Depth, DrawPlan, Drawing, Figure};
 use crate::job::JobError;
 use crate::job::over_time::{BreakEven, EndsBecause, JobAnswer, JobSetup, Target, break_even, follow};
 use crate::kit::{Fault, Rules};
@@ -18,6 +19,30 @@ pub struct SolvedJobs {
     pub kits: Vec<SolvedJob>,
     /// Cautions about cylinders, level and method, the same for every kit.
     pub cautions: Vec<Caution>,
+    /// Bands over all uncertain inputs, once drawn.
+    pub bands: Option<Bands>,
+}
+
+impl SolvedJobs {
+    /// The band of a kit's figure, unless a Stop withholds the job.
+    pub fn band(&self, kit: usize, figure: Figure) -> Option<&Band> {
+        self.kits.get(kit)?.shown().ok()?;
+        self.bands.as_ref()?.kits.get(kit)?.band(figure)
+    }
+
+    /// Draws bands of every kit's job.
+    pub fn draw(
+        &mut self,
+        document: &Document,
+        plan: DrawPlan,
+        built_in: &Rules,
+        should_stop: &dyn Fn() -> bool,
+    ) {
+        // The jobs were resolved already: there is no reason for a refusal left.
+        let Ok(mut drawing) = Drawing::new(document, plan, Depth::WholeJob(built_in)) else { return };
+        while !should_stop() && drawing.step() {}
+        self.bands = Some(drawing.bands());
+    }
 }
 
 /// One kit's job.
@@ -70,7 +95,7 @@ pub fn solve_jobs(
         kits.push(solve_job(job, planned.charge_band));
     }
     let cautions = limit_cautions(&planned.ask, &planned.limits);
-    Ok(SolvedJobs { planned, kits, cautions })
+    Ok(SolvedJobs { planned, kits, cautions, bands: None })
 }
 
 fn solve_job(job: &KitJob, charge_band: Option<(Mass, Mass)>) -> SolvedJob {

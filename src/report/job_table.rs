@@ -5,10 +5,12 @@ use super::job_solved::{SolvedJob, SolvedJobs, UnshownJob};
 use super::job_words::{ends_text, job_note_text, phase_name, push_pull_limit_text, time_text};
 use super::table::{ALSO, caution_line, wrapped};
 use crate::advice::DEFERENCE;
+use crate::compare::{Band, Figure};
 use crate::job::CylinderAnswer;
 use crate::job::over_time::{EndsBecause, JobAnswer, PushPullLimits};
 use crate::scenario::Document;
-use crate::units::UnitSet;
+use crate::units::{Measure, UnitSet};
+use uom::si::f64::Time;
 
 /// The whole answer of `narrows job`.
 pub fn jobs_table(document: &Document, jobs: &SolvedJobs, units: UnitSet) -> String {
@@ -71,30 +73,51 @@ fn plain_name(name: &str) -> &str {
 
 fn summary(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
     let mut lines = vec![format!(
-        "{:<5}{:<16}{:<26}{:<14}{:<11}{}",
-        "Kit", "Time", "Low and high charge", "Recovered", "Cylinders", "Ends"
+        "{:<5}{:<13}{:<24}{:<24}{:<12}{:<11}{}",
+        "Kit", "Time", "Likely range", "Low and high charge", "Recovered", "Cylinders", "Ends"
     )];
-    for job in &jobs.kits {
+    for (at, job) in jobs.kits.iter().enumerate() {
         let name = &job.start.kit.name;
         let Ok(answer) = job.shown() else {
-            lines.push(format!("{name:<5}{:<16}{:<26}{:<14}{:<11}see below", "none", "-", "-", "-"));
+            lines.push(format!(
+                "{name:<5}{:<13}{:<24}{:<24}{:<12}{:<11}see below",
+                "none", "-", "-", "-", "-"
+            ));
             continue;
         };
-        let band = job
-            .band
-            .map_or("-".to_owned(), |(low, high)| format!("{} to {}", time_text(low), time_text(high)));
+        let range = |(low, high)| format!("{} to {}", time_text(low), time_text(high));
+        let band = job.band.map_or("-".to_owned(), range);
+        let drawn = jobs.band(at, Figure::Minutes);
+        let drawn = drawn.map(|band| range((Time::from_si(band.low), Time::from_si(band.high))));
+        let drawn = drawn.unwrap_or_else(|| "-".to_owned());
+        let cylinders = count_words(answer.cylinders.len(), jobs.band(at, Figure::Cylinders));
         let done = match answer.ends_because {
             EndsBecause::LevelReached | EndsBecause::AlreadyAtLevel => "at the level",
             _ => "NOT DONE, see below",
         };
         lines.push(format!(
-            "{name:<5}{:<16}{band:<26}{:<14}{:<11}{done}",
+            "{name:<5}{:<13}{drawn:<24}{band:<24}{:<12}{cylinders:<11}{done}",
             time_text(answer.total),
             units.mass(answer.recovered),
-            answer.cylinders.len(),
         ));
     }
+    if let Some(bands) = &jobs.bands {
+        let words = format!(
+            "Likely range: four of five of {} draws (seed {}) of all uncertain inputs, the charge among them.",
+            bands.draws,
+            bands.plan.seed()
+        );
+        lines.push(wrapped(&words, ""));
+    }
     lines
+}
+
+/// "5", or "5 (5–6)" where the draws do not agree.
+fn count_words(count: usize, band: Option<&Band>) -> String {
+    match band.map(|band| (band.low.round(), band.high.round())) {
+        Some((low, high)) if low != high => format!("{count} ({low}\u{2013}{high})"),
+        _ => count.to_string(),
+    }
 }
 
 fn kit_lines(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Vec<String> {

@@ -26,7 +26,7 @@ mod swept;
 mod table;
 
 pub use break_even_words::{break_even_json, break_even_lines};
-pub use compared::{Compared, compare_document, compared_json};
+pub use compared::{Compared, Draws, compare_document, compared_json};
 pub use compared_table::compared_table;
 pub use diagnosis_json::diagnosis_json;
 pub use diagnosis_words::{

@@ -1,10 +1,11 @@
 //! What counts for people: one row a thing, what counts most first.
 
 use super::figures::difference_text;
+use super::job_words::time_text;
 use super::ranked::{Ranked, per_lb_min};
 use super::table::{caution_line, heading, wrapped};
 use crate::advice::DEFERENCE;
-use crate::compare::{Better, Figure, Gain, Row, WhatCounts};
+use crate::compare::{Better, Figure, Gain, GainBands, Row, Verdict, WhatCounts};
 use crate::scenario::Document;
 use crate::units::{UnitSet, three_figures};
 
@@ -29,8 +30,13 @@ fn kit_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     let label = ranked.kit.kit.label.as_deref().map(|label| format!(": {label}")).unwrap_or_default();
     let mut lines = vec![format!("What counts in kit {}{label}", counts.kit)];
     lines.push(format!("  As it is       {}", base_words(ranked, units)));
-    lines.push(format!("  {:<30}{:<17}{:<17}{}", "", "Ideal", "Only this", "Ideal, in volts"));
+    if let Some(why) = &ranked.no_time {
+        lines.extend(why.lines().map(|line| wrapped(line, "  No time        ")));
+    }
+    let time = if counts.has_jobs() { format!("{:<13}", "Ideal") } else { String::new() };
+    lines.push(format!("  {:<30}{:<17}{time}{:<17}{}", "", "Ideal", "Only this", "Ideal, in volts"));
     lines.extend(counts.rows.iter().map(|row| row_line(ranked, row, units)));
+    lines.extend(drawn_words(ranked));
     lines.extend(interaction_lines(ranked, units));
     lines.extend(change_lines(ranked, units));
     lines.extend(ranked.kit.cautions.iter().map(caution_line));
@@ -45,7 +51,28 @@ fn base_words(ranked: &Ranked, units: UnitSet) -> String {
         None => "no rate".to_owned(),
     };
     let volts = |volts: Option<_>| volts.map_or("none".to_owned(), |volts| units.voltage(volts));
-    format!("{rate}, {} running, {} starting", volts(base.running_voltage), volts(base.starting_voltage))
+    let time = match base.minutes.filter(|_| !ranked.is_withheld()) {
+        Some(time) => format!(", {} to the level", time_text(time)),
+        None if ranked.counts.has_jobs() => ", the level is not reached".to_owned(),
+        None => String::new(),
+    };
+    let (running, starting) = (volts(base.running_voltage), volts(base.starting_voltage));
+    format!("{rate}{time}, {running} running, {starting} starting")
+}
+
+/// How many draws, where gains were drawn.
+fn drawn_words(ranked: &Ranked) -> Vec<String> {
+    let count = |gains: &Option<GainBands>| gains.as_ref().map(|gains| gains.draws);
+    let words = match (count(&ranked.gains), count(&ranked.job_gains)) {
+        (None, None) => return Vec::new(),
+        (Some(points), Some(jobs)) => format!("{points} draws, {jobs} of whole jobs"),
+        (Some(draws), None) | (None, Some(draws)) => format!("{draws} draws"),
+    };
+    let words = format!(
+        "{words}. \u{201c}Too close\u{201d}: fewer than nine draws in ten agree on the sign. A real change is \
+         another line-up, whose own scatter counts."
+    );
+    vec![wrapped(&words, "  Certainty      ")]
 }
 
 fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
@@ -59,13 +86,30 @@ fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
         Some(rate) => difference_text(Figure::Rate, rate, units),
     };
     let volts = volts_words(&gain, units).join(", ");
-    format!("  {:<30}{:<17}{:<17}{volts}", row.words, rate(gain.rate_kg_s), rate(alone_kg_s))
-        .trim_end()
-        .to_owned()
+    let certain = |figure: Figure, text: String| match ranked.drawn(&row.id, figure, false) {
+        Some(drawn) if drawn.verdict(figure) == Verdict::TooClose => "too close".to_owned(),
+        _ => text,
+    };
+    let gained = certain(Figure::Rate, rate(gain.rate_kg_s));
+    let time = match gain.total_s {
+        _ if !counts.has_jobs() => String::new(),
+        _ if ranked.is_withheld() => format!("{:<13}", "withheld"),
+        None => format!("{:<13}", "no time"),
+        Some(_) if counts.saved_s(&row.without).is_none() => format!("{:<13}", "nothing"),
+        Some(s) => {
+            format!("{:<13}", certain(Figure::Minutes, difference_text(Figure::Minutes, s, units)))
+        }
+    };
+    let words: String = row.words.chars().take(NAME - 1).collect();
+    format!("  {words:<NAME$}{gained:<17}{time}{:<17}{volts}", rate(alone_kg_s)).trim_end().to_owned()
 }
+
+/// Width of a row's name.
+const NAME: usize = 30;
 
 /// Smaller than these is nothing to a reader.
 const LEAST_V: f64 = 0.05;
+const LEAST_S: f64 = 1.0;
 const LEAST_KG_S: f64 = 5e-4 * 0.453_592_37 / 60.0;
 
 fn gain_words(gain: &Gain, withheld: bool, units: UnitSet) -> String {
@@ -76,7 +120,7 @@ fn gain_words(gain: &Gain, withheld: bool, units: UnitSet) -> String {
         Some(_) => {}
         None => words.push("no rate".to_owned()),
     }
-    if let Some(seconds) = gain.total_s.filter(|_| !withheld) {
+    if let Some(seconds) = gain.total_s.filter(|s| !withheld && s.abs() >= LEAST_S) {
         words.push(difference_text(Figure::Minutes, seconds, units));
     }
     words.extend(volts_words(gain, units));
@@ -111,6 +155,7 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     let gain = |then| gain_words(&counts.gain(then), ranked.is_withheld(), units);
     let better = |id: &str| counts.row(id).and_then(|row| row.better.as_ref().map(|better| (row, better)));
     let mut lines = Vec::new();
+    let certain = |row: &Row| certainty(ranked, row, units);
     if let Some((row, change)) = counts.to_start.as_deref().and_then(better) {
         let gained = gain(&change.headline);
         let words = format!("{}: {}: {gained}", row.words, lower_first(&change.words));
@@ -120,7 +165,8 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
         Some((row, change)) => {
             let price = price_words(counts, change, ranked.is_withheld(), units);
             let gained = gain(&change.headline);
-            let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
+            let words =
+                format!("{}: {}: {gained}{}{price}", row.words, lower_first(&change.words), certain(row));
             lines.push(wrapped(&words, "  Change first   "));
         }
         None => lines.push("  Change first   nothing that this program knows of helps".to_owned()),
@@ -146,10 +192,27 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     for (row, change) in others {
         let price = price_words(counts, change, ranked.is_withheld(), units);
         let gained = gain(&change.headline);
-        let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
+        let words = format!("{}: {}: {gained}{}{price}", row.words, lower_first(&change.words), certain(row));
         lines.push(wrapped(&words, "  Or else        "));
     }
     lines
+}
+
+/// The range of a change's gain, in minutes where there are any, or that its sign is not certain.
+fn certainty(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
+    if ranked.is_withheld() {
+        return String::new();
+    }
+    let figure = if ranked.job_gains.is_some() { Figure::Minutes } else { Figure::Rate };
+    let Some(drawn) = ranked.drawn(&row.id, figure, true) else { return String::new() };
+    match (drawn.verdict(figure), drawn.band(figure)) {
+        (Verdict::More | Verdict::Less, Some(band)) => {
+            let text = |si| difference_text(figure, si, units);
+            format!(" (range {} to {})", text(band.low), text(band.high))
+        }
+        (Verdict::Same, _) | (_, None) => String::new(),
+        (verdict, _) => format!(" ({})", verdict.words()),
+    }
 }
 
 fn price_words(counts: &WhatCounts, change: &Better, withheld: bool, units: UnitSet) -> String {
@@ -161,7 +224,10 @@ fn price_words(counts: &WhatCounts, change: &Better, withheld: bool, units: Unit
             UnitSet::Si => format!(", {} for each kg/min", three_figures(per_kg_s / 60.0)),
         });
     }
-    if let Some(jobs) = change.pay_back_jobs {
+    if let Some(per_minute) = counts.price_per_minute(change).filter(|_| !withheld) {
+        words.push_str(&format!(", {} for each minute saved on a job", three_figures(per_minute)));
+    }
+    if let Some(jobs) = counts.pay_back_jobs(change).filter(|_| !withheld) {
         words.push_str(&format!(", paid back after {} jobs", jobs.ceil()));
     }
     words

@@ -3,12 +3,13 @@
 use std::path::PathBuf;
 
 use narrows::kit::{Branch, Cord, Cylinder, Machine, Motor, Part, RatingCard};
+use narrows::presets::{Item, Origin, Thing};
 use narrows::scenario::{Document, SiteLog};
 use narrows::units::UnitSet;
 
 use super::projector::Step;
 use super::style::Theme;
-use super::view::{Counted, Selected, View};
+use super::view::{Counted, Selected, ShelfLook, View};
 
 /// A list of parts in the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -64,6 +65,19 @@ pub enum Edit {
     SwapCard(Option<Box<RatingCard>>),
     /// Another site log, or none.
     SwapLog(Option<Box<SiteLog>>),
+}
+
+/// A thing for one's own shelf.
+#[derive(Clone, Debug)]
+pub struct NewOnShelf {
+    /// What it is called there.
+    pub name: String,
+    /// Where its figures come from.
+    pub origin: Origin,
+    /// What should be known with it.
+    pub note: Option<String>,
+    /// The thing.
+    pub thing: Thing,
 }
 
 /// Something to do.
@@ -141,6 +155,12 @@ pub enum Action {
     FillTemperature(f64),
     /// Count something else.
     Counts(Counted),
+    /// Look at something else on the shelf.
+    ShelfLook(Box<ShelfLook>),
+    /// Put a new thing on one's own shelf.
+    Shelve(Box<NewOnShelf>),
+    /// Change a thing of one's own shelf.
+    ChangeShelf(Box<Item<Thing>>),
     /// Close the window.
     Close,
     /// Save over what another program wrote.

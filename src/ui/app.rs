@@ -6,7 +6,7 @@ use narrows::presets::Shelf;
 use super::actions::Action;
 use super::panels::{
     Desk, bench, cord_run, cylinders, find_cause, header, job_clock, job_sheet, line_up, meeting_point,
-    narrow, notices, projector, read_rating, search, side_by_side, site_log, strip, what_counts,
+    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, what_counts,
 };
 use super::present::Scene;
 use super::session::Session;
@@ -16,15 +16,15 @@ use super::view::View;
 /// The window's application.
 pub struct App {
     session: Session,
-    shelf: Shelf,
     applied: Option<(Theme, bool, [u32; 2])>,
     title: String,
 }
 
 impl App {
     /// An application on a session.
-    pub fn new(session: Session, shelf: Shelf) -> Self {
-        Self { session, shelf, applied: None, title: String::new() }
+    pub fn new(mut session: Session, shelf: Shelf) -> Self {
+        session.set_built_in_shelf(shelf);
+        Self { session, applied: None, title: String::new() }
     }
 
     /// The session.
@@ -57,7 +57,8 @@ impl App {
         let look = self.look(ui);
         let mut actions = shortcuts(ui, &self.session);
         let scene = Scene::new(&self.session);
-        let mut desk = Desk { scene: &scene, look: &look, shelf: &self.shelf, actions: Vec::new() };
+        let shelf = self.session.shelf().all();
+        let mut desk = Desk { scene: &scene, look: &look, shelf, actions: Vec::new() };
         panels_ui(ui, &mut desk);
         actions.append(&mut desk.actions);
         for action in actions {
@@ -219,6 +220,7 @@ fn view_ui(ui: &mut Ui, desk: &mut Desk, view: View) {
         View::ReadRating => read_rating::read_rating_ui(ui, desk),
         View::FindCause => find_cause::find_cause_ui(ui, desk),
         View::SiteLog => site_log::site_log_ui(ui, desk),
+        View::Shelf => shelf::shelf_ui(ui, desk),
     }
 }
 

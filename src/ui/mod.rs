@@ -1,7 +1,7 @@
 //! The window. Draws what the library computed; computes no physics.
 //!
-//! `session` owns document, results and view; `present` turns them into plain models; `diagram`
-//! and `widgets` draw those; `panels` put them together and return `actions`.
+//! `session` owns document, results, view and the person's own shelf; `present` turns them into
+//! plain models; `diagram` and `widgets` draw those; `panels` put them together and return `actions`.
 
 mod actions;
 mod answer;
@@ -13,6 +13,7 @@ mod history;
 mod keep;
 mod moment;
 mod motion;
+mod own_shelf;
 mod panels;
 mod present;
 mod projector;

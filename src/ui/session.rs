@@ -3,6 +3,7 @@
 mod class;
 mod edits;
 mod saving;
+mod shelving;
 mod trial;
 
 use std::path::PathBuf;
@@ -17,8 +18,9 @@ use super::files::{self, Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
-use super::style::Theme;
+use super::own_shelf::OwnShelf;
 use super::study::{Scholar, Study};
+use super::style::Theme;
 use super::view::{Selected, ViewState};
 use super::worker::Worker;
 
@@ -58,6 +60,7 @@ pub struct Session {
     keep: Option<Keep>,
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
+    shelf: OwnShelf,
 }
 
 impl Session {
@@ -88,6 +91,7 @@ impl Session {
             keep: None,
             leftovers: Vec::new(),
             recent: Vec::new(),
+            shelf: OwnShelf::default(),
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -327,6 +331,9 @@ impl Session {
             Action::Cylinder(at) => self.view.cylinder = at,
             Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
             Action::Counts(counted) => self.view.counted = counted,
+            Action::ShelfLook(look) => self.view.shelf = *look,
+            Action::Shelve(new) => self.shelve(*new),
+            Action::ChangeShelf(item) => self.change_shelf(&item),
         }
     }
 

@@ -12,7 +12,7 @@ use narrows::advice::{Caution, limit_cautions};
 use narrows::compare::{DrawPlan, Prices};
 use narrows::job::{JobLimits, LimitsAsk, job_limits};
 use narrows::presets::{self, Shelf};
-use narrows::report::{Compared, Ranked, SolvedJobs, compare_document, rank_document, solve_jobs};
+use narrows::report::{Compared, Draws, Ranked, SolvedJobs, compare_document, rank_document, solve_jobs};
 use narrows::scenario::{Document, Fault, resolve_limits};
 
 use super::reasons::Reasons;
@@ -120,7 +120,9 @@ fn compared(
     draws: Option<DrawPlan>,
     should_stop: &dyn Fn() -> bool,
 ) -> Result<Compared, String> {
-    compare_document(document, draws, should_stop).map_err(|error| error.to_string())
+    let rules = presets::built_in_rules().map_err(|error| error.to_string())?;
+    compare_document(document, &rules, Draws { points: draws, jobs: None }, should_stop)
+        .map_err(|error| error.to_string())
 }
 
 /// A thread that studies the newest document.

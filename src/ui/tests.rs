@@ -24,8 +24,10 @@ mod job_views;
 mod keyboard;
 mod motion;
 mod reasons;
+mod shelf;
 #[cfg(feature = "snapshots")]
 mod snapshots;
+
 mod two_ports;
 mod van;
 mod what_ifs;
@@ -60,9 +62,8 @@ fn built(
             ui.ctx().request_repaint();
         }
     };
-    let mut harness = builder
-        .with_size(vec2(size[0], size[1]))
-        .build_ui_state(show, Window { app, has_fonts: false });
+    let mut harness =
+        builder.with_size(vec2(size[0], size[1])).build_ui_state(show, Window { app, has_fonts: false });
     harness.run_steps(3);
     harness
 }

@@ -35,7 +35,10 @@ pub fn line_up_ui(ui: &mut Ui, desk: &mut Desk) {
 fn fold_command_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) {
     let unfolded = desk.scene.session.view.unfolded;
     let word = if unfolded { "Fold (Z)" } else { "Unfold (Z)" };
-    let rect = Rect::from_min_size(area.right_bottom() - vec2(110.0, desk.look.target() + 10.0), vec2(100.0, desk.look.target()));
+    let rect = Rect::from_min_size(
+        area.right_bottom() - vec2(110.0, desk.look.target() + 10.0),
+        vec2(100.0, desk.look.target()),
+    );
     let mut child = ui.new_child(UiBuilder::new().id_salt("fold").max_rect(rect));
     if command_ui(&mut child, word, true, desk.look).clicked() {
         desk.want(Action::Unfold(!unfolded));
@@ -45,22 +48,25 @@ fn fold_command_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) {
 fn table_ui(ui: &mut Ui, desk: &mut Desk) {
     let Some(kit) = desk.scene.kit() else { return };
     let hand = desk.scene.hand();
-    egui::Grid::new("parts").striped(true).min_row_height(desk.look.target()).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
-        for word in ["Part", "Bore or hole", "Length", "Loss", "After it", "Vapour", "Holds", ""] {
-            let font = fonts::bold(desk.look.measures.small);
-            ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
-        }
-        ui.end_row();
-        for (at, part) in kit.parts.iter().enumerate() {
-            let solved = desk.scene.point(hand).and_then(|p| p.parts.get(at));
-            name_ui(ui, desk, at, part);
-            let path = parts::kit_part_path(desk.scene.document(), hand, at);
-            sizes_ui(ui, desk, part, &path, &format!("{} {}", parts::name(part), at + 1));
-            results_ui(ui, desk, solved);
+    egui::Grid::new("parts").striped(true).min_row_height(desk.look.target()).spacing(vec2(14.0, 4.0)).show(
+        ui,
+        |ui| {
+            for word in ["Part", "Bore or hole", "Length", "Loss", "After it", "Vapour", "Holds", ""] {
+                let font = fonts::bold(desk.look.measures.small);
+                ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
+            }
             ui.end_row();
-        }
-        second_port_ui(ui, desk);
-    });
+            for (at, part) in kit.parts.iter().enumerate() {
+                let solved = desk.scene.point(hand).and_then(|p| p.parts.get(at));
+                name_ui(ui, desk, at, part);
+                let path = parts::kit_part_path(desk.scene.document(), hand, at);
+                sizes_ui(ui, desk, part, &path, &format!("{} {}", parts::name(part), at + 1));
+                results_ui(ui, desk, solved);
+                ui.end_row();
+            }
+            second_port_ui(ui, desk);
+        },
+    );
 }
 
 fn name_ui(ui: &mut Ui, desk: &mut Desk, at: usize, part: &Part) {

@@ -2,9 +2,14 @@
 
 use egui::{Align2, Area, Frame, Key, Margin, Order, Ui, vec2};
 
+use narrows::presets::{Item, Thing};
+
 use super::Desk;
 use super::edit_field::want_focus;
+use super::shelf::take;
 use crate::ui::actions::{Action, Edit};
+use crate::ui::present::found::matches;
+use crate::ui::present::shelf::take_word;
 use crate::ui::present::{parts, volts};
 use crate::ui::style::Theme;
 use crate::ui::view::{Selected, View};
@@ -72,7 +77,8 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     at = (at + usize::from(down)).saturating_sub(usize::from(up)).min(found.len().saturating_sub(1));
     let mut chosen = (enter && !found.is_empty()).then_some(at);
     for (i, command) in found.iter().enumerate() {
-        let button = egui::Button::selectable(i == at, command.words.as_str()).min_size(vec2(width, desk.look.target()));
+        let button = egui::Button::selectable(i == at, command.words.as_str())
+            .min_size(vec2(width, desk.look.target()));
         if ui.add(button).clicked() {
             chosen = Some(i);
         }
@@ -93,13 +99,6 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     } else {
         ui.data_mut(|d| d.insert_temp(id, (text, at)));
     }
-}
-
-/// Every typed word begins one of the command's words.
-fn matches(words: &str, typed: &str) -> bool {
-    let words = words.to_lowercase();
-    let known: Vec<&str> = words.split(|c: char| !c.is_alphanumeric()).collect();
-    typed.to_lowercase().split_whitespace().all(|t| known.iter().any(|w| w.starts_with(t)))
 }
 
 fn commands(desk: &Desk) -> Vec<Command> {
@@ -146,7 +145,22 @@ fn commands(desk: &Desk) -> Vec<Command> {
         let start = Action::Start(Box::new(example.clone()));
         all.push(Command::new(format!("Start from the example {title}"), start));
     }
+    all.extend(shelf_commands(desk));
     all
+}
+
+/// Everything the shelf offers, to take into the document.
+fn shelf_commands(desk: &Desk) -> Vec<Command> {
+    let kit = desk.scene.kit().map(|kit| kit.name.clone()).unwrap_or_default();
+    let mut items = desk.shelf.things();
+    items.retain(|item| !item.retired);
+    items.sort_by_key(|item| item.file.is_none());
+    let command = |item: &Item<Thing>| Command {
+        words: format!("{}: {}", take_word(item.item.kind(), &kit), item.name),
+        actions: take(item, desk),
+        field: None,
+    };
+    items.iter().map(command).collect()
 }
 
 fn part_commands(desk: &Desk) -> Vec<Command> {
@@ -183,17 +197,4 @@ fn power_commands(desk: &Desk) -> Vec<Command> {
         all.push(select(&format!("Take cord {} in hand", i + 1), Selected::Cord(i)));
     }
     all
-}
-
-#[cfg(test)]
-mod tests {
-    use super::matches;
-
-    #[test]
-    fn the_beginnings_of_words_find_a_command() {
-        assert!(matches("Bore of part 1, Valve core", "bore val"));
-        assert!(matches("Bore of part 1, Valve core", ""));
-        assert!(!matches("Bore of part 1, Valve core", "ore"));
-        assert!(!matches("Undo", "undo twice"));
-    }
 }

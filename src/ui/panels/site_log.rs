@@ -100,24 +100,29 @@ fn rows_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
                 cell_ui(ui, desk, word, WIDTHS.2, true);
             }
         });
-        scroll.max_height(height * ROWS_AT_ONCE).show_rows(ui, desk.look.target(), log.rows.len(), |ui, range| {
-            for at in range {
-                let Some(row) = log.rows.get(at) else { continue };
-                ui.horizontal(|ui| {
-                    row_ui(ui, desk, at, row);
-                    if let Some(fit) = fit {
-                        for text in site_log::beside(desk.scene, fit, at) {
-                            cell_ui(ui, desk, &text, WIDTHS.2, false);
+        scroll.max_height(height * ROWS_AT_ONCE).show_rows(
+            ui,
+            desk.look.target(),
+            log.rows.len(),
+            |ui, range| {
+                for at in range {
+                    let Some(row) = log.rows.get(at) else { continue };
+                    ui.horizontal(|ui| {
+                        row_ui(ui, desk, at, row);
+                        if let Some(fit) = fit {
+                            for text in site_log::beside(desk.scene, fit, at) {
+                                cell_ui(ui, desk, &text, WIDTHS.2, false);
+                            }
                         }
-                    }
-                    let word = format!("Remove row {}", at + 1);
-                    // Fewer than two rows are no log.
-                    if command_ui(ui, &word, log.rows.len() > 2, desk.look).clicked() {
-                        desk.edit(Edit::Set { path: format!("log.rows.{at}"), text: "none".to_owned() });
-                    }
-                });
-            }
-        });
+                        let word = format!("Remove row {}", at + 1);
+                        // Fewer than two rows are no log.
+                        if command_ui(ui, &word, log.rows.len() > 2, desk.look).clicked() {
+                            desk.edit(Edit::Set { path: format!("log.rows.{at}"), text: "none".to_owned() });
+                        }
+                    });
+                }
+            },
+        );
     });
 }
 

@@ -84,7 +84,8 @@ fn kits_table_ui(ui: &mut Ui, desk: &mut Desk) {
 
 fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, String)) -> egui::Response {
     let (m, p) = (&desk.look.measures, desk.look.palette);
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), desk.look.target()), Sense::click());
+    let (rect, response) =
+        ui.allocate_exact_size(vec2(ui.available_width(), desk.look.target()), Sense::click());
     let words = format!("Kit {name}: {}, inlet {}", texts.0, texts.1);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &words));
     let painter = ui.painter();

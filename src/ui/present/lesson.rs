@@ -191,4 +191,3 @@ fn mark(scene: &Scene, job: &JobAnswer, share: f64, scale: PressureScale) -> Opt
         beside: units.temperature(ThermodynamicTemperature::from_si(kelvin)),
     })
 }
-

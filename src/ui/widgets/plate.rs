@@ -61,7 +61,12 @@ pub fn plate_ui(ui: &mut Ui, plate: &Plate, height: f32, look: &Look) -> Respons
     let role = if explains { egui::Role::Button } else { egui::Role::Label };
     response.widget_info(|| egui::WidgetInfo::labeled(role, true, &words));
     if ui.is_rect_visible(rect) {
-        let numeral = motion::moving_numeral(ui.ctx(), response.id.with((&plate.title, &plate.unit)), &plate.numeral, look);
+        let numeral = motion::moving_numeral(
+            ui.ctx(),
+            response.id.with((&plate.title, &plate.unit)),
+            &plate.numeral,
+            look,
+        );
         paint(ui, rect, plate, &numeral, look);
         if response.has_focus() || (explains && response.hovered()) {
             let width = if response.has_focus() { look.measures.focus_line() } else { 1.0 };

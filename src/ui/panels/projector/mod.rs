@@ -22,17 +22,8 @@ use crate::ui::widgets::plate::{About, Plate, plate_ui};
 use crate::ui::widgets::word_button::command_ui;
 
 /// Steps for a hand each.
-const HANDS: [Key; 9] = [
-    Key::Num1,
-    Key::Num2,
-    Key::Num3,
-    Key::Num4,
-    Key::Num5,
-    Key::Num6,
-    Key::Num7,
-    Key::Num8,
-    Key::Num9,
-];
+const HANDS: [Key; 9] =
+    [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5, Key::Num6, Key::Num7, Key::Num8, Key::Num9];
 
 /// What the presenter's keys want.
 pub fn keys(ui: &Ui) -> Vec<Action> {
