@@ -224,13 +224,21 @@ impl<M: Medium> Chain<'_, M> {
         }
     }
 
-    /// The flow that leaves at this pressure, at most the largest.
-    pub fn flow_at(&self, outlet_pa: f64, largest: &LargestFlow) -> Result<f64, FlowError> {
+    /// The pressure at the end while nothing flows: the feed's, but for what rises and falls.
+    pub fn rest_pressure_pa(&self) -> Result<f64, FlowError> {
+        Ok(match self.march(0.0)? {
+            March::Through { outlet, .. } => outlet.pressure_pa,
+            March::Stuck { .. } => self.feed.pressure_pa(),
+        })
+    }
+
+    /// The flow that leaves at this pressure, at most the largest; nothing from the pressure at
+    /// rest upwards.
+    pub fn flow_at(&self, outlet_pa: f64, rest_pa: f64, largest: &LargestFlow) -> Result<f64, FlowError> {
         if outlet_pa <= largest.outlet_pressure_pa {
             return Ok(largest.mass_flow_kg_s);
         }
-        let start = self.feed.pressure_pa();
-        if outlet_pa >= start {
+        if outlet_pa >= rest_pa {
             return Ok(0.0);
         }
         let excess = |flow: f64| -> Result<f64, FlowError> {
@@ -240,7 +248,7 @@ impl<M: Medium> Chain<'_, M> {
             })
         };
         let ends =
-            ((0.0, start - outlet_pa), (largest.mass_flow_kg_s, largest.outlet_pressure_pa - outlet_pa));
+            ((0.0, rest_pa - outlet_pa), (largest.mass_flow_kg_s, largest.outlet_pressure_pa - outlet_pa));
         let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-9 * outlet_pa };
         match find_root(excess, ends.0, ends.1, tolerance) {
             Ok(root) => Ok(root.x),

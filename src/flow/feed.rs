@@ -3,7 +3,7 @@
 //! Branches meet at one pressure; their enthalpies mix. The split is the one at which both arrive
 //! at that pressure; a choked branch gives its plateau whatever the pressure.
 
-use super::chain::{Chain, LargestFlow};
+use super::chain::{Chain, LargestFlow, March};
 use super::element::{Choke, ElementFlow};
 use super::error::FlowError;
 use super::medium::{Medium, Point};
@@ -17,10 +17,11 @@ pub(super) enum Feed<'a, M: Medium> {
     Joined(Box<Join<'a, M>>),
 }
 
-/// Two branches with their plateaus.
+/// Two branches with their plateaus, and the pressure at each one's end while nothing flows.
 pub(super) struct Join<'a, M: Medium> {
     branches: [Chain<'a, M>; 2],
     largest: [LargestFlow; 2],
+    rest_pa: [f64; 2],
 }
 
 impl<M: Medium> Feed<'_, M> {
@@ -56,7 +57,8 @@ impl<'a, M: Medium> Join<'a, M> {
     /// The refrigerant's range was left.
     pub fn new(branches: [Chain<'a, M>; 2]) -> Result<Self, FlowError> {
         let largest = [plateau(&branches[0])?, plateau(&branches[1])?];
-        Ok(Self { branches, largest })
+        let rest_pa = [branches[0].rest_pressure_pa()?, branches[1].rest_pressure_pa()?];
+        Ok(Self { branches, largest, rest_pa })
     }
 
     fn start_pa(&self) -> f64 {
@@ -69,13 +71,18 @@ impl<'a, M: Medium> Join<'a, M> {
 
     /// Flow of each branch when they meet at this pressure.
     pub fn split_at(&self, pressure_pa: f64) -> Result<[f64; 2], FlowError> {
-        let flow = |i: usize| self.branches[i].flow_at(pressure_pa, &self.largest[i]);
+        let flow = |i: usize| self.branches[i].flow_at(pressure_pa, self.rest_pa[i], &self.largest[i]);
         Ok([flow(0)?, flow(1)?])
     }
 
     /// The branches, for their profiles.
     pub fn branches(&self) -> impl Iterator<Item = (&Chain<'a, M>, &LargestFlow)> {
         self.branches.iter().zip(&self.largest)
+    }
+
+    /// A branch that falls may meet the other above the pressure of its port.
+    fn highest_meeting_pa(&self) -> f64 {
+        self.rest_pa[0].max(self.rest_pa[1])
     }
 
     fn lowest_meeting_pa(&self) -> f64 {
@@ -99,7 +106,8 @@ impl<'a, M: Medium> Join<'a, M> {
             }));
         }
         let excess = |p: f64| self.split_at(p).map(|[a, b]| a + b - mass_flow_kg_s);
-        let ends = ((self.start_pa(), -mass_flow_kg_s), (lowest, self.most_kg_s() - mass_flow_kg_s));
+        let ends =
+            ((self.highest_meeting_pa(), -mass_flow_kg_s), (lowest, self.most_kg_s() - mass_flow_kg_s));
         let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-8 * mass_flow_kg_s };
         let pressure_pa = match find_root(excess, ends.0, ends.1, tolerance) {
             Ok(root) => root.x,
@@ -130,5 +138,12 @@ fn plateau<M: Medium>(chain: &Chain<'_, M>) -> Result<LargestFlow, FlowError> {
         }
         up_to *= 4.0;
     }
-    Err(FlowError::out_of_range("largest flow of a branch (kg/s)", up_to, "a branch that limits the flow"))
+    // No flow is too much for a branch that falls; none is little enough for one that lifts too high.
+    match chain.march(1e-9)? {
+        March::Stuck { .. } => Err(FlowError::NothingPasses { floor_pa: chain.medium.lowest_pressure_pa() }),
+        March::Through { .. } => {
+            let expected = "a branch that limits the flow";
+            Err(FlowError::out_of_range("largest flow of a branch (kg/s)", up_to, expected))
+        }
+    }
 }
