@@ -59,10 +59,16 @@ const MEETING_TOLERANCE: f64 = 1e-8;
 const PATIENCE: usize = 6;
 
 impl<'a, M: Medium> Join<'a, M> {
-    /// Joins two branches; each needs at least one element.
-    pub fn new(chains: [Chain<'a, M>; 2]) -> Self {
+    /// Joins two branches.
+    ///
+    /// # Errors
+    /// A branch without an element.
+    pub fn new(chains: [Chain<'a, M>; 2]) -> Result<Self, FlowError> {
+        if chains.iter().any(|chain| chain.elements.is_empty()) {
+            return Err(FlowError::out_of_range("elements of a branch", 0.0, "at least one"));
+        }
         let branches = chains.map(|chain| Branch { chain, largest: OnceCell::new() });
-        Self { branches, last: Cell::new(None) }
+        Ok(Self { branches, last: Cell::new(None) })
     }
 
     /// The higher of the ports' pressures.

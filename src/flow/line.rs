@@ -68,7 +68,7 @@ impl<'a, M: Medium> Line<'a, M> {
     /// - `first`, `second`: the state at rest at each branch's port
     ///
     /// # Errors
-    /// The refrigerant's range was left while a branch's plateau was sought.
+    /// One of two branches has no element.
     pub fn new(
         medium: &'a M,
         method: Method,
@@ -87,7 +87,7 @@ impl<'a, M: Medium> Line<'a, M> {
             return Ok(Self { chain: chain(first, &path.parts), shared: counts(&path.parts), own: None });
         };
         let (own, shared) = path.parts.split_at(branch.joins_before);
-        let join = Join::new([chain(first, own), chain(second, &branch.parts)]);
+        let join = Join::new([chain(first, own), chain(second, &branch.parts)])?;
         let mut trunk = chain(first, shared);
         trunk.feed = Feed::Joined(Box::new(join));
         Ok(Self { chain: trunk, shared: counts(shared), own: Some([counts(own), counts(&branch.parts)]) })
