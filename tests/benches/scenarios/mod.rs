@@ -16,11 +16,11 @@ pub fn kit_of(id: &str, kit: &str) -> Document {
     document
 }
 
-/// Kits A, B and C of the reference kits, and A once more under another name.
+/// Kits A, B and C of the reference kits, and A once more as D.
 pub fn four_kits() -> Document {
     let mut document = document("reference-kits");
     let mut again = document.kits[0].clone();
-    again.name = "A again".to_owned();
+    again.name = "D".to_owned();
     document.kits.push(again);
     document
 }
