@@ -68,7 +68,7 @@ impl<'a, M: Medium> Line<'a, M> {
     /// - `first`, `second`: the state at rest at each branch's port
     ///
     /// # Errors
-    /// The refrigerant's range was left while a branch's plateau was sought.
+    /// One of two branches has no element.
     pub fn new(
         medium: &'a M,
         method: Method,
