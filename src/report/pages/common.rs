@@ -214,7 +214,7 @@ pub(super) fn given(scene: &Scene) -> Vec<(String, String)> {
 }
 
 /// What is taken where the document says nothing, and where the rules come from.
-fn taken(scene: &Scene) -> Vec<String> {
+pub(super) fn taken(scene: &Scene) -> Vec<String> {
     let (document, answers) = (scene.document, scene.answers);
     let mut all = Vec::new();
     if document.source.metal_heat_capacity.is_none() && document.source.heat_gain.is_none() {
