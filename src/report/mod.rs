@@ -29,7 +29,7 @@ mod solved;
 mod swept;
 mod table;
 
-pub use break_even_words::{break_even_json, break_even_lines};
+pub use break_even_words::{break_even_json, break_even_lines, break_even_text, charges_tried};
 pub use compared::{Compared, Draws, compare_document, compared_json};
 pub use compared_table::compared_table;
 pub use diagnosis_json::diagnosis_json;

@@ -21,13 +21,24 @@ use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
 use super::own_shelf::OwnShelf;
 use super::pages::Printer;
-use super::study::{Scholar, Study};
+use super::progress::{Progress, Wish};
+use super::scholar::Scholar;
+use super::study::Study;
 use super::style::Theme;
-use super::view::{Selected, ViewState};
+use super::view::{Selected, View, ViewState};
 use super::worker::Worker;
 
 use saving::Clash;
 use trial::Trial;
+
+/// The long draws that a view shows, the first one first.
+fn wishes(view: View, kit: usize) -> Vec<Wish> {
+    match view {
+        View::WhatCounts => vec![Wish::Gains(kit), Wish::Jobs],
+        View::JobSheet => vec![Wish::Jobs, Wish::BreakEven(kit)],
+        _ => vec![Wish::Jobs],
+    }
+}
 
 /// Everything the window works on.
 pub struct Session {
@@ -136,6 +147,23 @@ impl Session {
         self.study = Some(super::study::study(self.document.clone(), draws, &|| false, &mut |_| {}));
     }
 
+    /// Studies the document at once, minutes included, and draws what is wished for.
+    #[cfg(test)]
+    pub fn draw_now(&mut self, wishes: &[Wish], counts: super::draws::Counts) {
+        let plan = narrows::compare::DrawPlan::new(counts.jobs, 1).ok();
+        let mut study = super::study::study(self.document.clone(), plan, &|| false, &mut |_| {});
+        let telling = super::draws::Telling { stop: &|| false, keep: &|| false, tell: &|_, _| {} };
+        for wish in wishes {
+            super::draws::draw(&mut study, *wish, counts, &telling);
+        }
+        self.study = Some(study);
+    }
+
+    /// How far the long draws are; none if no thread makes any.
+    pub fn progress(&self) -> Option<&Progress> {
+        self.scholar.as_ref().map(Scholar::progress)
+    }
+
     /// What was worked out behind the operating point; it may be for an earlier document.
     pub fn study(&self) -> Option<&Study> {
         self.study.as_ref()
@@ -227,6 +255,7 @@ impl Session {
         let Some(scholar) = &mut self.scholar else { return };
         if self.trial.is_none() || self.view.projector.is_some() {
             scholar.ask(&self.document);
+            scholar.wish(&wishes(self.view.view, self.view.kit));
         }
         if let Some(study) = scholar.newest() {
             self.study = Some(study);
@@ -348,6 +377,12 @@ impl Session {
             Action::Cylinder(at) => self.view.cylinder = at,
             Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
             Action::Counts(counted) => self.view.counted = counted,
+            Action::CountInRate(in_rate) => self.view.in_rate = in_rate,
+            Action::CancelDraws(cancelled) => {
+                if let Some(scholar) = &mut self.scholar {
+                    scholar.cancel(cancelled);
+                }
+            }
             Action::ShelfLook(look) => self.view.shelf = *look,
             Action::Shelve(new) => self.shelve(*new),
             Action::ChangeShelf(item) => self.change_shelf(&item),
