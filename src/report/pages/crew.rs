@@ -159,14 +159,18 @@ fn protection(scene: &Scene) -> Vec<String> {
 
 fn cylinders(scene: &Scene) -> Section {
     let title = "Cylinders and where to stop";
-    let mut table =
-        Table::new(&["*No.", "*Cylinder", "Goes in", "Stop at, gross", "*Rule that set it", "*Weighed"]);
+    let mut table = Table::new(&[
+        "*No.",
+        "*Cylinder",
+        "Goes in",
+        "Stop at, gross",
+        "*Rule that set it",
+        "*Weighed at the end",
+    ]);
     let (limits, mass) = (&scene.answers.limits, |mass| scene.units.mass(mass));
     let rule_of = |index: usize| {
         let cylinder = limits.cylinders.get(index);
-        cylinder
-            .and_then(stop_rule)
-            .map_or("none".to_owned(), |rule| format!("{} ({})", rule.name, rule.source))
+        cylinder.and_then(stop_rule).map_or("none".to_owned(), |rule| rule.name.clone())
     };
     let stop = |gross: Option<_>| match gross {
         Some(gross) => scene.stop_weight(gross),
@@ -205,6 +209,16 @@ fn cylinders(scene: &Scene) -> Section {
          cylinder wins."
             .to_owned(),
     ));
+    let mut rules: Vec<String> = Vec::new();
+    for rule in limits.cylinders.iter().filter_map(stop_rule) {
+        let words = format!("{}: {}.", rule.name, rule.source.trim_end_matches('.'));
+        if !rules.contains(&words) {
+            rules.push(words);
+        }
+    }
+    if !rules.is_empty() {
+        blocks.push(Block::List(rules));
+    }
     for cylinder in limits.cylinders.iter().filter(|cylinder| !cylinder.stops.is_empty()) {
         let why: Vec<String> = cylinder.stops.iter().map(|stop| as_sentence(&stop.to_string())).collect();
         blocks.push(Block::Words(format!("Not to be filled: {}", why.join(" "))));
