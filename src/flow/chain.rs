@@ -274,29 +274,4 @@ impl<M: Medium> Chain<'_, M> {
             Err(RootError::Function(error)) => Err(error),
         }
     }
-
-    /// The flow that leaves at this pressure, at most the largest.
-    pub fn flow_at(&self, outlet_pa: f64, largest: &LargestFlow) -> Result<f64, FlowError> {
-        if outlet_pa <= largest.outlet_pressure_pa {
-            return Ok(largest.mass_flow_kg_s);
-        }
-        let start = self.feed.pressure_pa();
-        if outlet_pa >= start {
-            return Ok(0.0);
-        }
-        let excess = |flow: f64| -> Result<f64, FlowError> {
-            Ok(match self.march(flow)? {
-                March::Through { outlet, .. } => outlet.pressure_pa - outlet_pa,
-                March::Stuck { .. } => -outlet_pa,
-            })
-        };
-        let ends =
-            ((0.0, start - outlet_pa), (largest.mass_flow_kg_s, largest.outlet_pressure_pa - outlet_pa));
-        let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-9 * outlet_pa };
-        match find_root(excess, ends.0, ends.1, tolerance) {
-            Ok(root) => Ok(root.x),
-            Err(RootError::NotBracketed { .. }) => Ok(largest.mass_flow_kg_s),
-            Err(RootError::Function(error)) => Err(error),
-        }
-    }
 }
