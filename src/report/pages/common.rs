@@ -350,7 +350,7 @@ pub(super) fn part_table(scene: &Scene, solved: &SolvedKit) -> Option<Table> {
     if let Some(second) = &point.second {
         add(&solved.kit.second_parts, &second.parts, "2nd port");
     }
-    Some(table)
+    (!table.rows.is_empty()).then_some(table)
 }
 
 /// Chain and stairs of a kit.

@@ -203,14 +203,19 @@ fn cylinders(scene: &Scene) -> Section {
             }
         }
     }
-    let mut blocks = vec![Block::Table(table)];
+    let mut blocks = if table.rows.is_empty() {
+        vec![Block::Words("There is no usable cylinder.".to_owned())]
+    } else {
+        vec![Block::Table(table)]
+    };
     blocks.push(Block::Words(
         "Weights to stop at are rounded down. The scale decides, not a float or a clock; a lower limit on the \
          cylinder wins."
             .to_owned(),
     ));
     let mut rules: Vec<String> = Vec::new();
-    for rule in limits.cylinders.iter().filter_map(stop_rule) {
+    let usable = limits.cylinders.iter().filter(|cylinder| cylinder.stops.is_empty());
+    for rule in usable.filter_map(stop_rule) {
         let words = format!("{}: {}.", rule.name, rule.source.trim_end_matches('.'));
         if !rules.contains(&words) {
             rules.push(words);
