@@ -21,6 +21,7 @@ fn named(id: &str) -> Document {
 mod files;
 mod job_views;
 mod keyboard;
+mod minutes;
 mod reasons;
 mod shelf;
 mod two_ports;

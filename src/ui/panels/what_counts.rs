@@ -30,14 +30,17 @@ pub fn what_counts_ui(ui: &mut Ui, desk: &mut Desk) {
             }
         });
         ui.add_space(6.0);
-        progress_ui(ui, desk);
         let ranked = match counts::ranked(desk.scene) {
             Ok(ranked) => ranked,
             Err(why) => return nothing_ui(ui, desk, &why),
         };
-        if counts::has_minutes(&ranked.counts) {
-            minutes_or_rate_ui(ui, desk);
-        } else if let Some(why) = &ranked.no_time {
+        ui.horizontal_wrapped(|ui| {
+            if counts::has_minutes(&ranked.counts) {
+                minutes_or_rate_ui(ui, desk);
+            }
+            progress_ui(ui, desk);
+        });
+        if let Some(why) = &ranked.no_time {
             small_ui(ui, desk.look, &format!("No minutes: {why}"));
         }
         for sentence in counts::advice(desk.scene, ranked) {
