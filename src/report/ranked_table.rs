@@ -69,8 +69,8 @@ fn drawn_words(ranked: &Ranked) -> Vec<String> {
         (Some(draws), None) | (None, Some(draws)) => format!("{draws} draws"),
     };
     let words = format!(
-        "{words}. \u{201c}Too close\u{201d}: fewer than nine draws in ten agree on the sign. A real change is \
-         another line-up, whose own scatter counts."
+        "{words}. \u{201c}Too close\u{201d}: fewer than nine draws in ten agree on the sign. A real change brings \
+         the scatter of what is fitted."
     );
     vec![wrapped(&words, "  Certainty      ")]
 }
