@@ -111,6 +111,14 @@ pub enum Action {
     SaveDialog,
     /// Save to a file.
     SaveTo(PathBuf),
+    /// Write pages to hand over, into a folder by a native dialog.
+    PagesDialog,
+    /// Write pages into a folder.
+    PagesTo(PathBuf),
+    /// Write them over those that are there.
+    PagesOver,
+    /// Leave those that are there.
+    LeavePages,
     /// Show another view.
     View(View),
     /// Take another kit in hand.

@@ -15,6 +15,7 @@ mod keep;
 mod moment;
 mod motion;
 mod own_shelf;
+mod pages;
 mod panels;
 mod present;
 mod progress;

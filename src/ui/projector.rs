@@ -1,6 +1,7 @@
 //! What a class is shown: a question, then the answer piece by piece, then why, step by step.
 
 use narrows::presets::{Change, Lesson, Picture};
+use narrows::scenario::Document;
 
 /// How far the lesson is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -38,6 +39,8 @@ pub struct Projector {
     pub votes: [u32; 9],
     /// In a window of its own, beside the ordinary one.
     pub beside: bool,
+    /// The lesson's own document, as the class sees it first.
+    pub start: Option<Box<Document>>,
 }
 
 /// One key of the presenter.
@@ -58,7 +61,7 @@ pub enum Step {
 impl Projector {
     /// The question, without votes.
     pub fn new(lesson: Lesson, beside: bool) -> Self {
-        Self { lesson, phase: Phase::Ask, blank: false, votes: [0; 9], beside }
+        Self { lesson, phase: Phase::Ask, blank: false, votes: [0; 9], beside, start: None }
     }
 
     /// Does one step; the picture has so many pieces and the class so many choices.

@@ -2,6 +2,7 @@
 
 mod class;
 mod edits;
+mod printing;
 mod saving;
 mod shelving;
 mod trial;
@@ -19,6 +20,7 @@ use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
 use super::own_shelf::OwnShelf;
+use super::pages::Printer;
 use super::progress::{Progress, Wish};
 use super::scholar::Scholar;
 use super::study::Study;
@@ -72,6 +74,9 @@ pub struct Session {
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
     shelf: OwnShelf,
+    printer: Printer,
+    /// A folder that has pages already, and the words for it.
+    pages_there: Option<(PathBuf, String)>,
 }
 
 impl Session {
@@ -103,6 +108,8 @@ impl Session {
             leftovers: Vec::new(),
             recent: Vec::new(),
             shelf: OwnShelf::default(),
+            printer: Printer::default(),
+            pages_there: None,
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -203,7 +210,7 @@ impl Session {
     }
 
     /// Takes in what came from other threads.
-    pub fn poll(&mut self) {
+    pub fn poll(&mut self, ctx: &egui::Context) {
         if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {
             // An answer to what was tried and given up comes too late.
             if self.is_stale() {
@@ -211,6 +218,7 @@ impl Session {
             }
         }
         self.poll_study();
+        self.poll_pages();
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
                 (Purpose::Log, Some(path)) => self.take_log(&path),
@@ -218,6 +226,7 @@ impl Session {
                 // The dialog has asked already whether another file may be lost.
                 (Purpose::Save, Some(path)) if self.file.as_ref() != Some(&path) => self.write_to(path),
                 (Purpose::Save, Some(path)) => self.save_to(path),
+                (Purpose::Pages, Some(folder)) => self.write_pages(folder, false, ctx),
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
             }
@@ -336,6 +345,14 @@ impl Session {
             },
             Action::SaveDialog => self.ask(Purpose::Save, ctx),
             Action::SaveTo(path) => self.save_to(path),
+            Action::PagesDialog => self.ask(Purpose::Pages, ctx),
+            Action::PagesTo(folder) => self.write_pages(folder, false, ctx),
+            Action::PagesOver => {
+                if let Some((folder, _)) = self.pages_there.take() {
+                    self.write_pages(folder, true, ctx);
+                }
+            }
+            Action::LeavePages => self.pages_there = None,
             Action::View(view) => self.view.view = view,
             Action::Kit(kit) => self.take_in_hand(kit),
             Action::Overlay(all) => self.view.alone = !all,

@@ -35,9 +35,10 @@ impl Session {
         match lesson_at(at).and_then(|lesson| Ok((prepared(&lesson)?, lesson))) {
             Ok((document, lesson)) => {
                 let kit = document.kits.iter().position(|k| k.name == lesson.kit).unwrap_or_default();
-                self.start(document, None);
+                self.start(document.clone(), None);
                 self.take_in_hand(kit);
-                self.view.projector = Some(Projector::new(lesson, beside));
+                let class = Projector::new(lesson, beside);
+                self.view.projector = Some(Projector { start: Some(Box::new(document)), ..class });
             }
             Err(error) => self.view.message = Some(error),
         }
@@ -47,6 +48,21 @@ impl Session {
         let (pieces, choices) = (self.pieces(), self.choices());
         if let Some(projector) = &mut self.view.projector {
             projector.step(step, pieces, choices);
+        }
+        if step == Step::Reset {
+            self.start_again();
+        }
+    }
+
+    /// The lesson's own document as the class saw it first; one step of undo.
+    fn start_again(&mut self) {
+        self.end_trial();
+        self.in_lesson = None;
+        let start = self.view.projector.as_ref().and_then(|p| p.start.as_deref().cloned());
+        if let Some(start) = start.filter(|start| *start != self.document) {
+            self.remember_answer();
+            self.history.push(std::mem::replace(&mut self.document, start));
+            self.changed();
         }
     }
 

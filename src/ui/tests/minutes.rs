@@ -155,9 +155,7 @@ fn draws_stop_where_they_are_told_to() {
 /// The thread draws what the view wishes for, says how far it is, and stops at a word.
 #[test]
 fn the_long_draws_are_told_and_cancelled() {
-    let mut document = two_kits();
-    document.kits.truncate(1);
-    let mut session = Session::new(document, None);
+    let mut session = Session::new(two_kits(), None);
     session.employ(Scholar::start(&egui::Context::default()).expect("a thread"));
     session.view.view = View::SideBySide;
     let mut h = window_on(session, [1366.0, 1000.0]);
