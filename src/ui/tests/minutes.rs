@@ -206,7 +206,7 @@ fn a_second_card_is_added_typed_and_removed() {
     };
     let against = other(&h).expect("another card");
     assert_eq!(against.vapour.as_ref().expect("typed").rate.as_typed(), "0.6 lb/min");
-    assert_eq!(against.conditions.ambient.as_ref().expect("typed").as_typed(), "75 degF");
+    assert_eq!(against.conditions.ambient.as_ref().expect("typed").as_typed(), "75 °F");
     assert!(h.state().app.session().faults().is_empty());
     h.get_by_label("Vapour as printed");
     h.get_by_label("Remove the other card").click();
