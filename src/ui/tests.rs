@@ -22,6 +22,7 @@ mod class;
 mod files;
 mod job_views;
 mod keyboard;
+mod minutes;
 mod motion;
 mod reasons;
 mod shelf;

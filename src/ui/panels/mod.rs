@@ -1,6 +1,7 @@
 //! The panels of the window. Each draws what it is given and returns what it wants done.
 
 pub mod bench;
+pub mod break_even;
 pub mod cord_run;
 pub mod cylinders;
 pub mod edit_field;
@@ -15,6 +16,8 @@ pub mod line_up;
 pub mod meeting_point;
 pub mod narrow;
 pub mod notices;
+pub mod prices;
+pub mod progress;
 pub mod projector;
 pub mod read_rating;
 pub mod search;
