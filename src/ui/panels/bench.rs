@@ -6,6 +6,7 @@ use narrows::kit::Part;
 
 use super::Desk;
 use super::edit_field::worded_field_ui;
+use super::foot::{clock_bar_ui, power_strip_ui};
 use super::inspector::part_commands_ui;
 use super::job_clock::clock_strip_ui;
 use crate::ui::actions::{Action, Edit, PartList};
@@ -32,20 +33,28 @@ pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
     let lift = chain_and_stairs_ui(ui, desk, upper, &columns);
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     let lower = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
-    power_ui(ui, desk, lower, &columns, lift.map(|l| l.bottom()));
+    if m.strips {
+        power_strip_ui(ui, desk, lower);
+    } else {
+        power_ui(ui, desk, lower, &columns, lift.map(|l| l.bottom()));
+    }
 }
 
 /// The job clock at the foot, where there is a job and room for it; returns what is left.
 fn clock_foot_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) -> Rect {
     let has_job = crate::ui::present::clock::job(desk.scene).is_ok();
-    let height = 104.0 * desk.look.measures.line;
+    let height = desk.look.measures.clock;
     if !has_job || area.height() < 4.6 * height {
         return area;
     }
     let split = area.bottom() - height;
     let rect = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
-    let left = area.left() + desk.look.measures.left_margin;
-    clock_strip_ui(ui, desk, rect, left);
+    if desk.look.measures.strips {
+        clock_bar_ui(ui, desk, rect);
+    } else {
+        let left = area.left() + desk.look.measures.left_margin;
+        clock_strip_ui(ui, desk, rect, left);
+    }
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     Rect::from_min_max(area.min, pos2(area.right(), split))
 }

@@ -7,13 +7,14 @@ use narrows::units::UnitSet;
 
 use super::Desk;
 use super::explained::explained_plate_ui;
+use super::foot::clock_bar_ui;
 use super::inspector::inspector_ui;
 use super::strip::cautions_in_full_ui;
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::chain::SecondRow;
 use crate::ui::diagram::stairs::{Run, Stair, Stairs};
 use crate::ui::present::scale::PressureScale;
-use crate::ui::present::{chain, plates, stairs, volts};
+use crate::ui::present::{chain, clock, plates, stairs, volts};
 use crate::ui::style::{Theme, fonts};
 use crate::ui::symbols::{Symbol, Tints};
 use crate::ui::view::View;
@@ -111,6 +112,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
 pub fn narrow_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         plates_row_ui(ui, desk);
+        clock_row_ui(ui, desk);
         rows_ui(ui, desk);
         wires_ui(ui, desk);
         inspector_ui(ui, desk);
@@ -130,6 +132,16 @@ fn plates_row_ui(ui: &mut Ui, desk: &Desk) {
             }
         });
     }
+}
+
+/// The job clock, where there is a job.
+fn clock_row_ui(ui: &mut Ui, desk: &mut Desk) {
+    if clock::job(desk.scene).is_err() {
+        return;
+    }
+    let height = (desk.look.target() + 8.0).max(44.0);
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    clock_bar_ui(ui, desk, rect);
 }
 
 /// The pressure stairs on their side.
