@@ -158,7 +158,7 @@ fn strip_place(desk: &Desk, model: &Chain) -> Option<(PartList, usize, usize)> {
 fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Rect, columns: &Columns) {
     let Some((list, at, slot)) = strip_place(desk, model) else { return };
     let tries = part_at(desk, list, at).map(|part| what_ifs(part, list, at, desk.shelf)).unwrap_or_default();
-    let fields = sizes(desk, list, at).len() as f32 * 134.0;
+    let fields = sizes(desk, list, at).len() as f32 * 134.0 * desk.look.measures.body / 13.0;
     let tried = 80.0 + 56.0 * tries.len() as f32;
     let width = ((400.0 + tried) * desk.look.measures.body / 13.0 + fields).min(below.width());
     let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
@@ -228,7 +228,8 @@ fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
     for (name, path, text) in sizes(desk, list, at) {
         let branch = if matches!(list, PartList::Second(_)) { "second port, " } else { "" };
         let label = format!("{name} of {branch}part {}", at + 1);
-        worded_field_ui(ui, desk, (name, &label), &path, &text, 74.0);
+        let width = 74.0 * desk.look.measures.body / 13.0;
+        worded_field_ui(ui, desk, (name, &label), &path, &text, width);
     }
 }
 

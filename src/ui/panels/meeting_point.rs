@@ -146,7 +146,7 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
             plateau_ui(plot, desk, &curves.path, at);
             let line = Line::new("machine", points(&curves.machine)).color(p.ink2);
             plot.line(line.width(width * 0.7).style(LineStyle::dashed_loose()));
-            if let Some(middle) = curves.machine.get(curves.machine.len() / 3) {
+            if let Some(middle) = curves.machine.get(curves.machine.len() * 3 / 5) {
                 words(plot, desk, at(middle), "machine  ".to_owned(), egui::Align2::RIGHT_BOTTOM);
             }
         }

@@ -8,7 +8,7 @@ use egui_kittest::SnapshotOptions;
 use super::*;
 
 /// Small pictures: they are to show that lines, labels and marks stand where they stood.
-const SIZE: [f32; 2] = [900.0, 560.0];
+const SIZE: [f32; 2] = [740.0, 460.0];
 
 fn studied(id: &str) -> Session {
     let mut session = Session::new(named(id), None);
