@@ -27,7 +27,7 @@ pub struct Band {
 
 impl Band {
     /// The band of these values; none of none.
-    fn of(mut values: Vec<f64>) -> Option<Self> {
+    pub(super) fn of(mut values: Vec<f64>) -> Option<Self> {
         values.retain(|value| value.is_finite());
         values.sort_by(f64::total_cmp);
         Some(Self {

@@ -57,6 +57,8 @@ pub enum Arrival {
         /// `ln(largest flow/flow)` of the part where it is too much, negative. A later part may
         /// pass still less.
         room: f64,
+        /// The inlet of that part does not depend on the flow.
+        is_own: bool,
     },
 }
 
@@ -103,7 +105,9 @@ impl<'a, M: Medium> Line<'a, M> {
     pub fn arrival(&self, mass_flow_kg_s: f64) -> Result<Arrival, FlowError> {
         Ok(match self.chain.march(mass_flow_kg_s)? {
             March::Through { outlet, .. } => Arrival::Arrives(outlet),
-            March::Stuck { choke, .. } => Arrival::TooMuch { room: choke.room },
+            March::Stuck { stage, choke, .. } => {
+                Arrival::TooMuch { room: choke.room, is_own: self.chain.is_own(stage) }
+            }
         })
     }
 

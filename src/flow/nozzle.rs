@@ -80,8 +80,8 @@ fn supersonic_excess(expansion: &impl Expansion, pressure_pa: f64) -> Result<(f6
 
 /// Where the Mach number's square is this close to one the mass flux is its maximum to 1e-10.
 const SONIC: f64 = 1e-5;
-/// Share of the start pressure where a gas with k about 1.1 chokes.
-const GAS_CHOKE_RATIO: f64 = 0.585;
+/// Share of the start pressure over which the ω-method's ω is taken.
+const OMEGA_STEP: f64 = 0.02;
 
 /// The throat's maximum mass flux and the pressure it has there.
 ///
@@ -97,7 +97,8 @@ pub fn critical(expansion: &impl Expansion) -> Result<Critical, FluidError> {
         return Ok(Critical { pressure_pa: start, mass_flux_kg_m2s: 0.0 });
     }
     let mut low = None;
-    let mut pressure = (GAS_CHOKE_RATIO * start).max(floor);
+    let mut pressure = omega_choke_pa(expansion)?.clamp(floor, high.0);
+    let mut before: Option<(f64, f64)> = None;
     for _ in 0..6 {
         let (excess, here) = supersonic_excess(expansion, pressure)?;
         if excess.abs() <= SONIC {
@@ -108,7 +109,13 @@ pub fn critical(expansion: &impl Expansion) -> Result<Critical, FluidError> {
         } else {
             high = (pressure, excess)
         }
-        let next = pressure * towards_choke(pressure, excess, &here).exp();
+        let place = (pressure.ln(), (1.0 + excess).ln());
+        let slope = match before {
+            Some(other) => (place.1 - other.1) / (place.0 - other.0),
+            None => mach_slope(pressure, excess, &here),
+        };
+        before = Some(place);
+        let next = pressure * (-place.1 / slope).exp();
         if !(next > low.map_or(floor, |low| low.0) && next < high.0) {
             break;
         }
@@ -138,12 +145,33 @@ pub fn critical(expansion: &impl Expansion) -> Result<Critical, FluidError> {
     Ok(Critical { pressure_pa, mass_flux_kg_m2s })
 }
 
-/// Newton's step in `ln p` towards `ln(2 w n/(p v)) = 0`, the Mach number's square by its
-/// logarithm, with `v ∝ p^-n` and `dw = −v dp`.
-fn towards_choke(pressure: f64, excess: f64, here: &Expanded) -> f64 {
+/// How the logarithm of the Mach number's square `2 w n/(p v)` changes with `ln p`, where
+/// `v ∝ p^-n` and `dw = −v dp`.
+fn mach_slope(pressure: f64, excess: f64, here: &Expanded) -> f64 {
     let flow_work = pressure * here.specific_volume_m3_kg / here.work_j_kg;
     let exponent = 0.5 * (1.0 + excess) * flow_work;
-    (1.0 + excess).ln() / (flow_work + 1.0 - exponent)
+    exponent - 1.0 - flow_work
+}
+
+/// About where the throat chokes: the ω-method with `v/v0 = ω (p0/p − 1) + 1` over a first step.
+fn omega_choke_pa(expansion: &impl Expansion) -> Result<f64, FluidError> {
+    let start = expansion.start_pressure_pa();
+    let lower = start * (1.0 - OMEGA_STEP);
+    if lower <= expansion.floor_pressure_pa() {
+        return Ok(start);
+    }
+    let grown = expansion.at(lower)?.specific_volume_m3_kg / expansion.start_volume_m3_kg()?;
+    let omega = (grown - 1.0) * (1.0 - OMEGA_STEP) / OMEGA_STEP;
+    Ok(start * omega_choke_ratio(omega.max(0.1)))
+}
+
+/// Leung's explicit critical pressure ratio of the ω-method.
+///
+/// # Source
+/// The closed fit of J. C. Leung used by API 520 Annex C; from memory.
+pub(super) fn omega_choke_ratio(omega: f64) -> f64 {
+    let base = 1.0 + (1.0446 - 0.009_343_1 * omega.sqrt()) * omega.powf(-0.56261);
+    base.powf(-0.70356 + 0.014_685 * omega.ln()).clamp(0.05, 0.99)
 }
 
 /// A pressure below the choked one: most fluids choke above 0.45 of the start pressure.

@@ -28,7 +28,7 @@ pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) 
             lines.extend(differences);
         }
     }
-    lines.extend(band_words(compared));
+    lines.extend(band_lines(compared));
     lines.push(String::new());
     lines.extend(caution_lines(compared));
     lines.extend([String::new(), wrapped(DEFERENCE, "")]);
@@ -36,7 +36,7 @@ pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) 
 }
 
 /// Of what differences are told.
-const DIFFERENCES: [(Figure, &str); 3] = [
+pub(super) const DIFFERENCES: [(Figure, &str); 3] = [
     (Figure::Rate, "Difference in rate"),
     (Figure::Minutes, "Difference in time"),
     (Figure::Cost, "Difference in cost"),
@@ -49,36 +49,13 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
     };
     let names = compared.kits.iter().map(|kit| format!("Kit {}", kit.kit.name)).collect();
     let mut lines = vec![row("", names)];
-    for figure in Figure::ALL {
-        let texts: Vec<Option<String>> =
-            (0..compared.kits.len()).map(|at| cell(compared, at, figure, units)).collect();
-        if texts.iter().all(Option::is_none) && figure.is_of_job() {
-            continue;
-        }
-        let shared = texts.first().filter(|first| texts.len() > 1 && texts.iter().all(|text| text == *first));
-        match shared {
-            Some(Some(text)) if is_same_for_all(figure) => {
-                lines.push(format!("{:<16}{text}, all kits", figure_name(figure)));
-            }
-            _ => {
-                let cells = texts.into_iter().enumerate().map(|(at, text)| {
-                    text.unwrap_or_else(|| {
-                        if compared.is_withheld(at) { "withheld" } else { "none" }.to_owned()
-                    })
-                });
-                lines.push(row(figure_name(figure), cells.collect()));
-            }
-        }
-        if is_banded(figure) && compared.bands_of(figure).is_some() {
-            let band = |at: usize| band_cell(compared, at, figure, units).unwrap_or_default();
-            let mut bands: Vec<String> = (0..compared.kits.len()).map(band).collect();
-            if is_same_for_all(figure) && bands.iter().all(|band| bands.first() == Some(band)) {
-                bands.truncate(1);
-            }
-            if bands.iter().any(|band| !band.is_empty()) {
-                lines.push(row("  likely range", bands));
-            }
-        }
+    for figure in figure_rows(compared, units) {
+        lines.push(match figure.cells {
+            Cells::Shared(text) if figure.is_band => row(&format!("  {}", figure.name), vec![text]),
+            Cells::Shared(text) => format!("{:<16}{text}, all kits", figure.name),
+            Cells::Each(cells) if figure.is_band => row(&format!("  {}", figure.name), cells),
+            Cells::Each(cells) => row(figure.name, cells),
+        });
     }
     for kit in &compared.kits {
         let ambient = kit.kit.setup.ambient.pressure;
@@ -91,6 +68,60 @@ fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
     lines
 }
 
+/// A figure of every kit.
+pub(super) struct FigureRow {
+    /// What it is called.
+    pub name: &'static str,
+    /// It is the band of the row above.
+    pub is_band: bool,
+    /// Its values.
+    pub cells: Cells,
+}
+
+/// Values of a row.
+pub(super) enum Cells {
+    /// The same for all kits.
+    Shared(String),
+    /// One a kit.
+    Each(Vec<String>),
+}
+
+/// Every figure, its band behind it where one was drawn.
+pub(super) fn figure_rows(compared: &Compared, units: UnitSet) -> Vec<FigureRow> {
+    let mut rows = Vec::new();
+    let count = compared.kits.len();
+    for figure in Figure::ALL {
+        let texts: Vec<Option<String>> = (0..count).map(|at| cell(compared, at, figure, units)).collect();
+        if texts.iter().all(Option::is_none) && figure.is_of_job() {
+            continue;
+        }
+        let shared = texts.first().filter(|first| texts.len() > 1 && texts.iter().all(|text| text == *first));
+        let cells = match shared {
+            Some(Some(text)) if is_same_for_all(figure) => Cells::Shared(text.clone()),
+            _ => Cells::Each(
+                texts.into_iter().enumerate().map(|(at, text)| said(compared, at, text)).collect(),
+            ),
+        };
+        rows.push(FigureRow { name: figure_name(figure), is_band: false, cells });
+        if is_banded(figure) && compared.bands_of(figure).is_some() {
+            let band = |at: usize| band_cell(compared, at, figure, units).unwrap_or_default();
+            let bands: Vec<String> = (0..count).map(band).collect();
+            let first = bands.first().filter(|first| bands.iter().all(|band| band == *first));
+            let cells = match first.cloned() {
+                Some(band) if band.is_empty() => continue,
+                Some(band) if is_same_for_all(figure) => Cells::Shared(band),
+                _ => Cells::Each(bands),
+            };
+            rows.push(FigureRow { name: "likely range", is_band: true, cells });
+        }
+    }
+    rows
+}
+
+fn said(compared: &Compared, at: usize, text: Option<String>) -> String {
+    text.unwrap_or_else(|| if compared.is_withheld(at) { "withheld" } else { "none" }.to_owned())
+}
+
 /// Said once, where it is.
 fn is_same_for_all(figure: Figure) -> bool {
     is_volts(figure) || matches!(figure, Figure::Cylinders | Figure::Recovered)
@@ -101,17 +132,22 @@ fn is_banded(figure: Figure) -> bool {
     !is_volts(figure) && figure != Figure::MachineInlet
 }
 
-/// Why there is no time, once if it is the same for all.
 fn no_time_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
+    let words = no_time_words(compared, units);
+    words.iter().map(|(lead, why)| wrapped(why, &format!("{lead:<16}"))).collect()
+}
+
+/// Why there is no time, once if it is the same for all: of what, and the reason.
+pub(super) fn no_time_words(compared: &Compared, units: UnitSet) -> Vec<(String, String)> {
     if let Err(why) = &compared.jobs {
-        return why.lines().map(|line| wrapped(line, "No time         ")).collect();
+        return why.lines().map(|line| ("No time".to_owned(), line.to_owned())).collect();
     }
     let shown = (0..compared.kits.len()).filter(|at| !compared.is_withheld(*at));
-    let lines = shown.filter_map(|at| {
-        let lead = format!("{:<16}", format!("No time for {}", compared.kits.get(at)?.kit.name));
-        Some(wrapped(&compared.no_time(at, units)?, &lead))
+    let words = shown.filter_map(|at| {
+        let lead = format!("No time for {}", compared.kits.get(at)?.kit.name);
+        Some((lead, compared.no_time(at, units)?))
     });
-    lines.collect()
+    words.collect()
 }
 
 fn cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Option<String> {
@@ -142,21 +178,26 @@ fn differs_lines(compared: &Compared, at: usize, differs: &Differing) -> Vec<Str
     if differs.is_empty() {
         lines.push("  in nothing".to_owned());
     }
-    for part in &differs.parts {
-        lines.push(match part {
-            PartDifference::Changed { name, fields, .. } => {
-                let fields: Vec<String> = fields.iter().map(field_words).collect();
-                wrapped(&format!("{name}: {}", fields.join("; ")), "  other size  ")
-            }
-            PartDifference::Replaced { first, second, .. } => {
-                wrapped(&format!("{second}, instead of {}", lower_first(first)), "  other part  ")
-            }
-            PartDifference::Removed { name, .. } => format!("  left out    {name}"),
-            PartDifference::Added { name, .. } => format!("  added       {name}"),
-        });
-    }
-    lines.extend(differs.fields.iter().map(|field| wrapped(&field_words(field), "  other field ")));
+    lines.extend(differs_rows(differs).iter().map(|(what, words)| wrapped(words, &format!("  {what:<12}"))));
     lines
+}
+
+/// What differs: in which way, and in words.
+pub(super) fn differs_rows(differs: &Differing) -> Vec<(&'static str, String)> {
+    let part = |part: &PartDifference| match part {
+        PartDifference::Changed { name, fields, .. } => {
+            let fields: Vec<String> = fields.iter().map(field_words).collect();
+            ("other size", format!("{name}: {}", fields.join("; ")))
+        }
+        PartDifference::Replaced { first, second, .. } => {
+            ("other part", format!("{second}, instead of {}", lower_first(first)))
+        }
+        PartDifference::Removed { name, .. } => ("left out", name.clone()),
+        PartDifference::Added { name, .. } => ("added", name.clone()),
+    };
+    let mut rows: Vec<(&'static str, String)> = differs.parts.iter().map(part).collect();
+    rows.extend(differs.fields.iter().map(|field| ("other field", field_words(field))));
+    rows
 }
 
 fn field_words(field: &FieldDifference) -> String {
@@ -175,27 +216,56 @@ fn lower_first(text: &str) -> String {
 }
 
 fn difference_lines(compared: &Compared, figure: Figure, units: UnitSet) -> Vec<String> {
-    let line = |pair: (usize, usize)| {
+    let lines = |row: DifferenceRow| {
+        let line = format!("  {:<14}{:<16}{:<28}{}", row.name, row.value, row.band, row.verdict);
+        let price = row.price.map(|price| format!("  {:<14}{price}", ""));
+        std::iter::once(line.trim_end().to_owned()).chain(price)
+    };
+    difference_rows(compared, figure, units).into_iter().flat_map(lines).collect()
+}
+
+/// The difference of two kits in one figure.
+pub(super) struct DifferenceRow {
+    /// "B less A".
+    pub name: String,
+    /// The difference.
+    pub value: String,
+    /// Its band, if one was drawn.
+    pub band: String,
+    /// Whether it is certain, if a band was drawn.
+    pub verdict: &'static str,
+    /// What each minute saved costs, where that is known.
+    pub price: Option<String>,
+}
+
+/// The difference in one figure of every two kits.
+pub(super) fn difference_rows(compared: &Compared, figure: Figure, units: UnitSet) -> Vec<DifferenceRow> {
+    let row = |pair: (usize, usize)| {
         let (from, to) = pair;
         let name = |at: usize| compared.kits.get(at).map(|kit| kit.kit.name.as_str());
         let plain = compared.headline(to).less(&compared.headline(from), figure)?;
         let text = |si| difference_text(figure, si, units);
-        let mut line = format!("  {:<14}{:<16}", format!("{} less {}", name(to)?, name(from)?), text(plain));
-        if let Some(difference) = compared.difference(pair, figure) {
-            let band = difference.band(figure).map(|band| range(&text(band.low), &text(band.high)));
-            line.push_str(&format!("{:<28}{}", band.unwrap_or_default(), difference.verdict(figure).words()));
-        }
-        let mut lines = vec![line.trim_end().to_owned()];
-        if let Some(price) = compared.price_per_minute(pair).filter(|_| figure == Figure::Minutes) {
-            lines.push(format!("  {:<14}{} for each minute saved", "", three_figures(price)));
-        }
-        Some(lines)
+        let difference = compared.difference(pair, figure);
+        let band = difference.and_then(|difference| difference.band(figure));
+        let price = compared.price_per_minute(pair).filter(|_| figure == Figure::Minutes);
+        Some(DifferenceRow {
+            name: format!("{} less {}", name(to)?, name(from)?),
+            value: text(plain),
+            band: band.map(|band| range(&text(band.low), &text(band.high))).unwrap_or_default(),
+            verdict: difference.map_or("", |difference| difference.verdict(figure).words()),
+            price: price.map(|price| format!("{} for each minute saved", three_figures(price))),
+        })
     };
-    compared.pairs().into_iter().filter_map(line).flatten().collect()
+    compared.pairs().into_iter().filter_map(row).collect()
 }
 
-fn band_words(compared: &Compared) -> Vec<String> {
-    let Some(bands) = compared.bands.as_ref().or(compared.job_bands.as_ref()) else { return Vec::new() };
+fn band_lines(compared: &Compared) -> Vec<String> {
+    band_words(compared).map(|words| vec![String::new(), wrapped(&words, "")]).unwrap_or_default()
+}
+
+/// What the ranges are made of.
+pub(super) fn band_words(compared: &Compared) -> Option<String> {
+    let bands = compared.bands.as_ref().or(compared.job_bands.as_ref())?;
     let own = compared.inputs.iter().filter(|input| input.basis == Basis::Document).count();
     let mut words = format!(
         "{} draws (seed {}) of {} uncertain inputs, {} with a band of the document's own, the others assumed; \
@@ -221,7 +291,7 @@ fn band_words(compared: &Compared) -> Vec<String> {
             }
         }
     }
-    vec![String::new(), wrapped(&words, "")]
+    Some(words)
 }
 
 fn caution_lines(compared: &Compared) -> Vec<String> {

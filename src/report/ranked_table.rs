@@ -21,7 +21,8 @@ pub fn ranked_table(document: &Document, ranked: &[Ranked], units: UnitSet) -> S
     lines.join("\n") + "\n"
 }
 
-const LEGEND: &str = "Ideal: what is gained if this thing alone cost nothing. Only this: what this thing alone \
+/// What the columns mean.
+pub(super) const LEGEND: &str = "Ideal: what is gained if this thing alone cost nothing. Only this: what this thing alone \
 would still cost if all else were ideal. A filter-drier is never to be left out, fixed wiring is for a \
 qualified person.";
 
@@ -36,7 +37,7 @@ fn kit_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     let time = if counts.has_jobs() { format!("{:<13}", "Ideal") } else { String::new() };
     lines.push(format!("  {:<30}{:<17}{time}{:<17}{}", "", "Ideal", "Only this", "Ideal, in volts"));
     lines.extend(counts.rows.iter().map(|row| row_line(ranked, row, units)));
-    lines.extend(drawn_words(ranked));
+    lines.extend(drawn_lines(ranked));
     lines.extend(interaction_lines(ranked, units));
     lines.extend(change_lines(ranked, units));
     lines.extend(ranked.kit.cautions.iter().map(caution_line));
@@ -61,21 +62,34 @@ fn base_words(ranked: &Ranked, units: UnitSet) -> String {
 }
 
 /// How many draws, where gains were drawn.
-fn drawn_words(ranked: &Ranked) -> Vec<String> {
+fn drawn_lines(ranked: &Ranked) -> Vec<String> {
+    drawn_words(ranked).map(|words| wrapped(&words, "  Certainty      ")).into_iter().collect()
+}
+
+/// How many draws, where gains were drawn.
+pub(super) fn drawn_words(ranked: &Ranked) -> Option<String> {
     let count = |gains: &Option<GainBands>| gains.as_ref().map(|gains| gains.draws);
     let words = match (count(&ranked.gains), count(&ranked.job_gains)) {
-        (None, None) => return Vec::new(),
+        (None, None) => return None,
         (Some(points), Some(jobs)) => format!("{points} draws, {jobs} of whole jobs"),
         (Some(draws), None) | (None, Some(draws)) => format!("{draws} draws"),
     };
-    let words = format!(
+    Some(format!(
         "{words}. \u{201c}Too close\u{201d}: fewer than nine draws in ten agree on the sign. A real change is \
          another line-up, whose own scatter counts."
-    );
-    vec![wrapped(&words, "  Certainty      ")]
+    ))
 }
 
 fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
+    let [words, gained, time, alone, volts] = row_cells(ranked, row, units);
+    let words: String = words.chars().take(NAME - 1).collect();
+    let time = if time.is_empty() { time } else { format!("{time:<13}") };
+    format!("  {words:<NAME$}{gained:<17}{time}{alone:<17}{volts}").trim_end().to_owned()
+}
+
+/// A row of what counts: the thing, its gain if it were ideal in rate and in time (empty without
+/// jobs), what it alone would cost, and volts.
+pub(super) fn row_cells(ranked: &Ranked, row: &Row, units: UnitSet) -> [String; 5] {
     let counts = &ranked.counts;
     let gain = counts.gain(&row.without);
     let alone_kg_s = row.only_this.less(&counts.ideal, Figure::Rate);
@@ -93,15 +107,12 @@ fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
     let gained = certain(Figure::Rate, rate(gain.rate_kg_s));
     let time = match gain.total_s {
         _ if !counts.has_jobs() => String::new(),
-        _ if ranked.is_withheld() => format!("{:<13}", "withheld"),
-        None => format!("{:<13}", "no time"),
-        Some(_) if counts.saved_s(&row.without).is_none() => format!("{:<13}", "nothing"),
-        Some(s) => {
-            format!("{:<13}", certain(Figure::Minutes, difference_text(Figure::Minutes, s, units)))
-        }
+        _ if ranked.is_withheld() => "withheld".to_owned(),
+        None => "no time".to_owned(),
+        Some(_) if counts.saved_s(&row.without).is_none() => "nothing".to_owned(),
+        Some(s) => certain(Figure::Minutes, difference_text(Figure::Minutes, s, units)),
     };
-    let words: String = row.words.chars().take(NAME - 1).collect();
-    format!("  {words:<NAME$}{gained:<17}{time}{:<17}{volts}", rate(alone_kg_s)).trim_end().to_owned()
+    [row.words.clone(), gained, time, rate(alone_kg_s), volts]
 }
 
 /// Width of a row's name.
@@ -151,6 +162,11 @@ fn interaction_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
 }
 
 fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
+    change_rows(ranked, units).iter().map(|(when, words)| wrapped(words, &format!("  {when:<15}"))).collect()
+}
+
+/// What to change: first, as a pair, or else; in words.
+pub(super) fn change_rows(ranked: &Ranked, units: UnitSet) -> Vec<(&'static str, String)> {
     let counts = &ranked.counts;
     let gain = |then| gain_words(&counts.gain(then), ranked.is_withheld(), units);
     let better = |id: &str| counts.row(id).and_then(|row| row.better.as_ref().map(|better| (row, better)));
@@ -159,7 +175,7 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     if let Some((row, change)) = counts.to_start.as_deref().and_then(better) {
         let gained = gain(&change.headline);
         let words = format!("{}: {}: {gained}", row.words, lower_first(&change.words));
-        lines.push(wrapped(&words, "  To start       "));
+        lines.push(("To start", words));
     }
     match counts.best_change.as_deref().and_then(better) {
         Some((row, change)) => {
@@ -167,9 +183,9 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
             let gained = gain(&change.headline);
             let words =
                 format!("{}: {}: {gained}{}{price}", row.words, lower_first(&change.words), certain(row));
-            lines.push(wrapped(&words, "  Change first   "));
+            lines.push(("Change first", words));
         }
-        None => lines.push("  Change first   nothing that this program knows of helps".to_owned()),
+        None => lines.push(("Change first", "nothing that this program knows of helps".to_owned())),
     }
     if let Some(pair) = &counts.best_pair {
         let words: Vec<String> = pair
@@ -179,7 +195,7 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
             .map(|(row, change)| format!("{}: {}", row.words, lower_first(&change.words)))
             .collect();
         let words = format!("{}: {}", words.join("; and "), gain(&pair.headline));
-        lines.push(wrapped(&words, "  Best pair      "));
+        lines.push(("Best pair", words));
     }
     let is_first = |row: &Row| counts.best_change.as_deref() == Some(&row.id);
     let mut others: Vec<(&Row, &Better)> = counts
@@ -193,7 +209,7 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
         let price = price_words(counts, change, ranked.is_withheld(), units);
         let gained = gain(&change.headline);
         let words = format!("{}: {}: {gained}{}{price}", row.words, lower_first(&change.words), certain(row));
-        lines.push(wrapped(&words, "  Or else        "));
+        lines.push(("Or else", words));
     }
     lines
 }

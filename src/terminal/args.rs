@@ -34,6 +34,8 @@ pub enum Command {
     Rating(ScenarioArguments),
     /// Find the cause of a slow recovery from readings, or fit a site log.
     Diagnose(DiagnoseArguments),
+    /// Write pages to print: customer, crew, comparison, class handout and key.
+    Pages(PagesArguments),
     /// Run the published cases and print them; exit code 1 if one fails.
     Check(CheckArguments),
 }
@@ -145,6 +147,32 @@ pub struct DiagnoseArguments {
     /// A site log as comma-separated values: time (min), weight (lb), system_pressure (psig), …
     #[arg(long, value_name = "CSV")]
     pub log: Option<std::path::PathBuf>,
+}
+
+/// Arguments of `pages`.
+#[derive(Debug, Args)]
+pub struct PagesArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// The folder to put them into.
+    #[arg(long, value_name = "DIR")]
+    pub out: std::path::PathBuf,
+    /// The kit that customer, crew and class pages are about. The first if left out.
+    #[arg(long, value_name = "NAME")]
+    pub kit: Option<String>,
+    /// Overwrite pages that are there already.
+    #[arg(long)]
+    pub force: bool,
+    /// How many draws the ranges are made of; 0 for none.
+    #[arg(long, default_value_t = narrows::compare::DEFAULT_DRAWS, value_name = "COUNT")]
+    pub draws: usize,
+    /// How many of them follow the whole job, too; 0 for none, and no minutes of changes then.
+    #[arg(long, default_value_t = narrows::compare::DEFAULT_JOB_DRAWS, value_name = "COUNT")]
+    pub job_draws: usize,
+    /// The same seed gives the same ranges.
+    #[arg(long, default_value_t = 1, value_name = "NUMBER")]
+    pub seed: u32,
 }
 
 /// Arguments of `check`.

@@ -63,6 +63,8 @@ pub enum Edit {
     RemoveCylinder(usize),
     /// Another rating card, or none.
     SwapCard(Option<Box<RatingCard>>),
+    /// What a change costs; an empty text takes the price away.
+    SetPrice { name: String, text: String },
     /// Another site log, or none.
     SwapLog(Option<Box<SiteLog>>),
 }
@@ -109,6 +111,14 @@ pub enum Action {
     SaveDialog,
     /// Save to a file.
     SaveTo(PathBuf),
+    /// Write pages to hand over, into a folder by a native dialog.
+    PagesDialog,
+    /// Write pages into a folder.
+    PagesTo(PathBuf),
+    /// Write them over those that are there.
+    PagesOver,
+    /// Leave those that are there.
+    LeavePages,
     /// Show another view.
     View(View),
     /// Take another kit in hand.
@@ -155,6 +165,10 @@ pub enum Action {
     FillTemperature(f64),
     /// Count something else.
     Counts(Counted),
+    /// Compare rates, or minutes where there are any.
+    CountInRate(bool),
+    /// End the long draws, or take them up again.
+    CancelDraws(bool),
     /// Look at something else on the shelf.
     ShelfLook(Box<ShelfLook>),
     /// Put a new thing on one's own shelf.

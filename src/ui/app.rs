@@ -111,7 +111,7 @@ impl eframe::App for App {
 impl App {
     /// Takes in what came from outside: answers, files, the wish to close.
     pub fn take_in(&mut self, ctx: &egui::Context) {
-        self.session.poll();
+        self.session.poll(ctx);
         let focus = ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(true)));
         if focus {
             self.session.look_at_disk();
@@ -267,6 +267,9 @@ fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     if desk.scene.session.clash().is_some() {
         Panel::top("clash").frame(frame).show(ui, |ui| notices::clash_ui(ui, desk));
+    }
+    if desk.scene.session.pages_there().is_some() {
+        Panel::top("pages there").frame(frame).show(ui, |ui| notices::pages_there_ui(ui, desk));
     }
     if desk.scene.session.is_holding_back() {
         Panel::top("not saved").frame(frame).show(ui, |ui| notices::not_saved_ui(ui, desk));

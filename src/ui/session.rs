@@ -2,6 +2,7 @@
 
 mod class;
 mod edits;
+mod printing;
 mod saving;
 mod shelving;
 mod trial;
@@ -19,13 +20,25 @@ use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
 use super::own_shelf::OwnShelf;
-use super::study::{Scholar, Study};
+use super::pages::Printer;
+use super::progress::{Progress, Wish};
+use super::scholar::Scholar;
+use super::study::Study;
 use super::style::Theme;
-use super::view::{Selected, ViewState};
+use super::view::{Selected, View, ViewState};
 use super::worker::Worker;
 
 use saving::Clash;
 use trial::Trial;
+
+/// The long draws that a view shows, the first one first.
+fn wishes(view: View, kit: usize) -> Vec<Wish> {
+    match view {
+        View::WhatCounts => vec![Wish::Gains(kit), Wish::Jobs],
+        View::JobSheet => vec![Wish::Jobs, Wish::BreakEven(kit)],
+        _ => vec![Wish::Jobs],
+    }
+}
 
 /// Everything the window works on.
 pub struct Session {
@@ -61,6 +74,9 @@ pub struct Session {
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
     shelf: OwnShelf,
+    printer: Printer,
+    /// A folder that has pages already, and the words for it.
+    pages_there: Option<(PathBuf, String)>,
 }
 
 impl Session {
@@ -92,6 +108,8 @@ impl Session {
             leftovers: Vec::new(),
             recent: Vec::new(),
             shelf: OwnShelf::default(),
+            printer: Printer::default(),
+            pages_there: None,
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -127,6 +145,23 @@ impl Session {
     #[cfg(test)]
     pub fn study_now(&mut self, draws: Option<narrows::compare::DrawPlan>) {
         self.study = Some(super::study::study(self.document.clone(), draws, &|| false, &mut |_| {}));
+    }
+
+    /// Studies the document at once, minutes included, and draws what is wished for.
+    #[cfg(test)]
+    pub fn draw_now(&mut self, wishes: &[Wish], counts: super::draws::Counts) {
+        let plan = narrows::compare::DrawPlan::new(counts.jobs, 1).ok();
+        let mut study = super::study::study(self.document.clone(), plan, &|| false, &mut |_| {});
+        let telling = super::draws::Telling { stop: &|| false, keep: &|| false, tell: &|_, _| {} };
+        for wish in wishes {
+            super::draws::draw(&mut study, *wish, counts, &telling);
+        }
+        self.study = Some(study);
+    }
+
+    /// How far the long draws are; none if no thread makes any.
+    pub fn progress(&self) -> Option<&Progress> {
+        self.scholar.as_ref().map(Scholar::progress)
     }
 
     /// What was worked out behind the operating point; it may be for an earlier document.
@@ -175,7 +210,7 @@ impl Session {
     }
 
     /// Takes in what came from other threads.
-    pub fn poll(&mut self) {
+    pub fn poll(&mut self, ctx: &egui::Context) {
         if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {
             // An answer to what was tried and given up comes too late.
             if self.is_stale() {
@@ -183,6 +218,7 @@ impl Session {
             }
         }
         self.poll_study();
+        self.poll_pages();
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
                 (Purpose::Log, Some(path)) => self.take_log(&path),
@@ -190,6 +226,7 @@ impl Session {
                 // The dialog has asked already whether another file may be lost.
                 (Purpose::Save, Some(path)) if self.file.as_ref() != Some(&path) => self.write_to(path),
                 (Purpose::Save, Some(path)) => self.save_to(path),
+                (Purpose::Pages, Some(folder)) => self.write_pages(folder, false, ctx),
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
             }
@@ -218,6 +255,7 @@ impl Session {
         let Some(scholar) = &mut self.scholar else { return };
         if self.trial.is_none() || self.view.projector.is_some() {
             scholar.ask(&self.document);
+            scholar.wish(&wishes(self.view.view, self.view.kit));
         }
         if let Some(study) = scholar.newest() {
             self.study = Some(study);
@@ -307,6 +345,14 @@ impl Session {
             },
             Action::SaveDialog => self.ask(Purpose::Save, ctx),
             Action::SaveTo(path) => self.save_to(path),
+            Action::PagesDialog => self.ask(Purpose::Pages, ctx),
+            Action::PagesTo(folder) => self.write_pages(folder, false, ctx),
+            Action::PagesOver => {
+                if let Some((folder, _)) = self.pages_there.take() {
+                    self.write_pages(folder, true, ctx);
+                }
+            }
+            Action::LeavePages => self.pages_there = None,
             Action::View(view) => self.view.view = view,
             Action::Kit(kit) => self.take_in_hand(kit),
             Action::Overlay(all) => self.view.alone = !all,
@@ -331,6 +377,12 @@ impl Session {
             Action::Cylinder(at) => self.view.cylinder = at,
             Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
             Action::Counts(counted) => self.view.counted = counted,
+            Action::CountInRate(in_rate) => self.view.in_rate = in_rate,
+            Action::CancelDraws(cancelled) => {
+                if let Some(scholar) = &mut self.scholar {
+                    scholar.cancel(cancelled);
+                }
+            }
             Action::ShelfLook(look) => self.view.shelf = *look,
             Action::Shelve(new) => self.shelve(*new),
             Action::ChangeShelf(item) => self.change_shelf(&item),

@@ -197,6 +197,8 @@ pub struct ViewState {
     pub fill_k: Option<f64>,
     /// What is counted.
     pub counted: Counted,
+    /// Rates are compared even where minutes are known.
+    pub in_rate: bool,
     /// What is looked at on the shelf.
     pub shelf: ShelfLook,
 }

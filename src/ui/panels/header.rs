@@ -141,11 +141,11 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     let recent = desk.scene.session.recent();
     let names: Vec<String> = recent.iter().map(|p| file_name(p)).collect();
-    let mut commands = vec!["Open…", "Save", "Save as…", "Type a path"];
+    let mut commands = vec!["Open…", "Save", "Save as…", "Type a path", "Pages…"];
     commands.extend(names.iter().map(String::as_str));
     match menu_ui(ui, "File", &commands, desk.look) {
-        Some(i) if i > 3 => {
-            if let Some(path) = recent.get(i - 4) {
+        Some(i) if i > 4 => {
+            if let Some(path) = recent.get(i - 5) {
                 desk.want(Action::Open(path.clone()));
             }
         }
@@ -153,6 +153,7 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(1) => desk.want(Action::Save),
         Some(2) => desk.want(Action::SaveDialog),
         Some(3) => desk.want(Action::PathField(true)),
+        Some(4) => desk.want(Action::PagesDialog),
         _ => {}
     }
 }

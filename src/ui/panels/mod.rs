@@ -24,6 +24,7 @@ pub mod shelf_menu;
 pub mod side_by_side;
 pub mod site_log;
 pub mod strip;
+mod top_counts;
 pub mod what_counts;
 
 use narrows::presets::Shelf;

@@ -16,7 +16,7 @@ use crate::ui::diagram::stairs::{Run, Stair, Stairs};
 use crate::ui::present::scale::PressureScale;
 use crate::ui::present::{chain, clock, plates, stairs, volts};
 use crate::ui::style::{Theme, fonts};
-use crate::ui::symbols::{Symbol, Tints};
+use crate::ui::symbols::{PaintSymbol as _, Symbol, Tints};
 use crate::ui::view::View;
 use crate::ui::widgets::choice::menu_ui;
 use crate::ui::widgets::word_button::command_ui;
@@ -88,6 +88,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         "Projector",
         van,
         still,
+        "Pages…",
     ];
     let action = match menu_ui(ui, "More", &commands, desk.look) {
         Some(0) => Action::OpenDialog,
@@ -103,6 +104,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(10) => Action::Projector(true),
         Some(11) => Action::Van(!view.van),
         Some(12) => Action::Still(!view.still),
+        Some(13) => Action::PagesDialog,
         _ => return,
     };
     desk.want(action);

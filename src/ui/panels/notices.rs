@@ -79,6 +79,24 @@ pub fn clash_ui(ui: &mut Ui, desk: &mut Desk) {
     });
 }
 
+/// A folder that has pages already.
+pub fn pages_there_ui(ui: &mut Ui, desk: &mut Desk) {
+    let Some(words) = desk.scene.session.pages_there() else { return };
+    ui.horizontal_wrapped(|ui| {
+        ui.label(words);
+        if command_ui(ui, "Write mine over them", true, desk.look).clicked() {
+            desk.want(Action::PagesOver);
+        }
+        if command_ui(ui, "Another folder…", true, desk.look).clicked() {
+            desk.want(Action::LeavePages);
+            desk.want(Action::PagesDialog);
+        }
+        if command_ui(ui, "Leave them", true, desk.look).clicked() {
+            desk.want(Action::LeavePages);
+        }
+    });
+}
+
 /// A file's path to type, where there is no file dialog.
 pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
     let id = egui::Id::unique("typed path");
@@ -95,6 +113,9 @@ pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
         }
         if command_ui(ui, "Save to it", ready, desk.look).clicked() {
             desk.want(Action::SaveTo(typed_path(&text)));
+        }
+        if command_ui(ui, "Pages into it", ready, desk.look).clicked() {
+            desk.want(Action::PagesTo(text.trim().into()));
         }
         if command_ui(ui, "Close", true, desk.look).clicked() {
             desk.want(Action::PathField(false));

@@ -117,6 +117,7 @@ fn commands(desk: &Desk) -> Vec<Command> {
         Command::new("Save", Action::Save),
         Command::new("Save as", Action::SaveDialog),
         Command::new("Type a path", Action::PathField(true)),
+        Command::new("Write pages to print", Action::PagesDialog),
         Command::new("Projector", Action::Projector(true)),
         Command::new("Projector in a second window", Action::Beside(true)),
         Command::new("In a van: large type and targets, for the sun", Action::Van(true)),

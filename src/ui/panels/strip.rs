@@ -5,11 +5,13 @@ use egui::{Align2, Sense, Ui, pos2, vec2};
 use super::Desk;
 use super::explained::explained_plate_ui;
 use super::inspector::inspector_ui;
+use super::top_counts::top_counts_ui;
 use crate::ui::actions::Action;
 use crate::ui::present::cautions::{Caution, cautions};
 use crate::ui::present::plates::plates;
 use crate::ui::style::fonts;
 use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
+use crate::ui::view::View;
 use crate::ui::widgets::word_button::command_ui;
 
 /// The strip.
@@ -22,10 +24,13 @@ pub fn strip_ui(ui: &mut Ui, desk: &mut Desk) {
         explained_plate_ui(ui, desk, plate, height);
     }
     egui::ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
-        kits_table_ui(ui, desk);
+        if desk.scene.session.view.view != View::WhatCounts {
+            top_counts_ui(ui, desk);
+        }
         let (notes, grave): (Vec<Caution>, Vec<Caution>) =
             cautions(desk.scene).into_iter().partition(|(mark, ..)| *mark == Mark::Note);
         cautions_ui(ui, desk, "cautions", grave);
+        kits_table_ui(ui, desk);
         inspector_ui(ui, desk);
         ui.add_space(6.0);
         cautions_ui(ui, desk, "notes", notes);

@@ -28,6 +28,7 @@ pub mod second;
 pub mod shelf;
 pub mod site_log;
 pub mod stairs;
+pub mod top_counts;
 pub mod volts;
 pub mod what_if;
 

@@ -11,7 +11,7 @@ use crate::ui::present::figures::{self, Figure, high_path, low_path};
 use crate::ui::present::scale::pretty;
 use crate::ui::present::shelf::{self, NAME, NOTE, ORIGIN, Refused};
 use crate::ui::style::fonts;
-use crate::ui::symbols::{Fluid, Tints};
+use crate::ui::symbols::{Fluid, PaintSymbol as _, Tints};
 use crate::ui::view::{Selected, View};
 use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::field::{Field, label_ui};

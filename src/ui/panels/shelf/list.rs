@@ -9,7 +9,7 @@ use super::want;
 use crate::ui::diagram::chain::paint::fit;
 use crate::ui::present::shelf::{self, Row};
 use crate::ui::style::{Look, fonts};
-use crate::ui::symbols::{Fluid, Tints};
+use crate::ui::symbols::{Fluid, PaintSymbol as _, Tints};
 use crate::ui::view::ShelfLook;
 
 /// The bores' common scale ends here.
