@@ -9,7 +9,7 @@ use crate::ui::diagram::clock::{Layout, clock_ui};
 use crate::ui::diagram::volts::Volts;
 use crate::ui::present::{clock, volts};
 use crate::ui::style::fonts;
-use crate::ui::symbols::{Fluid, Symbol, Tints, paint_mark};
+use crate::ui::symbols::{Fluid, PaintSymbol as _, Symbol, Tints, paint_mark};
 use crate::ui::view::View;
 
 /// The volts in words, with the gravest thing to heed; leads to the cord run.

@@ -15,7 +15,7 @@ use crate::ui::diagram::chain::SecondRow;
 use crate::ui::diagram::stairs::{Run, Stair, Stairs};
 use crate::ui::present::scale::PressureScale;
 use crate::ui::present::{chain, clock, plates, stairs, volts};
-use crate::ui::style::{Theme, fonts};
+use crate::ui::style::{Look, Theme, fonts};
 use crate::ui::symbols::{PaintSymbol as _, Symbol, Tints};
 use crate::ui::view::View;
 use crate::ui::widgets::choice::menu_ui;
@@ -23,6 +23,8 @@ use crate::ui::widgets::word_button::command_ui;
 
 /// Below this logical width the window is narrow.
 pub const NARROW: f32 = 720.0;
+/// Below this logical height too: pictures one above another have no room.
+const LOW: f32 = 480.0;
 /// Height of a row of the stairs on their side.
 const ROW: f32 = 36.0;
 
@@ -270,7 +272,8 @@ fn paint_bar(ui: &Ui, desk: &Desk, rect: Rect, stair: &Stair, run: &Run) {
     }
 }
 
-/// Whether there is little room.
-pub fn is_narrow(ui: &Ui) -> bool {
-    ui.ctx().content_rect().width() < NARROW
+/// Whether there is little room; larger type needs more of it.
+pub fn is_narrow(ui: &Ui, look: &Look) -> bool {
+    let size = ui.ctx().content_rect().size() / (look.measures.body / 13.0).max(1.0);
+    size.x < NARROW || size.y < LOW
 }

@@ -100,7 +100,7 @@ fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Lo
         // Over the line, or under it where a fold is close above.
         let height = galley.size().y;
         let over = Rangef::new(at - 2.0 - height, at - 2.0);
-        let folded = plan.axis.folds().any(|(_, band)| over.min < band.max && over.max > band.min);
+        let folded = plan.axis.folds().any(|(_, band)| over.min < band.lower && over.max > band.upper);
         let top = if folded { at + 1.0 } else { over.min };
         let place = Rect::from_min_size(pos2(plan.x.min + 8.0, top), galley.size());
         if folded {
