@@ -87,7 +87,7 @@ fn columns(ui: &egui::Ui, desk: &Desk) -> Columns {
 /// The chain with a second port, two kits side by side.
 #[test]
 fn chain_with_a_second_port() {
-    check("chain", "hospital-two-ports", [900.0, 200.0], |ui, desk| {
+    check("chain", "hospital-two-ports", [900.0, 216.0], |ui, desk| {
         let columns = columns(ui, desk);
         let model = chain::chain(desk.scene);
         chain_ui(ui, ui.max_rect(), &columns, &model, desk.look);
