@@ -8,6 +8,7 @@ pub mod edit_field;
 pub mod explained;
 pub mod find_cause;
 pub mod findings;
+pub mod foot;
 pub mod header;
 pub mod inspector;
 pub mod job_clock;
