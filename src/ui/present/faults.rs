@@ -107,6 +107,15 @@ fn with(thing: String, field: &[&str]) -> String {
     }
 }
 
+/// What a refusal to set a field says beside it.
+pub fn refusal_words(error: SetError) -> String {
+    match error {
+        SetError::Value { expected, .. } => expected,
+        SetError::Required { expected, .. } => format!("expected {expected}"),
+        other => other.to_string(),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
