@@ -1,7 +1,7 @@
 //! Where a fault is, in the words a person uses: "Kit A, part 2 (Hose), bore".
 
 use narrows::kit::Part;
-use narrows::scenario::Document;
+use narrows::scenario::{Document, SetError};
 
 use super::parts;
 use crate::ui::view::Selected;
