@@ -6,7 +6,7 @@ use narrows::presets::Shelf;
 use super::actions::Action;
 use super::panels::{
     Desk, bench, cord_run, cylinders, find_cause, header, job_clock, job_sheet, line_up, meeting_point,
-    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, what_counts,
+    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, units, what_counts,
 };
 use super::present::Scene;
 use super::session::Session;
@@ -70,7 +70,8 @@ impl App {
     fn look(&mut self, ui: &Ui) -> Look {
         let size = ui.ctx().content_rect().size();
         let theme = self.session.view.theme;
-        let look = Look::new(theme, size.x, size.y);
+        let units = self.session.view.units;
+        let look = Look { decimal_comma: units.decimal_comma, ..Look::new(theme, size.x, size.y) };
         let key = (theme, [size.x as u32, size.y as u32]);
         if self.applied.is_none() {
             // The builder's wish for a maximized window is lost with some window managers.
@@ -259,6 +260,9 @@ fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     if view.path_field {
         Panel::top("path").frame(frame).show(ui, |ui| notices::path_field_ui(ui, desk));
+    }
+    if view.units_box {
+        Panel::top("units").frame(frame).show(ui, |ui| units::units_ui(ui, desk));
     }
     if view.about {
         Panel::top("about").frame(frame).show(ui, |ui| notices::about_ui(ui, desk));

@@ -19,6 +19,7 @@ mod projector;
 mod reasons;
 mod second_port;
 mod session;
+mod settings;
 mod study;
 mod style;
 mod symbols;

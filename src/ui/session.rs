@@ -1,6 +1,7 @@
 //! Document, results and view, each with one owner; and the one place where actions are done.
 
 mod edits;
+mod choosing;
 mod saving;
 mod shelving;
 mod trial;
@@ -8,7 +9,6 @@ mod trial;
 use std::path::PathBuf;
 
 use narrows::scenario::{self, Document, Fault};
-use narrows::units::UnitSet;
 
 use super::actions::{Action, Edit};
 use super::answer::Answer;
@@ -18,6 +18,7 @@ use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
 use super::own_shelf::OwnShelf;
 use super::projector::Projector;
+use super::settings::Settings;
 use super::study::{Scholar, Study};
 use super::view::{Selected, ViewState};
 use super::worker::Worker;
@@ -57,6 +58,7 @@ pub struct Session {
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
     shelf: OwnShelf,
+    settings: Settings,
 }
 
 impl Session {
@@ -87,9 +89,10 @@ impl Session {
             leftovers: Vec::new(),
             recent: Vec::new(),
             shelf: OwnShelf::default(),
+            settings: Settings::default(),
         };
         session.solve_now();
-        session.view.units = units_of(&session.document);
+        session.view.units = session.units();
         session
     }
 
@@ -296,9 +299,10 @@ impl Session {
             Action::Overlay(all) => self.view.alone = !all,
             Action::Unfold(unfolded) => self.view.unfolded = unfolded,
             Action::Select(selected) => self.view.selected = selected,
-            Action::Units(units) => (self.view.units, self.view.pressure_units) = (units, None),
-            Action::PressureUnits(units) => self.view.pressure_units = units,
-            Action::Absolute(absolute) => self.view.absolute = absolute,
+            Action::Units(units) => self.choose_units(Some(units)),
+            Action::UnitsAsTyped => self.choose_units(None),
+            Action::Absolute(absolute) => self.view.units.absolute = absolute,
+            Action::UnitsBox(shown) => self.view.units_box = shown,
             Action::Search(open) => self.view.search = open,
             Action::Projector(on) => self.view.projector = on.then(Projector::default),
             Action::Lesson(step) => {
@@ -332,7 +336,7 @@ impl Session {
         self.view.look_again();
         self.view.kit = 0;
         self.view.selected = None;
-        self.view.units = units_of(&self.document);
+        self.view.units = self.units();
         self.view.path_field = false;
         self.view.message = None;
         self.changed();
@@ -416,10 +420,4 @@ impl Session {
         });
         largest.map(Selected::Part)
     }
-}
-
-/// The units of answers that go with how a document was typed.
-fn units_of(document: &Document) -> UnitSet {
-    let unit = document.source.temperature.unit().to_lowercase();
-    if unit.contains('f') { UnitSet::UsTrade } else { UnitSet::Si }
 }

@@ -124,7 +124,7 @@ fn results_ui(ui: &mut Ui, desk: &Desk, solved: Option<&PartPoint>) {
         return;
     };
     let units = desk.scene.units();
-    let loss = egui::RichText::new(desk.scene.pressure_units().pressure_loss(solved.drop()))
+    let loss = egui::RichText::new(desk.scene.units().pressure_loss(solved.drop()))
         .color(desk.look.palette.fall_text);
     ui.label(loss.font(fonts::bold(desk.look.measures.body)));
     ui.label(desk.scene.pressure_text(solved.outlet_pressure));

@@ -2,14 +2,13 @@
 
 use egui::{Ui, vec2};
 use egui_plot::{Line, LineStyle, Plot, PlotPoints, Points, Text};
-use narrows::units::UnitSet;
 use uom::si::f64::{MassRate, Pressure};
 use uom::si::mass_rate::kilogram_per_second;
 
 use super::Desk;
 use crate::ui::diagram::lines::kit_color;
-use crate::ui::diagram::time;
 use crate::ui::present::clock;
+use crate::ui::present::quantity;
 use crate::ui::present::scale::PressureScale;
 use crate::ui::style::fonts;
 
@@ -17,8 +16,9 @@ use crate::ui::style::fonts;
 pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect().shrink2(vec2(12.0, 8.0));
     let mut child = ui.new_child(egui::UiBuilder::new().id_salt("meeting").max_rect(area));
-    let scale = PressureScale::of(desk.scene.pressure_units());
-    let rate = rate_scale(desk.scene.units());
+    let scale = PressureScale::of(desk.scene.units());
+    let unit = quantity::rate(desk.scene.units());
+    let rate = (unit.per_si, unit.name);
     let help = "Where the curves cross, path and machine agree. Where the path's curve is level, \
                 pulling harder does nothing.";
     let text = egui::RichText::new(help).font(fonts::regular(desk.look.measures.small));
@@ -47,14 +47,6 @@ pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
             kit_curves(plot, desk, kit, scale, rate.0);
         }
     });
-}
-
-/// Units of rate in one kg/s, and their name.
-fn rate_scale(units: UnitSet) -> (f64, &'static str) {
-    match units {
-        UnitSet::UsTrade => (60.0 / narrows::units::factors::POUND_KG, "lb/min"),
-        UnitSet::Si => (60.0, "kg/min"),
-    }
 }
 
 /// Where the picture ends, kg/s: above every plateau near the meeting points. A path that could
@@ -93,7 +85,7 @@ fn job_trail(plot: &mut egui_plot::PlotUi, desk: &Desk, scale: PressureScale, pe
     let place = [sample.suction_pa / scale.unit_pa, sample.rate_kg_s * per_kg_s];
     let dot = Points::new("at the marker", vec![place]).color(p.fall_fill).radius(5.0);
     plot.points(dot.shape(egui_plot::MarkerShape::Diamond));
-    let text = format!("  at {}", time::text(minutes));
+    let text = format!("  at {}", desk.scene.time_text(minutes));
     words(plot, desk, place, text, egui::Align2::LEFT_TOP);
 }
 

@@ -23,6 +23,7 @@ pub mod shelf_menu;
 pub mod side_by_side;
 pub mod site_log;
 pub mod strip;
+pub mod units;
 pub mod what_counts;
 
 use narrows::presets::Shelf;

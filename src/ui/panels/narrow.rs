@@ -3,8 +3,6 @@
 
 use egui::{Align, Align2, Layout, Rangef, Rect, Response, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 
-use narrows::units::UnitSet;
-
 use super::Desk;
 use super::explained::explained_plate_ui;
 use super::inspector::inspector_ui;
@@ -65,11 +63,6 @@ fn kit_menu_ui(ui: &mut Ui, desk: &mut Desk) {
 fn more_ui(ui: &mut Ui, desk: &mut Desk) {
     let theme: Theme = desk.scene.session.view.theme.next();
     let other = format!("{} colours", theme.name());
-    let units = desk.scene.session.view.units;
-    let (units_word, units) = match units {
-        UnitSet::UsTrade => ("Answers in kg bar °C", UnitSet::Si),
-        UnitSet::Si => ("Answers in lb psig °F", UnitSet::UsTrade),
-    };
     let commands = [
         "Open…",
         "Save",
@@ -77,7 +70,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         "Type a path",
         "Redo",
         other.as_str(),
-        units_word,
+        "Units of answers",
         "Copy this kit",
         "About",
         "Search",
@@ -90,7 +83,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(3) => Action::PathField(true),
         Some(4) => Action::Redo,
         Some(5) => Action::Theme(theme),
-        Some(6) => Action::Units(units),
+        Some(6) => Action::UnitsBox(true),
         Some(7) => Action::Edit(Edit::CopyKit(desk.scene.hand())),
         Some(8) => Action::About(true),
         Some(9) => Action::Search(true),
@@ -240,7 +233,7 @@ fn paint_bar(ui: &Ui, desk: &Desk, rect: Rect, stair: &Stair, run: &Run) {
     for level in [from, to] {
         ui.painter().vline(at(level), rect.y_range().shrink(4.0), Stroke::new(2.0, p.level));
     }
-    let loss = PressureScale::of(desk.scene.pressure_units()).loss(from - to);
+    let loss = PressureScale::of(desk.scene.units()).loss(from - to);
     let text = if stair.choked { format!("CHOKED {loss}") } else { loss };
     if from - to > 0.0 {
         let right = rect.right_center() - vec2(10.0, 0.0);

@@ -244,7 +244,7 @@ fn why(scene: &Scene) -> Option<String> {
     let (part, solved) = pairs.max_by(|a, b| a.1.drop().value.total_cmp(&b.1.drop().value))?;
     let whole = (point.system_pressure - point.machine_inlet_pressure).value.max(1e-9);
     let share = 100.0 * solved.drop().value / whole;
-    let units = scene.pressure_units();
+    let units = scene.units();
     let lost = units.pressure_loss(solved.drop());
     let name = parts::name(part);
     Some(format!(

@@ -8,7 +8,6 @@ use uom::si::f64::MassRate;
 use super::scale::sentence;
 use super::{Scene, quantity};
 use crate::ui::diagram::bars::{Bar, Bars};
-use crate::ui::diagram::time;
 use crate::ui::view::Counted;
 
 /// What counts, or why it is not known.
@@ -112,8 +111,8 @@ fn text(scene: &Scene, si: f64, counted: Counted, measured: Measured) -> String 
     let plus = if counted == Counted::OnlyThis || si < 0.0 { "" } else { "+" };
     match measured {
         Measured::Rate => format!("{plus}{}", scene.units().rate(MassRate::from_si(si))),
-        Measured::Minutes => format!("{} sooner", time::text(si / 60.0)),
-        Measured::Running | Measured::Starting => format!("{plus}{si:.1} V"),
+        Measured::Minutes => format!("{} sooner", scene.time_text(si / 60.0)),
+        Measured::Running | Measured::Starting => format!("{plus}{} V", scene.units().decimals(si, 1)),
     }
 }
 

@@ -94,7 +94,7 @@ fn inlet(scene: &Scene, point: &OperatingPoint) -> Explanation {
     for (part, at) in solved.into_iter().flat_map(|k| &k.parts).zip(&point.parts) {
         inputs.push((
             parts::name(part),
-            format!("\u{2212} {}", scene.pressure_units().pressure_loss(at.drop())),
+            format!("\u{2212} {}", scene.units().pressure_loss(at.drop())),
         ));
     }
     Explanation {

@@ -18,12 +18,20 @@ pub struct Look {
     pub palette: &'static Palette,
     /// The sizes.
     pub measures: Measures,
+    /// Numbers on axes have a comma before their decimals.
+    pub decimal_comma: bool,
 }
 
 impl Look {
     /// The look of a theme in a window of this logical size.
     pub fn new(theme: Theme, width: f32, height: f32) -> Self {
-        Self { theme, palette: theme.palette(), measures: Measures::for_window(width, height) }
+        let measures = Measures::for_window(width, height);
+        Self { theme, palette: theme.palette(), measures, decimal_comma: false }
+    }
+
+    /// A number with the decimal sign of answers.
+    pub fn decimal(&self, number: String) -> String {
+        if self.decimal_comma { number.replace('.', ",") } else { number }
     }
 
     /// A thin line.

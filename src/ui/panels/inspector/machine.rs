@@ -50,7 +50,7 @@ fn results_ui(ui: &mut Ui, desk: &Desk) {
         say_ui(
             ui,
             desk,
-            &format!("{} below the cut-out.", desk.scene.pressure_units().pressure_loss(margin)),
+            &format!("{} below the cut-out.", desk.scene.units().pressure_loss(margin)),
         );
     }
 }
