@@ -24,6 +24,7 @@ mod keyboard;
 mod reasons;
 mod shelf;
 mod two_ports;
+mod units;
 mod what_ifs;
 
 struct Window {

@@ -38,7 +38,8 @@ fn pressures_switch_by_search() {
     h.get_by_label_contains("bar a, ");
     search(&mut h, "pressures gauge");
     h.get_by_label_contains("bar(g), ");
-    assert_eq!(h.state().app.session().view.units, UnitSet::US_TRADE);
+    let expected = UnitSet { pressure: narrows::units::PressureUnit::Bar, ..UnitSet::US_TRADE };
+    assert_eq!(h.state().app.session().view.units, expected);
 }
 
 #[test]
