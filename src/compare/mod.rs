@@ -26,6 +26,7 @@ pub use align::{Pair, align, same_job};
 pub use aspect::Group;
 pub use bands::{Band, Bands, Difference, KitBands, Verdict, bands};
 pub use better::Change;
+pub use better::thicker;
 pub use choice::{MOST_KITS, chosen, kept};
 pub use differs::{Differing, FieldDifference, PartDifference, differing};
 pub use draws::{DEFAULT_DRAWS, DrawPlan};

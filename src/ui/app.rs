@@ -6,7 +6,8 @@ use narrows::presets::Shelf;
 use super::actions::Action;
 use super::panels::{
     Desk, bench, cord_run, cylinders, find_cause, header, job_clock, job_sheet, line_up, meeting_point,
-    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, units, what_counts,
+    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, units,
+    what_counts,
 };
 use super::present::Scene;
 use super::session::Session;

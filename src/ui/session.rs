@@ -1,7 +1,7 @@
 //! Document, results and view, each with one owner; and the one place where actions are done.
 
-mod edits;
 mod choosing;
+mod edits;
 mod saving;
 mod shelving;
 mod trial;

@@ -91,8 +91,8 @@ fn a_wider_core_raises_the_rate_on_the_plate() {
     let now =
         UnitSet::US_TRADE.rate(h.state().app.session().answer().unwrap().kits[0].point().unwrap().mass_flow);
     h.get_by_label_contains(&format!("Rate now, vapour: {now}"));
-    let was =
-        UnitSet::US_TRADE.rate(uom::si::f64::MassRate::new::<uom::si::mass_rate::kilogram_per_second>(before));
+    let was = UnitSet::US_TRADE
+        .rate(uom::si::f64::MassRate::new::<uom::si::mass_rate::kilogram_per_second>(before));
     let number = was.split(' ').next().unwrap_or_default().to_owned();
     h.get_by_label_contains(&format!("was {number}"));
     h.get_by_label("Undo").click();

@@ -55,7 +55,8 @@ impl UnitSet {
             return text.to_owned();
         }
         let words: Vec<&str> = text.split(' ').collect();
-        let next = |at: usize| words.get(at + 1).map(|word| word.trim_matches(|c: char| ".,;:()".contains(c)));
+        let next =
+            |at: usize| words.get(at + 1).map(|word| word.trim_matches(|c: char| ".,;:()".contains(c)));
         let said = |(at, word): (usize, &&str)| {
             let is_number = word.trim_start_matches(['(', '−', '+', '-']).parse::<f64>().is_ok();
             let has_unit = next(at).is_some_and(|word| UNITS_IN_SENTENCES.contains(&word));
@@ -134,8 +135,8 @@ impl UnitSet {
 
 /// What may stand behind a number of an answer.
 const UNITS_IN_SENTENCES: [&str; 26] = [
-    "lb", "kg", "lb/min", "kg/min", "kg/h", "g/s", "psi", "psia", "psig", "bar", "bar(g)", "kPa", "inHg", "°F",
-    "°C", "K", "ft", "m", "mm", "in", "V", "A", "W", "%", "min", "days",
+    "lb", "kg", "lb/min", "kg/min", "kg/h", "g/s", "psi", "psia", "psig", "bar", "bar(g)", "kPa", "inHg",
+    "°F", "°C", "K", "ft", "m", "mm", "in", "V", "A", "W", "%", "min", "days",
 ];
 
 #[cfg(test)]

@@ -106,7 +106,13 @@ fn paint_axes(painter: &Painter, across: &Scale, up: &Scale, residuals: &Residua
     painter.hline(left..=right, up.at(0.0), Stroke::new(2.0 * m.line, p.ink));
     for tick in across.time_ticks(6.0 * m.small) {
         let at = pos2(across.at(tick), up.pixels.0 + 4.0);
-        painter.text(at, Align2::CENTER_TOP, format!("{} min", look.decimal(short(tick))), font.clone(), p.ink2);
+        painter.text(
+            at,
+            Align2::CENTER_TOP,
+            format!("{} min", look.decimal(short(tick))),
+            font.clone(),
+            p.ink2,
+        );
     }
     let unit = pos2(right + 8.0, up.pixels.1 - 2.0);
     painter.text(unit, Align2::LEFT_TOP, &residuals.unit, fonts::bold(m.small), p.ink2);

@@ -23,6 +23,8 @@ pub mod shelf_menu;
 pub mod side_by_side;
 pub mod site_log;
 pub mod strip;
+pub mod tries;
+pub mod under_wire;
 pub mod units;
 pub mod what_counts;
 

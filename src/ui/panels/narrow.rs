@@ -4,9 +4,11 @@
 use egui::{Align, Align2, Layout, Rangef, Rect, Response, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 
 use super::Desk;
+use super::bench::part_keys;
 use super::explained::explained_plate_ui;
 use super::inspector::inspector_ui;
 use super::strip::cautions_in_full_ui;
+use super::tries::{tries_of, tries_ui};
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::chain::SecondRow;
 use crate::ui::diagram::stairs::{Run, Stair, Stairs};
@@ -97,6 +99,11 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
 pub fn narrow_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         plates_row_ui(ui, desk);
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            let tries = tries_of(desk);
+            tries_ui(ui, desk, &tries);
+        });
         rows_ui(ui, desk);
         wires_ui(ui, desk);
         inspector_ui(ui, desk);
@@ -131,6 +138,7 @@ fn rows_ui(ui: &mut Ui, desk: &mut Desk) {
         if response.clicked() {
             desk.want(Action::Select(Some(selected)));
         }
+        part_keys(ui, desk, selected, &response);
         let symbol = link.symbol.map(|s| (s, link.fluid));
         paint_row(ui, desk, response.rect, symbol, &link.name, &link.detail);
         if let (Some(stair), Some(run)) = (stair, stairs.runs.first()) {

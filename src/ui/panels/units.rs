@@ -1,9 +1,7 @@
 //! The units of answers: each quantity on its own. What was typed is not changed by it.
 
 use egui::Ui;
-use narrows::units::{
-    BoreUnit, LengthUnit, MassUnit, PressureUnit, RateUnit, TemperatureUnit, UnitSet,
-};
+use narrows::units::{BoreUnit, LengthUnit, MassUnit, PressureUnit, RateUnit, TemperatureUnit, UnitSet};
 
 use super::Desk;
 use crate::ui::actions::Action;
@@ -61,7 +59,10 @@ fn quantities(units: UnitSet) -> Vec<Quantity> {
             name: "Temperature",
             words: "Temperatures in",
             current: set.temperature.name(),
-            others: TemperatureUnit::ALL.iter().map(|&u| (u.name(), UnitSet { temperature: u, ..set })).collect(),
+            others: TemperatureUnit::ALL
+                .iter()
+                .map(|&u| (u.name(), UnitSet { temperature: u, ..set }))
+                .collect(),
         },
         Quantity {
             name: "Mass",

@@ -163,7 +163,10 @@ fn others(scene: &Scene, units: UnitSet) -> Vec<(usize, String, Vec<[f64; 2]>)> 
 fn deadline(scene: &Scene) -> Option<(f64, String)> {
     let planned = &jobs(scene).ok()?.planned;
     let at = minutes(planned.deadline? - planned.set_up - planned.pack_up);
-    Some((at.max(0.0), format!("last moment for the {} deadline", scene.time_text(minutes(planned.deadline?)))))
+    Some((
+        at.max(0.0),
+        format!("last moment for the {} deadline", scene.time_text(minutes(planned.deadline?))),
+    ))
 }
 
 /// One moment: names and values, in words.

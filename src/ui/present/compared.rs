@@ -229,8 +229,8 @@ fn job_time(scene: &Scene, at: usize) -> Shown {
     }
     let text = scene.time_text(clock::minutes(job.total));
     let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
-    let band =
-        clock::band(scene, at).map(|(low, high)| format!("{} to {}", scene.time_text(low), scene.time_text(high)));
+    let band = clock::band(scene, at)
+        .map(|(low, high)| format!("{} to {}", scene.time_text(low), scene.time_text(high)));
     let left = job_words::liquid_left(job, scene.units());
     let aside: Vec<String> = band.into_iter().chain(left).collect();
     Shown { numeral: numeral.to_owned(), unit: unit.to_owned(), band: aside.join(", "), ..Shown::default() }

@@ -36,7 +36,11 @@ pub fn level(scene: &Scene) -> Option<Explanation> {
             .to_owned(),
         band: match band {
             Some((low, high)) => {
-                format!("{} to {}: with the low and with the high charge.", scene.time_text(low), scene.time_text(high))
+                format!(
+                    "{} to {}: with the low and with the high charge.",
+                    scene.time_text(low),
+                    scene.time_text(high)
+                )
             }
             None => "No band: the charge has none.".to_owned(),
         },

@@ -29,8 +29,9 @@ fn to_level(scene: &Scene, job: &JobAnswer) -> Plate {
     // "2 h 10 min": the last unit stands small.
     let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
     let band = clock::band(scene, scene.hand());
-    let aside =
-        band.map(|(low, high)| format!("{} to {}", scene.time_text(low), scene.time_text(high))).unwrap_or_default();
+    let aside = band
+        .map(|(low, high)| format!("{} to {}", scene.time_text(low), scene.time_text(high)))
+        .unwrap_or_default();
     let swaps = match job.cylinders.len().saturating_sub(1) {
         0 => String::new(),
         1 => "1 swap".to_owned(),

@@ -46,7 +46,20 @@ pub fn volts(scene: &Scene) -> Volts {
     if let Some(point) = point {
         say(point, &mut volts);
     }
+    volts.tried = scene.session.tried().is_some();
+    volts.ghost = ghost(scene, point);
     volts
+}
+
+/// The volts at the motor before the last change, if they were others.
+fn ghost(scene: &Scene, now: Option<&PowerPoint>) -> Option<(f64, f64)> {
+    let at_motor = |power: &PowerPoint| {
+        Some((power.running.point()?.voltage.get::<volt>(), power.starting.voltage.get::<volt>()))
+    };
+    let before = at_motor(scene.session.before()?.kits.get(scene.hand())?.power()?)?;
+    let now = at_motor(now?)?;
+    let differs = |a: f64, b: f64| (a - b).abs() > 0.05;
+    (differs(before.0, now.0) || differs(before.1, now.1)).then_some(before)
 }
 
 /// The cords of the kit in hand.

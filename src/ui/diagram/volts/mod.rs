@@ -49,6 +49,10 @@ pub struct Volts {
     pub verdicts: Vec<(Mark, String, String)>,
     /// Which wire has the focus box; the motor is one past the last.
     pub selected: Option<usize>,
+    /// Volts at the motor before the change: running, starting.
+    pub ghost: Option<(f64, f64)>,
+    /// What has the focus box is only tried.
+    pub tried: bool,
     /// The answer is being renewed.
     pub stale: bool,
 }
