@@ -1,7 +1,7 @@
 //! Words to hold for the thing in hand: what they do is shown as long as they are held.
 
 use egui::Ui;
-use narrows::kit::Part;
+use narrows::kit::{Cord, Part};
 
 use super::Desk;
 use super::inspector::cord_path;
@@ -18,8 +18,7 @@ pub fn tries_of(desk: &Desk) -> Vec<WhatIf> {
         Some(Selected::Supply) => supply_what_ifs(&document.supply),
         Some(Selected::Branch) => document.supply.branch.as_ref().map(branch_what_ifs).unwrap_or_default(),
         Some(Selected::Cord(at)) => {
-            let own = document.kits.get(desk.scene.hand()).and_then(|kit| kit.cords.as_ref());
-            let cord = own.unwrap_or(&document.supply.cords).get(at);
+            let cord = cords_of(desk).get(at);
             cord.map(|cord| cord_what_ifs(cord, at, &cord_path(desk, at))).unwrap_or_default()
         }
         Some(selected) => {
@@ -29,6 +28,13 @@ pub fn tries_of(desk: &Desk) -> Vec<WhatIf> {
         }
         None => Vec::new(),
     }
+}
+
+/// The cords that feed the kit in hand, of the document as it stands.
+pub fn cords_of<'a>(desk: &Desk<'a>) -> &'a [Cord] {
+    let document = desk.scene.session.committed();
+    let own = document.kits.get(desk.scene.hand()).and_then(|kit| kit.cords.as_ref());
+    own.unwrap_or(&document.supply.cords)
 }
 
 /// The list that a selected thing is in, and its place there.
@@ -62,7 +68,8 @@ pub fn tries_ui(ui: &mut Ui, desk: &mut Desk, tries: &[WhatIf]) {
     ui.label(egui::RichText::new(text).font(font).color(desk.look.palette.ink2));
     ui.spacing_mut().item_spacing.x = 0.0;
     for try_out in tries {
-        match hold_ui(ui, try_out.word, &try_out.says, trying, desk.look) {
+        let hold = |ui: &mut Ui| hold_ui(ui, try_out.word, &try_out.says, trying, desk.look);
+        match ui.push_id(("try", try_out.word), hold).inner {
             Hold::Begun => desk.want(Action::Try(try_out.edit.clone())),
             Hold::Ended => desk.want(Action::EndTrial),
             Hold::Kept if trying => desk.want(Action::KeepTrial),

@@ -5,9 +5,9 @@ use egui::{Rect, Ui, UiBuilder, pos2, vec2};
 use super::Desk;
 use super::edit_field::worded_field_ui;
 use super::inspector::cord_path;
-use super::tries::{tries_of, tries_ui};
+use super::tries::{cords_of, tries_of, tries_ui};
 use crate::ui::diagram::volts::VoltsPlace;
-use crate::ui::present::{figures, volts};
+use crate::ui::present::figures;
 use crate::ui::style::TARGET;
 use crate::ui::view::Selected;
 
@@ -21,7 +21,7 @@ pub fn under_wire_ui(ui: &mut Ui, desk: &mut Desk, place: VoltsPlace) -> VoltsPl
     }
     let scale = desk.look.measures.body / 13.0;
     let width =
-        ((110.0 + 68.0 * tries.len() as f32) * scale + 142.0 * fields.len() as f32).min(place.rect.width());
+        ((88.0 + 56.0 * tries.len() as f32) * scale + 142.0 * fields.len() as f32).min(place.rect.width());
     let left = column.min.min(place.rect.right() - width).max(place.rect.left());
     let top = place.rect.bottom() - TARGET;
     let rect = Rect::from_min_size(pos2(left, top), vec2(width, TARGET - 2.0));
@@ -41,8 +41,7 @@ pub fn under_wire_ui(ui: &mut Ui, desk: &mut Desk, place: VoltsPlace) -> VoltsPl
 /// The column of the wire in hand, of the document as it stands.
 fn column(desk: &Desk, place: VoltsPlace) -> Option<egui::Rangef> {
     let document = desk.scene.session.committed();
-    let own = document.kits.get(desk.scene.hand()).and_then(|kit| kit.cords.as_ref());
-    let cords = own.unwrap_or(&document.supply.cords).len();
+    let cords = cords_of(desk).len();
     let branch = usize::from(document.supply.branch.is_some());
     let at = match desk.scene.session.view.selected? {
         Selected::Supply => 0,
@@ -53,9 +52,10 @@ fn column(desk: &Desk, place: VoltsPlace) -> Option<egui::Rangef> {
     Some(place.span(at, 2 + branch + cords))
 }
 
-/// Word, label, path and text of each size.
+/// Word, label, path and text of each size, of the document as it stands: what is tried must not
+/// move the words that are held.
 fn fields(desk: &Desk) -> Vec<(&'static str, String, String, String)> {
-    let supply = &desk.scene.document().supply;
+    let supply = &desk.scene.session.committed().supply;
     let (name, path, all) = match desk.scene.session.view.selected {
         Some(Selected::Supply) => {
             let voltage = supply.voltage.to_string();
@@ -71,7 +71,7 @@ fn fields(desk: &Desk) -> Vec<(&'static str, String, String, String)> {
             ("the branch circuit".to_owned(), "supply.branch".to_owned(), figures)
         }
         Some(Selected::Cord(at)) => {
-            let figures = volts::cords(desk.scene).get(at).map(figures::of_cord).unwrap_or_default();
+            let figures = cords_of(desk).get(at).map(figures::of_cord).unwrap_or_default();
             (format!("cord {}", at + 1), cord_path(desk, at), figures)
         }
         _ => return Vec::new(),

@@ -128,7 +128,8 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
         numeral = numeral_in(size);
     }
     let at = pos2(rect.left() + 16.0, base + size * 0.22 - numeral.size().y);
-    let unit_at = pos2(at.x + numeral.size().x + 10.0, base);
+    let numeral_width = numeral.size().x;
+    let unit_at = pos2(at.x + numeral_width + 10.0, base);
     painter.galley(at, numeral, color);
     let unit = painter.text(unit_at, Align2::LEFT_BOTTOM, &plate.unit, fonts::regular(m.strong), p.ink2);
     if let Some(mark) = plate.mark {
@@ -141,6 +142,9 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
         // Beside the number; above it where it would touch the unit.
         let fits = unit.right() + 8.0 + was.size().x < right;
         let bottom = if fits { base } else { base - m.strong * 1.3 };
-        painter.galley(pos2(right - was.size().x, bottom - was.size().y), was, p.ink2);
+        // Never over the number: what does not fit is read aloud only.
+        if fits || at.x + numeral_width + 6.0 < right - was.size().x {
+            painter.galley(pos2(right - was.size().x, bottom - was.size().y), was, p.ink2);
+        }
     }
 }
