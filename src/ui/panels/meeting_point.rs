@@ -41,6 +41,12 @@ pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
         .allow_zoom(false)
         .allow_boxed_zoom(false)
         .show_x(true);
+    let look = *desk.look;
+    let sign = move |mark: egui_plot::GridMark, _: &std::ops::RangeInclusive<f64>| {
+        let places = (-mark.step_size.log10().floor()).clamp(0.0, 6.0) as usize;
+        look.decimal(format!("{:.places$}", mark.value))
+    };
+    let plot = if look.decimal_comma { plot.x_axis_formatter(sign).y_axis_formatter(sign) } else { plot };
     plot.show(&mut child, |plot| {
         job_trail(plot, desk, scale, rate.0);
         for kit in shown_kits(desk) {

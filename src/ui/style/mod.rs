@@ -6,6 +6,8 @@ pub mod palette;
 
 use egui::{Context, CornerRadius, FontFamily, Shadow, Stroke, TextStyle, Visuals};
 
+use narrows::units::UnitSet;
+
 pub use measures::{Measures, TARGET};
 pub use palette::{Palette, Theme};
 
@@ -27,6 +29,11 @@ impl Look {
     pub fn new(theme: Theme, width: f32, height: f32) -> Self {
         let measures = Measures::for_window(width, height);
         Self { theme, palette: theme.palette(), measures, decimal_comma: false }
+    }
+
+    /// A sentence whose numbers have the decimal sign of answers.
+    pub fn sentence(&self, text: &str) -> String {
+        UnitSet { decimal_comma: self.decimal_comma, ..UnitSet::default() }.sentence(text)
     }
 
     /// A number with the decimal sign of answers.
