@@ -7,7 +7,8 @@
 
 use super::document::Document;
 use super::suggest::{nearest, sentence_list};
-use crate::kit::{Branch, Cord, Part, PartKind, dialect};
+use super::tree_text::tree_of_text;
+use crate::kit::PartKind;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
@@ -114,12 +115,11 @@ pub fn set_in<T: Serialize + DeserializeOwned>(
     }
     begin_band(&mut tree, &steps, &asked)?;
     let mut first_refusal: Option<String> = None;
-    let meant = match whole_thing(text) {
-        Some(Ok(thing)) => vec![thing],
-        Some(Err(expected)) => {
-            return Err(SetError::Value { path: path.into(), value: text.into(), expected });
-        }
-        None => candidates(text),
+    let meant = if is_whole_thing(text) {
+        let refused = |expected| SetError::Value { path: path.into(), value: text.into(), expected };
+        vec![tree_of_text(text).map_err(refused)?]
+    } else {
+        candidates(text)
     };
     for candidate in meant {
         let mut tree = tree.clone();
@@ -207,27 +207,14 @@ fn candidates(text: &str) -> Vec<Value> {
     all
 }
 
-/// A whole part, `BallValve(bore: "4.2 mm")`, or a cord or branch, `(gauge: "12 AWG", …)`,
-/// written as in a file; nothing if the text is none of them.
-fn whole_thing(text: &str) -> Option<Result<Value, String>> {
-    let is_part = PartKind::ALL
-        .iter()
-        .any(|kind| text.strip_prefix(kind.tag()).is_some_and(|rest| rest.trim_start().starts_with('(')));
-    if is_part {
-        return Some(tree_from_file_text::<Part>(text));
-    }
-    if !text.starts_with('(') {
-        return None;
-    }
-    Some(tree_from_file_text::<Cord>(text).or_else(|as_cord| {
-        // Both have a gauge; the sentence is about what a cord lacks.
-        tree_from_file_text::<Branch>(text).map_err(|_| as_cord)
-    }))
-}
-
-fn tree_from_file_text<T: DeserializeOwned + Serialize>(text: &str) -> Result<Value, String> {
-    let thing: T = dialect().from_str(text).map_err(|error| error.code.to_string())?;
-    serde_json::to_value(thing).map_err(|error| error.to_string())
+/// Whether the text writes a whole thing as in a file: a part, or fields in parentheses, or a list of
+/// either.
+fn is_whole_thing(text: &str) -> bool {
+    let first = unbracketed(text).trim_start();
+    let names_part = |kind: &PartKind| {
+        first.strip_prefix(kind.tag()).is_some_and(|rest| rest.trim_start().starts_with('('))
+    };
+    first.starts_with('(') || PartKind::ALL.iter().any(names_part)
 }
 
 /// A list of words takes several at once, `A1, A2L`; `none` empties any list.

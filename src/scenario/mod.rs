@@ -11,6 +11,7 @@ mod rating;
 mod readings;
 mod resolve;
 mod suggest;
+mod tree_text;
 
 pub use crate::kit::Fault;
 pub use document::{Ambient, Document, Source, VERSION, check, standard_atmosphere};

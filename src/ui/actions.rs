@@ -63,6 +63,8 @@ pub enum Edit {
     RemoveCylinder(usize),
     /// Another rating card, or none.
     SwapCard(Option<Box<RatingCard>>),
+    /// What a change costs; an empty text takes the price away.
+    SetPrice { name: String, text: String },
     /// Another site log, or none.
     SwapLog(Option<Box<SiteLog>>),
 }
@@ -109,6 +111,14 @@ pub enum Action {
     SaveDialog,
     /// Save to a file.
     SaveTo(PathBuf),
+    /// Write pages to hand over, into a folder by a native dialog.
+    PagesDialog,
+    /// Write pages into a folder.
+    PagesTo(PathBuf),
+    /// Write them over those that are there.
+    PagesOver,
+    /// Leave those that are there.
+    LeavePages,
     /// Show another view.
     View(View),
     /// Take another kit in hand.
@@ -131,10 +141,18 @@ pub enum Action {
     Search(bool),
     /// Show one picture to a class, or come back.
     Projector(bool),
+    /// Show it in a window of its own, or in this one.
+    Beside(bool),
+    /// Begin a built-in lesson, by its place.
+    Teach(usize),
     /// A step of what the class is shown.
     Lesson(Step),
     /// Another theme.
     Theme(Theme),
+    /// Large type and targets with the colours for the sun, or the usual ones.
+    Van(bool),
+    /// Let changes jump, or move.
+    Still(bool),
     /// Show or hide the field for a file's path.
     PathField(bool),
     /// Show or hide the about box.
@@ -149,6 +167,10 @@ pub enum Action {
     FillTemperature(f64),
     /// Count something else.
     Counts(Counted),
+    /// Compare rates, or minutes where there are any.
+    CountInRate(bool),
+    /// End the long draws, or take them up again.
+    CancelDraws(bool),
     /// Look at something else on the shelf.
     ShelfLook(Box<ShelfLook>),
     /// Put a new thing on one's own shelf.

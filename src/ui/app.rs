@@ -17,7 +17,7 @@ use super::view::View;
 /// The window's application.
 pub struct App {
     session: Session,
-    applied: Option<(Theme, [u32; 2])>,
+    applied: Option<(Theme, bool, [u32; 2])>,
     title: String,
 }
 
@@ -70,10 +70,10 @@ impl App {
 
     fn look(&mut self, ui: &Ui) -> Look {
         let size = ui.ctx().content_rect().size();
-        let theme = self.session.view.theme;
-        let units = self.session.view.units;
-        let look = Look { decimal_comma: units.decimal_comma, ..Look::new(theme, size.x, size.y) };
-        let key = (theme, [size.x as u32, size.y as u32]);
+        let view = &self.session.view;
+        let look = Look::new(view.theme, size.x, size.y).in_van(size.x, size.y, view.van);
+        let look = Look { still: view.still, decimal_comma: view.units.decimal_comma, ..look };
+        let key = (view.theme, view.van, [size.x as u32, size.y as u32]);
         if self.applied.is_none() {
             // The builder's wish for a maximized window is lost with some window managers.
             ui.ctx().send_viewport_cmd(egui::ViewportCommand::Maximized(true));
@@ -112,7 +112,7 @@ impl eframe::App for App {
 impl App {
     /// Takes in what came from outside: answers, files, the wish to close.
     pub fn take_in(&mut self, ctx: &egui::Context) {
-        self.session.poll();
+        self.session.poll(ctx);
         let focus = ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(true)));
         if focus {
             self.session.look_at_disk();
@@ -155,10 +155,17 @@ fn keep_zoom(ctx: &egui::Context) {
 fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
     let (undo, redo) = session.can_undo_redo();
     let typing = ui.ctx().text_edit_focused();
-    if session.view.projector.is_some() {
-        return projector::keys(ui);
-    }
     let mut actions = Vec::new();
+    if let Some(class) = &session.view.projector {
+        if !class.beside {
+            return projector::keys(ui);
+        }
+        // Beside the class's window the keys belong to what has the focus, if something has.
+        if ui.memory(|m| m.focused().is_none()) {
+            actions = projector::keys(ui);
+            actions.retain(|action| !matches!(action, Action::Projector(_)));
+        }
+    }
     ui.input_mut(|input| {
         let mut on = |modifiers, key, action: Action| {
             if input.consume_shortcut(&KeyboardShortcut::new(modifiers, key)) {
@@ -180,6 +187,7 @@ fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
             on(Modifiers::COMMAND, Key::Z, Action::Undo);
         }
         on(Modifiers::NONE, Key::Z, Action::Unfold(!session.view.unfolded));
+        on(Modifiers::NONE, Key::V, Action::Van(!session.view.van));
     });
     actions
 }
@@ -218,8 +226,10 @@ fn view_ui(ui: &mut Ui, desk: &mut Desk, view: View) {
 }
 
 fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
-    if desk.scene.session.view.projector.is_some() {
-        return projector::projector_ui(ui, desk);
+    match &desk.scene.session.view.projector {
+        Some(class) if class.beside => projector::beside_ui(ui, desk),
+        Some(_) => return projector::projector_ui(ui, desk),
+        None => {}
     }
     search::search_ui(ui, desk);
     if narrow::is_narrow(ui) {
@@ -247,6 +257,9 @@ fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
 fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     let frame = Frame::new().fill(desk.look.palette.plate).inner_margin(Margin::symmetric(12, 6));
     let view = &desk.scene.session.view;
+    if view.projector.is_some() {
+        Panel::top("presenter").frame(frame).show(ui, |ui| projector::presenter_ui(ui, desk));
+    }
     if let Some(message) = view.message.clone() {
         Panel::top("message").frame(frame).show(ui, |ui| notices::message_ui(ui, desk, &message));
     }
@@ -255,6 +268,9 @@ fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     if desk.scene.session.clash().is_some() {
         Panel::top("clash").frame(frame).show(ui, |ui| notices::clash_ui(ui, desk));
+    }
+    if desk.scene.session.pages_there().is_some() {
+        Panel::top("pages there").frame(frame).show(ui, |ui| notices::pages_there_ui(ui, desk));
     }
     if desk.scene.session.is_holding_back() {
         Panel::top("not saved").frame(frame).show(ui, |ui| notices::not_saved_ui(ui, desk));

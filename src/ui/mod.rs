@@ -7,16 +7,21 @@ mod actions;
 mod answer;
 mod app;
 mod diagram;
+mod draws;
 mod examples;
 mod files;
 mod history;
 mod keep;
 mod moment;
+mod motion;
 mod own_shelf;
+mod pages;
 mod panels;
 mod present;
+mod progress;
 mod projector;
 mod reasons;
+mod scholar;
 mod second_port;
 mod session;
 mod settings;
@@ -53,7 +58,7 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
         style::fonts::install(&cc.egui_ctx);
         let worker = worker::Worker::start(&cc.egui_ctx)?;
         let mut session = session::Session::new(document, Some(worker));
-        session.employ(study::Scholar::start(&cc.egui_ctx)?);
+        session.employ(scholar::Scholar::start(&cc.egui_ctx)?);
         if let Some(folder) = eframe::storage_dir("narrows") {
             session.keep_in(folder);
         }

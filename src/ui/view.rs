@@ -161,6 +161,10 @@ pub struct ViewState {
     pub view: View,
     /// Colours.
     pub theme: Theme,
+    /// Large type and targets, for a van.
+    pub van: bool,
+    /// Nothing moves: what changes, jumps.
+    pub still: bool,
     /// Units of answers.
     pub units: UnitSet,
     /// Place of the kit in hand.
@@ -191,6 +195,8 @@ pub struct ViewState {
     pub fill_k: Option<f64>,
     /// What is counted.
     pub counted: Counted,
+    /// Rates are compared even where minutes are known.
+    pub in_rate: bool,
     /// What is looked at on the shelf.
     pub shelf: ShelfLook,
 }

@@ -23,6 +23,7 @@ pub mod shelf_menu;
 pub mod side_by_side;
 pub mod site_log;
 pub mod strip;
+mod top_counts;
 pub mod tries;
 pub mod under_wire;
 pub mod units;

@@ -11,7 +11,7 @@ use crate::ui::actions::{Action, Edit};
 use crate::ui::present::found::matches;
 use crate::ui::present::shelf::take_word;
 use crate::ui::present::{parts, volts};
-use crate::ui::style::{TARGET, Theme};
+use crate::ui::style::Theme;
 use crate::ui::view::{Selected, View};
 
 /// Rows shown.
@@ -62,7 +62,7 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     });
     let edit =
         egui::TextEdit::singleline(&mut text).hint_text("Say what to do, as bore").desired_width(width);
-    let response = ui.add(edit.min_size(vec2(width, TARGET)).align(egui::Align2::LEFT_CENTER));
+    let response = ui.add(edit.min_size(vec2(width, desk.look.target())).align(egui::Align2::LEFT_CENTER));
     response.widget_info(|| {
         let mut info = egui::WidgetInfo::text_edit(true, "", "", "");
         info.label = Some("Command search".to_owned());
@@ -77,7 +77,8 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     at = (at + usize::from(down)).saturating_sub(usize::from(up)).min(found.len().saturating_sub(1));
     let mut chosen = (enter && !found.is_empty()).then_some(at);
     for (i, command) in found.iter().enumerate() {
-        let button = egui::Button::selectable(i == at, command.words.as_str()).min_size(vec2(width, TARGET));
+        let button = egui::Button::selectable(i == at, command.words.as_str())
+            .min_size(vec2(width, desk.look.target()));
         if ui.add(button).clicked() {
             chosen = Some(i);
         }
@@ -116,7 +117,13 @@ fn commands(desk: &Desk) -> Vec<Command> {
         Command::new("Save", Action::Save),
         Command::new("Save as", Action::SaveDialog),
         Command::new("Type a path", Action::PathField(true)),
+        Command::new("Write pages to print", Action::PagesDialog),
         Command::new("Projector", Action::Projector(true)),
+        Command::new("Projector in a second window", Action::Beside(true)),
+        Command::new("In a van: large type and targets, for the sun", Action::Van(true)),
+        Command::new("On a bench: usual type and targets", Action::Van(false)),
+        Command::new("Reduced motion", Action::Still(true)),
+        Command::new("Let changes move", Action::Still(false)),
         Command::new("Draw all kits", Action::Overlay(true)),
         Command::new("Draw this kit alone", Action::Overlay(false)),
         Command::new("Copy this kit", Action::Edit(Edit::CopyKit(desk.scene.hand()))),
@@ -127,6 +134,9 @@ fn commands(desk: &Desk) -> Vec<Command> {
     all.extend(
         Theme::ALL.map(|theme| Command::new(format!("{} colours", theme.name()), Action::Theme(theme))),
     );
+    for (i, lesson) in narrows::presets::built_in_lessons().unwrap_or_default().into_iter().enumerate() {
+        all.push(Command::new(format!("Lesson: {}", lesson.title), Action::Teach(i)));
+    }
     for (title, example) in crate::ui::examples::all() {
         let start = Action::Start(Box::new(example.clone()));
         all.push(Command::new(format!("Start from the example {title}"), start));

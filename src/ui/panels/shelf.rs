@@ -9,7 +9,7 @@ use narrows::presets::{Item, Origin, Thing, ThingKind};
 use super::Desk;
 use crate::ui::actions::{Action, NewOnShelf};
 use crate::ui::present::shelf::{self, Row};
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 use crate::ui::symbols::Mark;
 use crate::ui::view::ShelfLook;
 use crate::ui::widgets::choice::{choice_ui, menu_ui};
@@ -98,7 +98,7 @@ fn words_ui(ui: &mut Ui, desk: &mut Desk, look: &ShelfLook) {
     let edit = egui::TextEdit::singleline(&mut words)
         .hint_text(egui::RichText::new("Find by words").color(desk.look.palette.ink3))
         .desired_width(width)
-        .min_size(vec2(width, TARGET))
+        .min_size(vec2(width, desk.look.target()))
         .align(egui::Align2::LEFT_CENTER);
     let response = ui.add(edit);
     let value = words.clone();

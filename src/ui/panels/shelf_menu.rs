@@ -4,7 +4,6 @@ use egui::{Ui, vec2};
 use narrows::presets::{Item, OnShelf};
 
 use super::Desk;
-use crate::ui::style::TARGET;
 use crate::ui::widgets::word_button::command_ui;
 
 /// A word that opens a list of the shelf's things; returns the one chosen.
@@ -22,7 +21,7 @@ where
     egui::Popup::menu(&response).width(290.0).show(|ui| {
         egui::ScrollArea::vertical().max_height(380.0).show(ui, |ui| {
             for item in items {
-                let button = egui::Button::new(item.name.as_str()).min_size(vec2(280.0, TARGET));
+                let button = egui::Button::new(item.name.as_str()).min_size(vec2(280.0, desk.look.target()));
                 let own = if item.file.is_some() { "own" } else { "" };
                 let response = ui.add(button.truncate().shortcut_text(own));
                 let response = match &item.note {

@@ -8,7 +8,6 @@ use super::inspector::cord_path;
 use super::tries::{cords_of, tries_of, tries_ui};
 use crate::ui::diagram::volts::VoltsPlace;
 use crate::ui::present::figures;
-use crate::ui::style::TARGET;
 use crate::ui::view::Selected;
 
 /// Shows the row if a wire is in hand; returns the place that is left for the stairs.
@@ -16,15 +15,16 @@ pub fn under_wire_ui(ui: &mut Ui, desk: &mut Desk, place: VoltsPlace) -> VoltsPl
     let Some(column) = column(desk, place) else { return place };
     let tries = tries_of(desk);
     let fields = fields(desk);
-    if place.rect.height() < 4.0 * TARGET {
+    let target = desk.look.target();
+    if place.rect.height() < 4.0 * target {
         return place;
     }
     let scale = desk.look.measures.body / 13.0;
     let width =
         ((88.0 + 56.0 * tries.len() as f32) * scale + 142.0 * fields.len() as f32).min(place.rect.width());
     let left = column.min.min(place.rect.right() - width).max(place.rect.left());
-    let top = place.rect.bottom() - TARGET;
-    let rect = Rect::from_min_size(pos2(left, top), vec2(width, TARGET - 2.0));
+    let top = place.rect.bottom() - target;
+    let rect = Rect::from_min_size(pos2(left, top), vec2(width, target - 2.0));
     let stroke = egui::Stroke::new(1.5, desk.look.palette.ink);
     ui.painter().rect(rect, 0.0, desk.look.palette.field, stroke, egui::StrokeKind::Inside);
     let inner = rect.shrink2(vec2(4.0, 0.0));

@@ -20,7 +20,7 @@ pub fn cautions(scene: &Scene) -> Vec<Caution> {
         let sentence = format!("{name}: {differs}. Take it in hand to keep what stands or to update it.");
         all.push((Mark::Note, "The shelf has a newer figure".to_owned(), sentence));
     }
-    let Some(answer) = scene.session.answer().and_then(|a| a.kits.get(scene.hand())) else {
+    let Some(answer) = scene.answer().and_then(|a| a.kits.get(scene.hand())) else {
         return all;
     };
     let said = |text: &str| scene.units().sentence(&sentence(text));

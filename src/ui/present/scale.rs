@@ -4,6 +4,8 @@ use narrows::units::{PressureUnit, UnitSet};
 use uom::si::f64::Pressure;
 use uom::si::pressure::pascal;
 
+pub use narrows::report::typed_text as pretty;
+
 /// A pressure scale for an axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PressureScale {
@@ -49,11 +51,6 @@ impl PressureScale {
     pub fn loss(&self, loss: f64) -> String {
         self.units.decimals(loss, if loss >= 100.0 { 0 } else { self.decimals })
     }
-}
-
-/// Typed text as it is shown: degrees with their sign.
-pub fn pretty(text: &str) -> String {
-    text.replace("degF", "°F").replace("degC", "°C")
 }
 
 /// A formatted quantity as number and unit.

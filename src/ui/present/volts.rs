@@ -94,11 +94,7 @@ fn say(point: &PowerPoint, volts: &mut Volts) {
 
 /// Mark and word of a grade.
 pub fn graded(grade: Grade) -> (Mark, &'static str) {
-    match grade {
-        Grade::Stop => (Mark::Stop, "Stop"),
-        Grade::Warning => (Mark::Warning, "Warning"),
-        Grade::Note => (Mark::Note, "Note"),
-    }
+    (Mark::from(grade), narrows::report::grade_word(grade))
 }
 
 fn wire(

@@ -8,7 +8,7 @@ use egui::{Context, CornerRadius, FontFamily, Shadow, Stroke, TextStyle, Visuals
 
 use narrows::units::UnitSet;
 
-pub use measures::{Measures, TARGET};
+pub use measures::Measures;
 pub use palette::{Palette, Theme};
 
 /// What every drawing function gets: colours and sizes.
@@ -22,13 +22,15 @@ pub struct Look {
     pub measures: Measures,
     /// Numbers on axes have a comma before their decimals.
     pub decimal_comma: bool,
+    /// Nothing moves: what changes, jumps.
+    pub still: bool,
 }
 
 impl Look {
     /// The look of a theme in a window of this logical size.
     pub fn new(theme: Theme, width: f32, height: f32) -> Self {
-        let measures = Measures::for_window(width, height);
-        Self { theme, palette: theme.palette(), measures, decimal_comma: false }
+        let measures = Measures::for_window(width, height, false);
+        Self { theme, palette: theme.palette(), measures, decimal_comma: false, still: false }
     }
 
     /// A sentence whose numbers have the decimal sign of answers.
@@ -39,6 +41,21 @@ impl Look {
     /// A number with the decimal sign of answers.
     pub fn decimal(&self, number: String) -> String {
         if self.decimal_comma { number.replace('.', ",") } else { number }
+    }
+
+    /// The look with larger type and targets, for a van.
+    pub fn in_van(self, width: f32, height: f32, van: bool) -> Self {
+        Self { measures: Measures::for_window(width, height, van), ..self }
+    }
+
+    /// Smallest side of anything that can be clicked.
+    pub fn target(&self) -> f32 {
+        self.measures.target
+    }
+
+    /// How long something moves, given how long it would.
+    pub fn seconds(&self, moving_s: f32) -> f32 {
+        if self.still { 0.0 } else { moving_s }
     }
 
     /// A thin line.
@@ -54,11 +71,11 @@ impl Look {
         };
         ctx.set_theme(side);
         ctx.style_mut_of(side, |style| {
-            self.text_styles(style);
+            self.text_styles_of(style);
             style.visuals = self.visuals();
             style.spacing.item_spacing = egui::vec2(8.0, 6.0);
             style.spacing.button_padding = egui::vec2(10.0, 4.0);
-            style.spacing.interact_size = egui::vec2(TARGET, TARGET);
+            style.spacing.interact_size = egui::vec2(self.measures.target, self.measures.target);
             style.spacing.icon_width = 18.0;
             style.spacing.menu_margin = egui::Margin::same(6);
             style.animation_time = 0.0;
@@ -66,7 +83,8 @@ impl Look {
         });
     }
 
-    fn text_styles(&self, style: &mut egui::Style) {
+    /// Puts the sizes of text into egui's style, here or in one place alone.
+    pub fn text_styles_of(&self, style: &mut egui::Style) {
         let m = &self.measures;
         style.text_styles = [
             (TextStyle::Small, fonts::regular(m.small)),

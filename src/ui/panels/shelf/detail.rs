@@ -10,8 +10,8 @@ use crate::ui::actions::{Action, Edit, NewOnShelf, PartList};
 use crate::ui::present::figures::{self, Figure, high_path, low_path};
 use crate::ui::present::scale::pretty;
 use crate::ui::present::shelf::{self, NAME, NOTE, ORIGIN};
-use crate::ui::style::{TARGET, fonts};
-use crate::ui::symbols::{Fluid, Tints};
+use crate::ui::style::fonts;
+use crate::ui::symbols::{Fluid, PaintSymbol as _, Tints};
 use crate::ui::view::{Selected, View};
 use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::field::{Field, label_ui};
@@ -137,15 +137,21 @@ fn heads_ui(ui: &mut Ui, desk: &Desk, width: f32) {
     ui.horizontal(|ui| {
         label_ui(ui, "", desk.look);
         for word in ["Low", "Likely", "High"] {
-            cell_ui(ui, word, width, fonts::bold(desk.look.measures.small), desk.look.palette.ink2);
+            cell_ui(
+                ui,
+                word,
+                vec2(width, desk.look.target()),
+                fonts::bold(desk.look.measures.small),
+                desk.look.palette.ink2,
+            );
         }
     });
 }
 
-fn cell_ui(ui: &mut Ui, text: &str, width: f32, font: egui::FontId, color: egui::Color32) {
-    let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), egui::Sense::hover());
+fn cell_ui(ui: &mut Ui, text: &str, size: egui::Vec2, font: egui::FontId, color: egui::Color32) {
+    let (rect, response) = ui.allocate_exact_size(size, egui::Sense::hover());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, text));
-    let galley = crate::ui::diagram::chain::paint::fit(ui.painter(), text, font, color, width);
+    let galley = crate::ui::diagram::chain::paint::fit(ui.painter(), text, font, color, size.x);
     let at = egui::pos2(rect.left() + 8.0, rect.center().y - galley.size().y / 2.0);
     ui.painter().galley(at, galley, color);
 }
@@ -158,7 +164,7 @@ fn figure_ui(ui: &mut Ui, desk: &Desk, figure: &Figure, width: f32) {
         let (low, high) = figure.band.as_ref().map_or(("", ""), |(low, high)| (low, high));
         let value = pretty(&figure.value).replace('_', "-");
         for (text, color) in [(pretty(low), p.ink2), (value, p.ink), (pretty(high), p.ink2)] {
-            cell_ui(ui, &text, width, fonts::regular(m.body), color);
+            cell_ui(ui, &text, vec2(width, desk.look.target()), fonts::regular(m.body), color);
         }
     });
 }
@@ -175,7 +181,7 @@ fn own_figure_ui(ui: &mut Ui, desk: &mut Desk, item: &Item<Thing>, figure: &Figu
         if figure.bandable {
             end_ui(ui, desk, "low", &low, &low_path(figure.path));
         } else {
-            ui.allocate_exact_size(vec2(width, TARGET), egui::Sense::hover());
+            ui.allocate_exact_size(vec2(width, desk.look.target()), egui::Sense::hover());
         }
         if figure.words.is_empty() {
             let (label, value) = (format!("{} on the shelf", figure.label), pretty(&figure.value));

@@ -8,8 +8,8 @@ use super::detail::detail_ui;
 use super::want;
 use crate::ui::diagram::chain::paint::fit;
 use crate::ui::present::shelf::{self, Row};
-use crate::ui::style::{Look, TARGET, fonts};
-use crate::ui::symbols::{Fluid, Tints};
+use crate::ui::style::{Look, fonts};
+use crate::ui::symbols::{Fluid, PaintSymbol as _, Tints};
 use crate::ui::view::ShelfLook;
 
 /// The bores' common scale ends here.
@@ -40,7 +40,7 @@ pub fn list_ui(ui: &mut Ui, desk: &mut Desk, rows: &[Row], chosen: Option<&Item<
 
 fn row_ui(ui: &mut Ui, desk: &Desk, row: &Row, chosen: bool) -> Response {
     let m = &desk.look.measures;
-    let height = (2.0 * m.body + 14.0).max(TARGET);
+    let height = (2.0 * m.body + 14.0).max(desk.look.target());
     let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::click());
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, &row.words));
     if ui.is_rect_visible(rect) {
