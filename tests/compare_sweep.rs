@@ -91,7 +91,7 @@ fn stopping_keeps_what_was_solved() {
 fn the_table_holds_a_line_for_each_point_and_kit() {
     let document = preset("reference-kits");
     let swept = swept(&document, &["kits.A.parts.1.length=5..25 ft:2"]).unwrap();
-    let text = swept_csv(&swept, UnitSet::UsTrade).unwrap();
+    let text = swept_csv(&swept, UnitSet::US_TRADE).unwrap();
     let mut reader = csv::Reader::from_reader(text.as_bytes());
     let header = reader.headers().unwrap().clone();
     let column = |name: &str| header.iter().position(|one| one == name).unwrap_or_else(|| panic!("{name}"));
@@ -114,7 +114,7 @@ fn a_stop_withholds_the_rates_of_a_sweep() {
     let mut document = preset("reference-kits");
     scenario::set(&mut document, "machine.suitable_for", "A2L").unwrap();
     let swept = swept(&document, &["kits.A.parts.1.length=5..25 ft:2"]).unwrap();
-    let value = swept_json(&document, &swept, UnitSet::Si);
+    let value = swept_json(&document, &swept, UnitSet::SI);
     let kit = &value["points"][0]["kits"][0];
     assert!(kit["rate_kg_s"].is_null() && kit["machine_inlet_pa"].is_null());
     assert!(kit["running_v"].is_f64());

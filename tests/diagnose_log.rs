@@ -115,8 +115,8 @@ fn one_factor_or_none() {
 fn a_log_is_told_to_people_and_programs() {
     let log = made(&template("0.5 tons"), 0.02, 2);
     let fitted = fit_log(&log).unwrap();
-    assert!(log_fit_table(&log, &fitted, UnitSet::UsTrade).contains("Machine health"));
-    let json = log_fit_json(&log, &fitted, UnitSet::Si);
+    assert!(log_fit_table(&log, &fitted, UnitSet::US_TRADE).contains("Machine health"));
+    let json = log_fit_json(&log, &fitted, UnitSet::SI);
     assert!((json["machine_health"]["ratio"].as_f64().unwrap() - fitted.health.unwrap().0).abs() < 1e-12);
     assert_eq!(json["rows"].as_array().unwrap().len(), log.steps.len());
 }

@@ -164,14 +164,14 @@ fn programs_and_people_are_told() {
     let document = document("slow-path", &[]);
     let setup = readings_of(&document).unwrap();
     let found = diagnose(&setup).unwrap();
-    let json = diagnosis_json(&document, &setup, &found, UnitSet::UsTrade);
+    let json = diagnosis_json(&document, &setup, &found, UnitSet::US_TRADE);
     let first = &json["hypotheses"][0];
     for key in ["name", "group", "likelihood", "because"] {
         assert!(!first[key].is_null(), "{key}");
     }
     assert_eq!(first["group"], "path");
     assert!(json["next_check"].is_string() && json["cannot_tell"].is_null());
-    let table = diagnosis_table(&document, &setup, &found, UnitSet::Si);
+    let table = diagnosis_table(&document, &setup, &found, UnitSet::SI);
     assert!(table.contains("Path:") && table.contains("bar"), "{table}");
 }
 
@@ -225,7 +225,7 @@ fn odd_readings_never_stop_the_program() {
         let setup = readings_of(&document("slow-path", &edits)).unwrap();
         if let Ok(found) = diagnose(&setup) {
             assert!(found.hypotheses.iter().all(|one| one.likelihood_ratio.is_finite()), "{edits:?}");
-            let table = diagnosis_table(&document("slow-path", &edits), &setup, &found, UnitSet::UsTrade);
+            let table = diagnosis_table(&document("slow-path", &edits), &setup, &found, UnitSet::US_TRADE);
             assert!(!table.contains("no number"), "{table}");
         }
     }

@@ -13,7 +13,7 @@ use narrows::scenario::{Document, read, resolve_limits, set};
 use narrows::units::{Measure, UnitSet};
 use uom::si::f64::{ElectricPotential, MassRate, Time};
 
-const UNITS: UnitSet = UnitSet::UsTrade;
+const UNITS: UnitSet = UnitSet::US_TRADE;
 
 fn printed() -> Printed {
     Printed { date: "25 November 2026".to_owned(), version: "9.8.7".to_owned() }

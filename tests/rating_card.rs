@@ -32,7 +32,7 @@ fn the_card_is_reproduced() {
     let document = document(&[]);
     let reading = read_rating(&card_of(&document).unwrap());
     assert!((cfm(&reading) / 0.42 - 1.0).abs() < 0.05, "{} cfm", cfm(&reading));
-    let json = rating_json(&document, &reading, UnitSet::UsTrade);
+    let json = rating_json(&document, &reading, UnitSet::US_TRADE);
     let fit = &json["fit"];
     assert!(
         fit["displacement_m3_s"].as_f64().unwrap() > 0.0 && fit["inlet_throttle_m2"].as_f64().unwrap() > 0.0
@@ -44,7 +44,7 @@ fn the_card_is_reproduced() {
         assert!((share - 1.0).abs() < 0.02, "{row}");
     }
     assert_eq!(json["ceilings"].as_array().unwrap().len(), 12);
-    assert!(rating_table(&document, &reading, UnitSet::Si).contains("Displacement"));
+    assert!(rating_table(&document, &reading, UnitSet::SI).contains("Displacement"));
 }
 
 /// Push-pull is a prediction; between its two limits or below them the card needs nothing more.
@@ -55,7 +55,7 @@ fn push_pull_is_predicted_not_fitted() {
     assert!(one.likely < one.most && one.rated.unwrap() < one.likely);
     let bold = reading(&[("rating_card.push_pull.rate", "60 lb/min")]);
     assert_eq!(cfm(&usual), cfm(&bold));
-    let notes = rating_notes(&bold, UnitSet::UsTrade).join(" ");
+    let notes = rating_notes(&bold, UnitSet::US_TRADE).join(" ");
     assert!(notes.contains("needs evidence"), "{notes}");
 }
 
@@ -74,7 +74,7 @@ fn a_claim_above_a_ceiling_needs_evidence() {
         assert!(!ceiling(&reading(&[])).needs_evidence(), "{kind:?}");
         let bold = reading(&edits);
         assert!(ceiling(&bold).needs_evidence(), "{kind:?}: {:?}", ceiling(&bold));
-        let notes = rating_notes(&bold, UnitSet::UsTrade).join(" ").to_lowercase();
+        let notes = rating_notes(&bold, UnitSet::US_TRADE).join(" ").to_lowercase();
         assert!(notes.contains("needs evidence") && !notes.contains("false"), "{notes}");
     }
 }
@@ -102,7 +102,7 @@ fn missing_conditions_are_named_and_widen_the_band() {
             reading.unknown.iter().filter(|one| one.of == TestKind::Vapour).map(|one| one.what).collect();
         assert!(named.len() >= count, "{named:?}");
     }
-    let words = rating_notes(&reading(&edits), UnitSet::UsTrade).join(" ");
+    let words = rating_notes(&reading(&edits), UnitSet::US_TRADE).join(" ");
     assert!(words.contains("test method") && words.contains("refrigerant"), "{words}");
 }
 

@@ -190,18 +190,24 @@ const METRIC_MM2: [f64; 5] = [1.0, 1.5, 2.5, 4.0, 6.0];
 /// What people take who know that a cord is too thin, and what they take if that is not enough.
 const THICKER_AWG: [i32; 2] = [12, 10];
 
-/// The next thicker cord, laid out.
-fn cord_change(cord: &Cord) -> Option<Change> {
-    let gauge = match cord.gauge.size() {
+/// The next thicker wire that people take, if there is one.
+pub fn thicker(wire: WireSize) -> Option<TypedWire> {
+    let text = match wire {
         WireSize::Awg(number) => {
             let next = THICKER_AWG.into_iter().find(|thicker| *thicker < number)?;
-            TypedWire::parse(&format!("{next} AWG")).ok()?
+            format!("{next} AWG")
         }
         WireSize::SquareMillimetres(mm2) => {
             let next = METRIC_MM2.into_iter().find(|size| *size > mm2 + 1e-9)?;
-            TypedWire::parse(&format!("{next} mm2")).ok()?
+            format!("{next} mm2")
         }
     };
+    TypedWire::parse(&text).ok()
+}
+
+/// The next thicker cord, laid out.
+fn cord_change(cord: &Cord) -> Option<Change> {
+    let gauge = thicker(cord.gauge.size())?;
     let words = format!("Take a thicker cord ({gauge}, {}, laid out)", cord.length);
     let key = format!("cord {gauge} {}", cord.length);
     let next = Cord { gauge, lay: Lay::Straight, marked_current: None, from: None, ..cord.clone() };

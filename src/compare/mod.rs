@@ -32,6 +32,7 @@ pub use align::{Pair, align, same_job};
 pub use aspect::Group;
 pub use bands::{Band, Bands, Difference, KitBands, Verdict};
 pub use better::Change;
+pub use better::thicker;
 pub use break_even::{BreakEvenBand, BreakEvenDrawing, methods_break_even};
 pub use choice::{MOST_KITS, chosen, kept};
 pub use count_minutes::count_minutes;

@@ -9,6 +9,7 @@ use super::shelf::Shelf;
 /// A thing of any kind. Written as the thing itself.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 #[serde(untagged)]
+#[expect(clippy::large_enum_variant, reason = "a shelf holds a hundred of them, not a million")]
 pub enum Thing {
     /// A part of a path.
     Part(Part),

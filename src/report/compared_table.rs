@@ -8,7 +8,7 @@ use super::table::{caution_line, heading, in_all, wrapped};
 use crate::advice::DEFERENCE;
 use crate::compare::{Basis, Differing, FieldDifference, Figure, PartDifference};
 use crate::scenario::Document;
-use crate::units::{UnitSet, three_figures};
+use crate::units::UnitSet;
 
 /// Width of a kit's column.
 const COLUMN: usize = 25;
@@ -253,7 +253,7 @@ pub(super) fn difference_rows(compared: &Compared, figure: Figure, units: UnitSe
             value: text(plain),
             band: band.map(|band| range(&text(band.low), &text(band.high))).unwrap_or_default(),
             verdict: difference.map_or("", |difference| difference.verdict(figure).words()),
-            price: price.map(|price| format!("{} for each minute saved", three_figures(price))),
+            price: price.map(|price| format!("{} for each minute saved", units.number(price))),
         })
     };
     compared.pairs().into_iter().filter_map(row).collect()

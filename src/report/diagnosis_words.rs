@@ -11,7 +11,7 @@ use super::table::wrapped;
 use crate::advice::DEFERENCE;
 use crate::advice::diagnose::{CannotTell, Cause, Check, Diagnosis, Group, Hypothesis, NextCheck};
 use crate::scenario::{Document, ReadingKind, ReadingsSetup};
-use crate::units::{UnitSet, as_sentence, three_figures};
+use crate::units::{UnitSet, as_sentence};
 
 /// What a reading is called.
 pub(super) fn reading_name(kind: ReadingKind) -> &'static str {
@@ -129,8 +129,8 @@ fn lead(one: &Hypothesis, readings: &ReadingsSetup, units: UnitSet) -> String {
         Cause::WornMachine => format!("a machine that draws {share} of its displacement"),
         Cause::LowSource => format!("a system at {share} of its saturation pressure"),
         Cause::WeakSupply => format!("a supply at {share} of its voltage"),
-        Cause::LossyCord => format!("{} ohm in cord or plug", three_figures(severity)),
-        Cause::HotCylinder => format!("a cylinder {} K hotter", three_figures(severity)),
+        Cause::LossyCord => format!("{} ohm in cord or plug", units.number(severity)),
+        Cause::HotCylinder => format!("a cylinder {} K hotter", units.number(severity)),
         Cause::AirInCylinder => {
             format!("{} of air in the cylinder", units.pressure_loss(Pressure::new::<pascal>(severity)))
         }
@@ -248,7 +248,7 @@ pub fn diagnosis_notes(found: &Diagnosis, readings: &ReadingsSetup, units: UnitS
         notes.push(format!(
             "The {} does not fit even the likeliest cause: {} times its tolerance off. Read it again.",
             reading_name(*kind),
-            three_figures(*miss),
+            units.number(*miss),
         ));
     }
     notes.push(

@@ -5,7 +5,7 @@ use uom::si::f64::{ElectricPotential, Mass, MassRate, Pressure, Time};
 
 use super::job_words::time_text;
 use crate::compare::{Band, Figure, Gain, Headline};
-use crate::units::{Measure, UnitSet, three_figures};
+use crate::units::{Measure, UnitSet};
 
 /// The figures a Stop about refrigerant or machine does not withhold.
 pub(super) fn is_volts(figure: Figure) -> bool {
@@ -55,7 +55,7 @@ pub(super) fn figure_text(figure: Figure, si: f64, units: UnitSet, ambient: Pres
         Figure::Rate => units.rate(MassRate::from_si(si)),
         Figure::MachineInlet => units.pressure(Pressure::from_si(si), ambient),
         Figure::RunningVoltage | Figure::StartingVoltage => units.voltage(ElectricPotential::from_si(si)),
-        Figure::Minutes => time_text(Time::from_si(si)),
+        Figure::Minutes => units.sentence(&time_text(Time::from_si(si))),
         Figure::Recovered | Figure::Cylinders | Figure::Cost => plain_text(figure, si, units),
     }
 }
@@ -65,7 +65,7 @@ fn plain_text(figure: Figure, si: f64, units: UnitSet) -> String {
     match figure {
         Figure::Recovered => units.mass(Mass::from_si(si)),
         Figure::Cylinders => format!("{si:.0}").replace('-', "\u{2212}"),
-        _ => three_figures(si),
+        _ => units.number(si),
     }
 }
 
@@ -75,14 +75,14 @@ pub(super) fn difference_text(figure: Figure, si: f64, units: UnitSet) -> String
         Figure::Rate => units.rate(MassRate::from_si(si)),
         Figure::MachineInlet => units.pressure_loss(Pressure::from_si(si)),
         Figure::RunningVoltage | Figure::StartingVoltage => units.voltage(ElectricPotential::from_si(si)),
-        Figure::Minutes => minutes_text(Time::from_si(si)),
+        Figure::Minutes => minutes_text(Time::from_si(si), units),
         Figure::Recovered | Figure::Cylinders | Figure::Cost => plain_text(figure, si, units),
     };
     if si > 0.0 { format!("+{text}") } else { text }
 }
 
-fn minutes_text(time: Time) -> String {
-    format!("{} min", three_figures(time.si() / 60.0))
+fn minutes_text(time: Time, units: UnitSet) -> String {
+    format!("{} min", units.number(time.si() / 60.0))
 }
 
 /// What a figure is called in a table.
@@ -108,9 +108,9 @@ mod tests {
     #[test]
     fn differences_carry_their_sign() {
         let lb_min = POUND_KG / 60.0;
-        assert_eq!(difference_text(Figure::Rate, 0.1 * lb_min, UnitSet::UsTrade), "+0.100 lb/min");
-        assert_eq!(difference_text(Figure::MachineInlet, -2.0 * PSI_PA, UnitSet::UsTrade), "−2.00 psi");
-        assert_eq!(difference_text(Figure::Rate, 0.0, UnitSet::UsTrade), "0.00 lb/min");
+        assert_eq!(difference_text(Figure::Rate, 0.1 * lb_min, UnitSet::US_TRADE), "+0.100 lb/min");
+        assert_eq!(difference_text(Figure::MachineInlet, -2.0 * PSI_PA, UnitSet::US_TRADE), "−2.00 psi");
+        assert_eq!(difference_text(Figure::Rate, 0.0, UnitSet::US_TRADE), "0.00 lb/min");
     }
 
     #[test]

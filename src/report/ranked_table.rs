@@ -2,12 +2,12 @@
 
 use super::figures::difference_text;
 use super::job_words::time_text;
-use super::ranked::{Ranked, per_lb_min};
+use super::ranked::Ranked;
 use super::table::{caution_line, heading, wrapped};
 use crate::advice::DEFERENCE;
 use crate::compare::{Better, Figure, Gain, GainBands, Row, Verdict, WhatCounts};
 use crate::scenario::Document;
-use crate::units::{UnitSet, three_figures};
+use crate::units::UnitSet;
 
 /// The whole answer of `narrows rank`.
 pub fn ranked_table(document: &Document, ranked: &[Ranked], units: UnitSet) -> String {
@@ -233,15 +233,13 @@ fn certainty(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
 
 fn price_words(counts: &WhatCounts, change: &Better, withheld: bool, units: UnitSet) -> String {
     let Some(price) = change.price else { return String::new() };
-    let mut words = format!(", for {}", three_figures(price));
+    let mut words = format!(", for {}", units.number(price));
     if let Some(per_kg_s) = counts.price_per_rate(change).filter(|_| !withheld) {
-        words.push_str(&match units {
-            UnitSet::UsTrade => format!(", {} for each lb/min", three_figures(per_lb_min(per_kg_s))),
-            UnitSet::Si => format!(", {} for each kg/min", three_figures(per_kg_s / 60.0)),
-        });
+        let price = units.number(per_kg_s * units.rate.size_si());
+        words.push_str(&format!(", {price} for each {}", units.rate.name()));
     }
     if let Some(per_minute) = counts.price_per_minute(change).filter(|_| !withheld) {
-        words.push_str(&format!(", {} for each minute saved on a job", three_figures(per_minute)));
+        words.push_str(&format!(", {} for each minute saved on a job", units.number(per_minute)));
     }
     if let Some(jobs) = counts.pay_back_jobs(change).filter(|_| !withheld) {
         words.push_str(&format!(", paid back after {} jobs", jobs.ceil()));
@@ -266,9 +264,9 @@ mod tests {
         let rate = MassRate::from_si(0.1 * POUND_KG / 60.0).si();
         let gain =
             Gain { rate_kg_s: Some(rate), running_v: Some(1.5), starting_v: Some(0.01), total_s: None };
-        assert_eq!(gain_words(&gain, false, UnitSet::UsTrade), "+0.100 lb/min, +1.50 V running");
-        assert_eq!(gain_words(&gain, true, UnitSet::UsTrade), "withheld, +1.50 V running");
+        assert_eq!(gain_words(&gain, false, UnitSet::US_TRADE), "+0.100 lb/min, +1.50 V running");
+        assert_eq!(gain_words(&gain, true, UnitSet::US_TRADE), "withheld, +1.50 V running");
         let nothing = Gain { rate_kg_s: Some(0.0), running_v: None, starting_v: None, total_s: None };
-        assert_eq!(gain_words(&nothing, false, UnitSet::UsTrade), "nothing");
+        assert_eq!(gain_words(&nothing, false, UnitSet::US_TRADE), "nothing");
     }
 }

@@ -12,7 +12,7 @@ use crate::advice::rating::{RatingReading, Restated};
 use crate::machine::rating::{Ceiling, CeilingKind, Fit, Reproduced, TestKind};
 use crate::scenario::Document;
 use crate::units::factors::STANDARD_ATMOSPHERE_PA;
-use crate::units::{UnitSet, as_sentence, three_figures};
+use crate::units::{LengthUnit, UnitSet, as_sentence};
 
 /// What should be known beside the numbers, one sentence each.
 pub fn rating_notes(reading: &RatingReading, units: UnitSet) -> Vec<String> {
@@ -28,10 +28,10 @@ pub fn rating_notes(reading: &RatingReading, units: UnitSet) -> Vec<String> {
             "The {} rate is {} times the {} rate; {} to {} times is usual. That is a hint, not a law; it needs \
              evidence.",
             hint.of.label(),
-            three_figures(hint.ratio),
+            units.number(hint.ratio),
             hint.to.label(),
-            three_figures(hint.usual_low),
-            three_figures(hint.usual_high),
+            units.number(hint.usual_low),
+            units.number(hint.usual_high),
         ));
     }
     notes.extend(push_pull_note(reading, units));
@@ -44,7 +44,7 @@ pub fn rating_notes(reading: &RatingReading, units: UnitSet) -> Vec<String> {
                 as_title(one.kind),
                 units.rate(one.rated),
                 units.rate(one.other),
-                three_figures(ratio),
+                units.number(ratio),
             ),
             None => {
                 format!("{}: the two cards are not compared; {}.", as_title(one.kind), one.because.join(", "))
@@ -80,7 +80,7 @@ fn fit_notes(reading: &RatingReading, fit: &Fit, units: UnitSet) -> Vec<String> 
             "One fixed inlet does not give both rates: the {} mm² hole that gives the liquid rate would not let the \
              vapour rate through. Read as an inlet opened for vapour and turned down for liquid; that needs \
              evidence.",
-            three_figures(conflict.liquid_area.get::<square_millimeter>()),
+            units.number(conflict.liquid_area.get::<square_millimeter>()),
         ));
     }
     for one in &fit.predicts {
@@ -192,9 +192,9 @@ pub fn rating_table(document: &Document, reading: &RatingReading, units: UnitSet
 
 /// A displacement in the reader's units.
 pub fn displacement_text(rate: VolumeRate, units: UnitSet) -> String {
-    match units {
-        UnitSet::UsTrade => format!("{} cfm", three_figures(rate.get::<cubic_foot_per_minute>())),
-        UnitSet::Si => format!("{} L/min", three_figures(rate.get::<liter_per_minute>())),
+    match units.length {
+        LengthUnit::Foot => format!("{} cfm", units.number(rate.get::<cubic_foot_per_minute>())),
+        LengthUnit::Metre => format!("{} L/min", units.number(rate.get::<liter_per_minute>())),
     }
 }
 
@@ -217,7 +217,7 @@ fn fit_lines(reading: &RatingReading, fit: &Fit, units: UnitSet) -> Vec<String> 
         }
     }
     lines.push(match fit.inlet_throttle {
-        Some(area) => format!("Inlet           {} mm²", three_figures(area.get::<square_millimeter>())),
+        Some(area) => format!("Inlet           {} mm²", units.number(area.get::<square_millimeter>())),
         None => "Inlet           does not limit".to_owned(),
     });
     if let Some(start) = reading.starting_rate {

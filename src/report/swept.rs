@@ -8,8 +8,7 @@ use super::figures::{headline_json, shown};
 use crate::advice::{DEFERENCE, cautions, withheld_because};
 use crate::compare::{Figure, Sweep, SweptKit, SweptRow};
 use crate::scenario::Document;
-use crate::units::UnitSet;
-use crate::units::factors::{POUND_KG, PSI_PA};
+use crate::units::{PressureUnit, UnitSet};
 
 /// Why a sweep cannot be written.
 #[derive(Debug, thiserror::Error)]
@@ -50,12 +49,23 @@ fn header(sweep: &Sweep, units: UnitSet) -> Vec<String> {
     let mut header: Vec<String> = sweep.axes.iter().flat_map(|axis| axis.fields()).map(field_name).collect();
     header.push("kit".to_owned());
     header.extend(FIGURES.map(|figure| figure.tag().to_owned()));
-    header.extend(match units {
-        UnitSet::UsTrade => ["rate_lb_min", "machine_inlet_psia"].map(str::to_owned),
-        UnitSet::Si => ["rate_kg_min", "machine_inlet_bar"].map(str::to_owned),
-    });
+    header.push(format!("rate_{}", tag(units.rate.name())));
+    header.push(format!("machine_inlet_{}", inlet_tag(units)));
     header.push("no_answer".to_owned());
     header
+}
+
+fn tag(unit: &str) -> String {
+    unit.replace('/', "_").to_lowercase()
+}
+
+/// The inlet is absolute.
+fn inlet_tag(units: UnitSet) -> &'static str {
+    match units.pressure {
+        PressureUnit::Psi => "psia",
+        PressureUnit::Bar => "bar",
+        PressureUnit::Kilopascal => "kpa",
+    }
 }
 
 /// `kits.A.parts.1.length (ft)`; the path alone for what has no unit.
@@ -80,12 +90,8 @@ fn kit_record(kit: &SweptKit, units: UnitSet) -> Vec<String> {
     let (rate, inlet) = (headline.si(Figure::Rate), headline.si(Figure::MachineInlet));
     let mut record = vec![kit.kit.name.clone()];
     record.extend(FIGURES.map(|figure| text(headline.si(figure))));
-    record.extend(match units {
-        UnitSet::UsTrade => {
-            [text(rate.map(|kg_s| kg_s * 60.0 / POUND_KG)), text(inlet.map(|pa| pa / PSI_PA))]
-        }
-        UnitSet::Si => [text(rate.map(|kg_s| kg_s * 60.0)), text(inlet.map(|pa| pa / 1e5))],
-    });
+    record.push(text(rate.map(|kg_s| kg_s / units.rate.size_si())));
+    record.push(text(inlet.map(|pa| pa / units.pressure.size_si())));
     record.push(no_answer.unwrap_or_default());
     record
 }

@@ -195,8 +195,8 @@ pub enum Units {
 impl From<Units> for UnitSet {
     fn from(units: Units) -> Self {
         match units {
-            Units::Us => Self::UsTrade,
-            Units::Si => Self::Si,
+            Units::Us => Self::US_TRADE,
+            Units::Si => Self::SI,
         }
     }
 }

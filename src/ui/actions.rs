@@ -129,12 +129,14 @@ pub enum Action {
     Unfold(bool),
     /// Put the focus box on something.
     Select(Option<Selected>),
-    /// Other units for answers.
+    /// Other units for answers, for this document and all others.
     Units(UnitSet),
-    /// Units of pressures, if not those of the other answers.
-    PressureUnits(Option<UnitSet>),
-    /// Pressures absolute, or as a gauge shows them.
+    /// Answers in the units that go with how each document was typed.
+    UnitsAsTyped,
+    /// Pressures absolute, or as a gauge shows them, for now.
     Absolute(bool),
+    /// Show or hide the choice of units.
+    UnitsBox(bool),
     /// Show or hide the command search.
     Search(bool),
     /// Show one picture to a class, or come back.

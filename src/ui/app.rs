@@ -6,7 +6,8 @@ use narrows::presets::Shelf;
 use super::actions::Action;
 use super::panels::{
     Desk, bench, cord_run, cylinders, find_cause, header, job_clock, job_sheet, line_up, meeting_point,
-    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, what_counts,
+    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, units,
+    what_counts,
 };
 use super::present::Scene;
 use super::session::Session;
@@ -71,7 +72,7 @@ impl App {
         let size = ui.ctx().content_rect().size();
         let view = &self.session.view;
         let look = Look::new(view.theme, size.x, size.y).in_van(size.x, size.y, view.van);
-        let look = Look { still: view.still, ..look };
+        let look = Look { still: view.still, decimal_comma: view.units.decimal_comma, ..look };
         let key = (view.theme, view.van, [size.x as u32, size.y as u32]);
         if self.applied.is_none() {
             // The builder's wish for a maximized window is lost with some window managers.
@@ -276,6 +277,9 @@ fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     if view.path_field {
         Panel::top("path").frame(frame).show(ui, |ui| notices::path_field_ui(ui, desk));
+    }
+    if view.units_box {
+        Panel::top("units").frame(frame).show(ui, |ui| units::units_ui(ui, desk));
     }
     if view.about {
         Panel::top("about").frame(frame).show(ui, |ui| notices::about_ui(ui, desk));

@@ -49,6 +49,11 @@ impl Keep {
         Self { folder, written: None, changed_at: None }
     }
 
+    /// The folder.
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
     fn copy(&self) -> PathBuf {
         self.folder.join(format!("recovery-{}.ron", std::process::id()))
     }

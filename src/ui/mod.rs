@@ -24,6 +24,7 @@ mod reasons;
 mod scholar;
 mod second_port;
 mod session;
+mod settings;
 mod study;
 mod style;
 mod symbols;

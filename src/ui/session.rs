@@ -1,5 +1,6 @@
 //! Document, results and view, each with one owner; and the one place where actions are done.
 
+mod choosing;
 mod class;
 mod edits;
 mod printing;
@@ -11,7 +12,6 @@ use std::path::PathBuf;
 
 use narrows::presets::Change;
 use narrows::scenario::{self, Document, Fault};
-use narrows::units::UnitSet;
 
 use super::actions::{Action, Edit};
 use super::answer::Answer;
@@ -23,6 +23,7 @@ use super::own_shelf::OwnShelf;
 use super::pages::Printer;
 use super::progress::{Progress, Wish};
 use super::scholar::Scholar;
+use super::settings::Settings;
 use super::study::Study;
 use super::style::Theme;
 use super::view::{Selected, View, ViewState};
@@ -74,6 +75,7 @@ pub struct Session {
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
     shelf: OwnShelf,
+    settings: Settings,
     printer: Printer,
     /// A folder that has pages already, and the words for it.
     pages_there: Option<(PathBuf, String)>,
@@ -108,11 +110,12 @@ impl Session {
             leftovers: Vec::new(),
             recent: Vec::new(),
             shelf: OwnShelf::default(),
+            settings: Settings::default(),
             printer: Printer::default(),
             pages_there: None,
         };
         session.solve_now();
-        session.view.units = units_of(&session.document);
+        session.view.units = session.units();
         session
     }
 
@@ -358,9 +361,10 @@ impl Session {
             Action::Overlay(all) => self.view.alone = !all,
             Action::Unfold(unfolded) => self.view.unfolded = unfolded,
             Action::Select(selected) => self.view.selected = selected,
-            Action::Units(units) => (self.view.units, self.view.pressure_units) = (units, None),
-            Action::PressureUnits(units) => self.view.pressure_units = units,
-            Action::Absolute(absolute) => self.view.absolute = absolute,
+            Action::Units(units) => self.choose_units(Some(units)),
+            Action::UnitsAsTyped => self.choose_units(None),
+            Action::Absolute(absolute) => self.view.units.absolute = absolute,
+            Action::UnitsBox(shown) => self.view.units_box = shown,
             Action::Search(open) => self.view.search = open,
             Action::Projector(on) => self.project(on),
             Action::Beside(beside) => self.project_beside(beside),
@@ -400,7 +404,7 @@ impl Session {
         self.view.look_again();
         self.view.kit = 0;
         self.view.selected = None;
-        self.view.units = units_of(&self.document);
+        self.view.units = self.units();
         self.view.path_field = false;
         self.view.message = None;
         self.changed();
@@ -484,10 +488,4 @@ impl Session {
         });
         largest.map(Selected::Part)
     }
-}
-
-/// The units of answers that go with how a document was typed.
-fn units_of(document: &Document) -> UnitSet {
-    let unit = document.source.temperature.unit().to_lowercase();
-    if unit.contains('f') { UnitSet::UsTrade } else { UnitSet::Si }
 }

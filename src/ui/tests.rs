@@ -31,6 +31,7 @@ mod shelf;
 #[cfg(feature = "snapshots")]
 mod snapshots;
 mod two_ports;
+mod units;
 mod van;
 mod what_ifs;
 
@@ -89,7 +90,7 @@ fn a_wider_core_raises_the_rate_on_the_plate() {
     let mut h = window(named("reference-kits"), [1366.0, 768.0]);
     let before = rate(&h);
     let plate =
-        UnitSet::UsTrade.rate(h.state().app.session().answer().unwrap().kits[0].point().unwrap().mass_flow);
+        UnitSet::US_TRADE.rate(h.state().app.session().answer().unwrap().kits[0].point().unwrap().mass_flow);
     h.get_by_label_contains(&format!("Rate now, vapour: {plate}"));
     h.get_by_label("Bore of part 1").focus();
     h.run_steps(2);
@@ -103,10 +104,10 @@ fn a_wider_core_raises_the_rate_on_the_plate() {
     let after = rate(&h);
     assert!(after > 1.05 * before, "{before} to {after} kg/s");
     let now =
-        UnitSet::UsTrade.rate(h.state().app.session().answer().unwrap().kits[0].point().unwrap().mass_flow);
+        UnitSet::US_TRADE.rate(h.state().app.session().answer().unwrap().kits[0].point().unwrap().mass_flow);
     h.get_by_label_contains(&format!("Rate now, vapour: {now}"));
-    let was =
-        UnitSet::UsTrade.rate(uom::si::f64::MassRate::new::<uom::si::mass_rate::kilogram_per_second>(before));
+    let was = UnitSet::US_TRADE
+        .rate(uom::si::f64::MassRate::new::<uom::si::mass_rate::kilogram_per_second>(before));
     let number = was.split(' ').next().unwrap_or_default().to_owned();
     h.get_by_label_contains(&format!("was {number}"));
     h.get_by_label("Undo").click();

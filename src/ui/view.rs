@@ -175,10 +175,6 @@ pub struct ViewState {
     pub alone: bool,
     /// Show the axis without folds.
     pub unfolded: bool,
-    /// Units of pressures, if not those of the other answers.
-    pub pressure_units: Option<UnitSet>,
-    /// Pressures are absolute, not as a gauge shows them.
-    pub absolute: bool,
     /// The command search is open.
     pub search: bool,
     /// What a class is shown, if one is.
@@ -187,6 +183,8 @@ pub struct ViewState {
     pub path_field: bool,
     /// The about box is shown.
     pub about: bool,
+    /// The choice of units is shown.
+    pub units_box: bool,
     /// Something went wrong or was done; said until it is taken note of.
     pub message: Option<String>,
     /// The moment of the job that is looked at.

@@ -3,22 +3,13 @@
 //! What a person typed is never rewritten; this is for answers. A pressure below ambient is
 //! written as inches of vacuum or as absolute, so that no gauge pressure is ever negative.
 
-use super::factors::*;
+use super::factors::INCH_OF_MERCURY_PA;
 use super::gauge::GaugePressure;
 use super::measure::Measure;
+use super::unit_set::{PressureUnit, UnitSet};
 use uom::si::f64::{
     ElectricCurrent, ElectricPotential, Length, Mass, MassRate, Power, Pressure, ThermodynamicTemperature,
 };
-
-/// The units answers are written in.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum UnitSet {
-    /// lb/min, psig, °F, ft, lb.
-    #[default]
-    UsTrade,
-    /// kg/min, bar(g), °C, m, kg.
-    Si,
-}
 
 /// A number to three figures; whole numbers of four and more figures keep all of them.
 ///
@@ -42,92 +33,116 @@ fn leading_exponent(number: f64) -> i32 {
     text.split_once('e').and_then(|(_, exponent)| exponent.parse().ok()).unwrap_or(0)
 }
 
-fn with_unit(number: f64, unit: &str) -> String {
-    format!("{} {unit}", three_figures(number))
-}
-
 impl UnitSet {
-    /// A mass flow: lb/min or kg/min.
+    /// A number to three figures, with this set's decimal sign.
+    pub fn number(self, number: f64) -> String {
+        self.signed(three_figures(number))
+    }
+
+    /// A number with so many decimals, a true minus and this set's decimal sign.
+    pub fn decimals(self, number: f64, places: usize) -> String {
+        self.signed(format!("{number:.places$}").replace('-', "−"))
+    }
+
+    fn signed(self, number: String) -> String {
+        if self.decimal_comma { number.replace('.', ",") } else { number }
+    }
+
+    /// A sentence whose numbers before a unit get this set's decimal sign: "16.4 A", but not the
+    /// 173.304 of a rule.
+    pub fn sentence(self, text: &str) -> String {
+        if !self.decimal_comma {
+            return text.to_owned();
+        }
+        let words: Vec<&str> = text.split(' ').collect();
+        let next =
+            |at: usize| words.get(at + 1).map(|word| word.trim_matches(|c: char| ".,;:()".contains(c)));
+        let said = |(at, word): (usize, &&str)| {
+            let is_number = word.trim_start_matches(['(', '−', '+', '-']).parse::<f64>().is_ok();
+            let has_unit = next(at).is_some_and(|word| UNITS_IN_SENTENCES.contains(&word));
+            if is_number && has_unit { word.replace('.', ",") } else { (*word).to_owned() }
+        };
+        words.iter().enumerate().map(said).collect::<Vec<_>>().join(" ")
+    }
+
+    fn with_unit(self, number: f64, unit: &str) -> String {
+        format!("{} {unit}", self.number(number))
+    }
+
+    /// A mass flow.
     pub fn rate(self, rate: MassRate) -> String {
-        match self {
-            Self::UsTrade => with_unit(rate.si() * 60.0 / POUND_KG, "lb/min"),
-            Self::Si => with_unit(rate.si() * 60.0, "kg/min"),
-        }
+        self.with_unit(rate.si() / self.rate.size_si(), self.rate.name())
     }
 
-    /// An absolute pressure as a gauge in `ambient` air shows it: psig or inHg vac, bar(g) or
-    /// kPa abs.
+    /// An absolute pressure as this set counts it: as a gauge in `ambient` air shows it, with inHg
+    /// vac or kPa abs below it, or absolute.
     pub fn pressure(self, absolute: Pressure, ambient: Pressure) -> String {
+        let unit = self.pressure;
         let gauge_pa = GaugePressure::from_absolute(absolute, ambient).above_ambient_pa();
-        match self {
-            Self::UsTrade if gauge_pa >= 0.0 => with_unit(gauge_pa / PSI_PA, "psig"),
-            Self::UsTrade => with_unit(-gauge_pa / INCH_OF_MERCURY_PA, "inHg vac"),
-            Self::Si if gauge_pa >= 0.0 => with_unit(gauge_pa / 1e5, "bar(g)"),
-            Self::Si => with_unit(absolute.si() / 1e3, "kPa abs"),
+        match unit {
+            _ if self.absolute => self.with_unit(absolute.si() / unit.size_si(), unit.absolute()),
+            _ if gauge_pa >= 0.0 => self.with_unit(gauge_pa / unit.size_si(), unit.gauge()),
+            PressureUnit::Psi => self.with_unit(-gauge_pa / INCH_OF_MERCURY_PA, "inHg vac"),
+            PressureUnit::Bar | PressureUnit::Kilopascal => self.with_unit(absolute.si() / 1e3, "kPa abs"),
         }
     }
 
-    /// A pressure lost: psi or bar.
+    /// A pressure lost.
     pub fn pressure_loss(self, loss: Pressure) -> String {
-        match self {
-            Self::UsTrade => with_unit(loss.si() / PSI_PA, "psi"),
-            Self::Si => with_unit(loss.si() / 1e5, "bar"),
-        }
+        self.with_unit(loss.si() / self.pressure.size_si(), self.pressure.name())
     }
 
-    /// A temperature: °F or °C.
+    /// A temperature.
     pub fn temperature(self, temperature: ThermodynamicTemperature) -> String {
-        let kelvin = temperature.si();
-        match self {
-            Self::UsTrade => with_unit(kelvin / FAHRENHEIT_DEGREE_K - FAHRENHEIT_SHIFT, "°F"),
-            Self::Si => with_unit(kelvin - CELSIUS_SHIFT_K, "°C"),
-        }
+        self.with_unit(self.temperature.of_kelvin(temperature.si()), self.temperature.name())
     }
 
-    /// A length run: ft or m.
+    /// A length run.
     pub fn length(self, length: Length) -> String {
-        match self {
-            Self::UsTrade => with_unit(length.si() / FOOT_M, "ft"),
-            Self::Si => with_unit(length.si(), "m"),
-        }
+        self.with_unit(length.si() / self.length.size_si(), self.length.name())
     }
 
-    /// A bore: mm in both, as parts are measured.
+    /// A bore.
     pub fn bore(self, bore: Length) -> String {
-        with_unit(bore.si() * 1e3, "mm")
+        self.with_unit(bore.si() / self.bore.size_si(), self.bore.name())
     }
 
-    /// A mass: lb or kg.
+    /// A mass.
     pub fn mass(self, mass: Mass) -> String {
-        match self {
-            Self::UsTrade => with_unit(mass.si() / POUND_KG, "lb"),
-            Self::Si => with_unit(mass.si(), "kg"),
-        }
+        self.with_unit(mass.si() / self.mass.size_si(), self.mass.name())
     }
 
     /// A voltage, in V.
     pub fn voltage(self, voltage: ElectricPotential) -> String {
-        with_unit(voltage.si(), "V")
+        self.with_unit(voltage.si(), "V")
     }
 
     /// A current, in A.
     pub fn current(self, current: ElectricCurrent) -> String {
-        with_unit(current.si(), "A")
+        self.with_unit(current.si(), "A")
     }
 
     /// A power, in W.
     pub fn power(self, power: Power) -> String {
-        with_unit(power.si(), "W")
+        self.with_unit(power.si(), "W")
     }
 
     /// A share of one, in per cent.
     pub fn share(self, ratio: f64) -> String {
-        with_unit(ratio * 100.0, "%")
+        self.with_unit(ratio * 100.0, "%")
     }
 }
 
+/// What may stand behind a number of an answer.
+const UNITS_IN_SENTENCES: [&str; 26] = [
+    "lb", "kg", "lb/min", "kg/min", "kg/h", "g/s", "psi", "psia", "psig", "bar", "bar(g)", "kPa", "inHg",
+    "°F", "°C", "K", "ft", "m", "mm", "in", "V", "A", "W", "%", "min", "days",
+];
+
 #[cfg(test)]
 mod tests {
+    use super::super::factors::*;
+    use super::super::unit_set::{BoreUnit, RateUnit};
     use super::*;
 
     #[track_caller]
@@ -149,13 +164,42 @@ mod tests {
         check(f64::NAN, "no number");
     }
 
+    /// By hand: 100 psig in standard air is 114.696 psia, 6.895 bar(g), 790.8 kPa abs.
+    #[test]
+    fn each_quantity_has_its_own_unit_and_sign() {
+        let ambient = Pressure::from_si(STANDARD_ATMOSPHERE_PA);
+        let pressure = Pressure::from_si(STANDARD_ATMOSPHERE_PA + 100.0 * PSI_PA);
+        let us = UnitSet::US_TRADE;
+        let mixed = UnitSet { pressure: PressureUnit::Bar, rate: RateUnit::KilogramPerHour, ..us };
+        assert_eq!(mixed.pressure(pressure, ambient), "6.89 bar(g)");
+        assert_eq!(mixed.mass(Mass::from_si(POUND_KG)), "1.00 lb");
+        assert_eq!(mixed.rate(MassRate::from_si(0.01)), "36.0 kg/h");
+        let absolute = UnitSet { absolute: true, decimal_comma: true, ..us };
+        assert_eq!(absolute.pressure(pressure, ambient), "115 psia");
+        let kilopascal = UnitSet { pressure: PressureUnit::Kilopascal, ..absolute };
+        assert_eq!(kilopascal.pressure(pressure, ambient), "791 kPa abs");
+        assert_eq!(absolute.mass(Mass::from_si(2.6 * POUND_KG)), "2,60 lb");
+        assert_eq!(absolute.decimals(-1.25, 1), "−1,2");
+        let inch = UnitSet { bore: BoreUnit::Inch, ..us };
+        assert_eq!(inch.bore(Length::from_si(25.4e-3 / 4.0)), "0.250 in");
+    }
+
+    #[test]
+    fn a_sentence_keeps_the_numbers_of_rules() {
+        let comma = UnitSet { decimal_comma: true, ..UnitSet::US_TRADE };
+        let text = "It draws 16.4 A (2.5 lb), by 49 CFR 173.304a and 82.156 Table 1; 40.5 of them.";
+        let expected = "It draws 16,4 A (2,5 lb), by 49 CFR 173.304a and 82.156 Table 1; 40.5 of them.";
+        assert_eq!(comma.sentence(text), expected);
+        assert_eq!(UnitSet::US_TRADE.sentence(text), text);
+    }
+
     #[test]
     fn a_vacuum_is_never_a_negative_gauge_pressure() {
         let ambient = Pressure::from_si(STANDARD_ATMOSPHERE_PA);
         let low = Pressure::from_si(STANDARD_ATMOSPHERE_PA - 10.0 * INCH_OF_MERCURY_PA);
-        assert_eq!(UnitSet::UsTrade.pressure(low, ambient), "10.0 inHg vac");
-        assert_eq!(UnitSet::Si.pressure(low, ambient), "67.5 kPa abs");
+        assert_eq!(UnitSet::US_TRADE.pressure(low, ambient), "10.0 inHg vac");
+        assert_eq!(UnitSet::SI.pressure(low, ambient), "67.5 kPa abs");
         let high = Pressure::from_si(STANDARD_ATMOSPHERE_PA + 185.0 * PSI_PA);
-        assert_eq!(UnitSet::UsTrade.pressure(high, ambient), "185 psig");
+        assert_eq!(UnitSet::US_TRADE.pressure(high, ambient), "185 psig");
     }
 }

@@ -39,7 +39,7 @@ pub enum UnitError {
         units: String,
     },
     /// Comma as decimal sign and as grouping cannot be told apart.
-    #[error("{text:?} can be read in two ways; write the number without grouping, as 1000 or 1.5")]
+    #[error("{text:?} can be read in two ways; {}", readings(.text))]
     Separator {
         /// What was typed.
         text: String,
@@ -82,4 +82,13 @@ pub enum UnitError {
         /// What was typed.
         text: String,
     },
+}
+
+/// How a text with an unclear comma could be said.
+fn readings(text: &str) -> String {
+    if text.matches(',').count() == 1 && !text.contains('.') {
+        format!("say {} or {}", text.replace(',', ""), text.replace(',', "."))
+    } else {
+        "write the number without a sign for thousands, as 1000 or 1.5".to_owned()
+    }
 }

@@ -11,15 +11,17 @@ mod measure;
 mod number;
 mod pressure;
 mod typed;
+mod unit_set;
 mod wire;
 mod words;
 
-pub use display::{UnitSet, three_figures};
+pub use display::three_figures;
 pub use error::UnitError;
 pub use gauge::GaugePressure;
 pub use measure::{ApparentPower, CoolingCapacity, FlowCoefficient, Measure, PressureDifference, Unit};
 pub use pressure::{Reference, TypedPressure};
 pub use typed::Typed;
 pub(crate) use typed::text_or_number;
+pub use unit_set::{BoreUnit, LengthUnit, MassUnit, PressureUnit, RateUnit, TemperatureUnit, UnitSet};
 pub use wire::{TypedWire, WireSize};
 pub use words::as_sentence;

@@ -13,7 +13,7 @@ use crate::report::job_words::time_text;
 use crate::report::part_words::{part_detail, part_name, typed_text};
 use crate::report::ranked_table::change_rows;
 use crate::report::table::choked_name;
-use crate::units::{UnitSet, as_sentence};
+use crate::units::as_sentence;
 
 /// A question, and its answer if there is one.
 struct Question {
@@ -94,10 +94,7 @@ fn seen(part: &Part) -> String {
 }
 
 fn parts_to_fill(scene: &Scene) -> Table {
-    let unit = match scene.units {
-        UnitSet::UsTrade => "psi",
-        UnitSet::Si => "bar",
-    };
+    let unit = scene.units.pressure.name();
     let mut table = Table::new(&["*No.", "*Part"]);
     table.head.extend([format!("My guess, {unit}"), format!("Lost, {unit}"), "Choked?".to_owned()]);
     table.words.resize(5, false);

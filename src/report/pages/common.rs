@@ -18,7 +18,6 @@ use crate::report::part_words::typed_text;
 use crate::report::solved::{SolvedKit, Unshown};
 use crate::report::table::part_mark;
 use crate::scenario::{Document, PartName};
-use crate::units::factors::POUND_KG;
 use crate::units::{Measure, UnitSet, as_sentence};
 
 /// Everything that sections are made of.
@@ -83,12 +82,11 @@ impl<'a> Scene<'a> {
     /// A weight to stop at, as a scale shows it: rounded down, never up.
     pub fn stop_weight(&self, gross: Mass) -> String {
         let kg = gross.get::<kilogram>();
-        let (number, unit) = match self.units {
-            UnitSet::UsTrade => (kg / POUND_KG, "lb"),
-            UnitSet::Si => (kg, "kg"),
-        };
+        let unit = self.units.mass;
+        let number = kg / unit.size_si();
         // What is a whole tenth but for the last bit stays one.
-        format!("{:.1} {unit}", ((number * 10.0 + 1e-6).floor() / 10.0).max(0.0))
+        let tenths = ((number * 10.0 + 1e-6).floor() / 10.0).max(0.0);
+        format!("{} {}", self.units.decimals(tenths, 1), unit.name())
     }
 
     /// "Kit B of 2, core out": what the page is about.

@@ -143,7 +143,7 @@ fn paint_axis(painter: &Painter, rect: Rect, bars: &Bars, place: &Place, look: &
     for tick in place.scale.ticks(m.body * 4.6) {
         let unit = if tick == 0.0 { format!(" {}", bars.unit) } else { String::new() };
         let sign = if tick > 0.0 && place.scale.values.0 < 0.0 { "+" } else { "" };
-        let text = format!("{sign}{}{unit}", short(tick));
+        let text = format!("{sign}{}{unit}", look.decimal(short(tick)));
         painter.text(
             pos2(place.scale.at(tick), rect.top() + 3.0),
             Align2::CENTER_TOP,

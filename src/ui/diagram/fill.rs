@@ -157,7 +157,7 @@ fn paint_curves(painter: &Painter, rect: Rect, fill: &Fill, x: &Scale, focused: 
     let font = fonts::regular(m.small);
     for tick in x.ticks(m.small * 4.0) {
         let at = pos2(x.at(tick), lower.max + 3.0);
-        painter.text(at, Align2::CENTER_TOP, short(tick), font.clone(), p.ink2);
+        painter.text(at, Align2::CENTER_TOP, look.decimal(short(tick)), font.clone(), p.ink2);
     }
     painter.text(
         pos2(across.max, lower.max + m.small * 1.1),
@@ -202,7 +202,7 @@ fn lane(
         painter.text(
             pos2(across.min - 5.0, y.at(tick)),
             Align2::RIGHT_CENTER,
-            short(tick),
+            look.decimal(short(tick)),
             font.clone(),
             p.ink2,
         );

@@ -100,13 +100,19 @@ fn paint_axes(painter: &Painter, across: &Scale, up: &Scale, residuals: &Residua
         let y = up.at(tick);
         painter.hline(left..=right, y, look.hairline(p.rule));
         let sign = if tick > 0.0 { "+" } else { "" };
-        let text = format!("{sign}{}", short(tick));
+        let text = format!("{sign}{}", look.decimal(short(tick)));
         painter.text(pos2(left - 6.0, y), Align2::RIGHT_CENTER, text, font.clone(), p.ink2);
     }
     painter.hline(left..=right, up.at(0.0), Stroke::new(2.0 * m.line, p.ink));
     for tick in across.time_ticks(6.0 * m.small) {
         let at = pos2(across.at(tick), up.pixels.0 + 4.0);
-        painter.text(at, Align2::CENTER_TOP, format!("{} min", short(tick)), font.clone(), p.ink2);
+        painter.text(
+            at,
+            Align2::CENTER_TOP,
+            format!("{} min", look.decimal(short(tick))),
+            font.clone(),
+            p.ink2,
+        );
     }
     let unit = pos2(right + 8.0, up.pixels.1 - 2.0);
     painter.text(unit, Align2::LEFT_TOP, &residuals.unit, fonts::bold(m.small), p.ink2);

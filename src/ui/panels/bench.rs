@@ -2,24 +2,22 @@
 
 use egui::{Key, Rangef, Rect, Response, Ui, UiBuilder, pos2, vec2};
 
-use narrows::kit::Part;
-
 use super::Desk;
 use super::edit_field::worded_field_ui;
 use super::foot::{clock_bar_ui, power_strip_ui};
 use super::inspector::part_commands_ui;
 use super::job_clock::clock_strip_ui;
+use super::tries::{list_place, part_at, tries_of, tries_ui};
+use super::under_wire::under_wire_ui;
 use crate::ui::actions::{Action, Edit, PartList};
 use crate::ui::diagram::chain::{Chain, chain_ui, second_height};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::stairs::stairs_ui;
 use crate::ui::diagram::volts::{VoltsPlace, volts_ui};
 use crate::ui::present::scale::sentence;
-use crate::ui::present::what_if::{WhatIf, what_ifs};
 use crate::ui::present::{Slot, chain, parts, stairs, volts};
 use crate::ui::style::fonts;
 use crate::ui::view::Selected;
-use crate::ui::widgets::hold::{Hold, hold_ui};
 
 /// Everything on one page.
 pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
@@ -96,24 +94,8 @@ fn link_events(ui: &Ui, desk: &mut Desk, selected: Selected, response: &Response
     if response.clicked() || (response.gained_focus() && desk.scene.session.view.selected != Some(selected)) {
         desk.want(Action::Select(Some(selected)));
     }
+    part_keys(ui, desk, selected, response);
     let Some((list, at)) = list_place(desk, selected) else { return };
-    let (delete, earlier, later) = ui.input(|i| {
-        let ctrl = i.modifiers.command;
-        (
-            i.key_pressed(Key::Delete),
-            ctrl && i.key_pressed(Key::ArrowLeft),
-            ctrl && i.key_pressed(Key::ArrowRight),
-        )
-    });
-    if response.has_focus() {
-        if delete {
-            desk.edit(Edit::Remove { list, at });
-        } else if earlier && at > 0 {
-            desk.edit(Edit::Move { list, from: at, to: at - 1 });
-        } else if later {
-            desk.edit(Edit::Move { list, from: at, to: at + 1 });
-        }
-    }
     if response.drag_stopped()
         && let Some(pointer) = response.interact_pointer_pos()
         && let Some(to) = dropped_on(desk, list, pointer.x, columns)
@@ -123,13 +105,26 @@ fn link_events(ui: &Ui, desk: &mut Desk, selected: Selected, response: &Response
     }
 }
 
-/// The list that a selected thing is in, and its place there.
-fn list_place(desk: &Desk, selected: Selected) -> Option<(PartList, usize)> {
-    match selected {
-        Selected::Part(at) => Some((PartList::Kit(desk.scene.hand()), at)),
-        Selected::SecondPart(at) => Some((PartList::Second(desk.scene.hand()), at)),
-        Selected::Discharge(at) => Some((PartList::Discharge, at)),
-        _ => None,
+/// Delete takes a focused part out, Ctrl with an arrow moves it to another place.
+pub fn part_keys(ui: &Ui, desk: &mut Desk, selected: Selected, response: &Response) {
+    let Some((list, at)) = list_place(desk, selected) else { return };
+    if !response.has_focus() {
+        return;
+    }
+    let (delete, earlier, later) = ui.input(|i| {
+        let moved = |keys: [Key; 2]| i.modifiers.command && keys.into_iter().any(|key| i.key_pressed(key));
+        (
+            i.key_pressed(Key::Delete),
+            moved([Key::ArrowLeft, Key::ArrowUp]),
+            moved([Key::ArrowRight, Key::ArrowDown]),
+        )
+    });
+    if delete {
+        desk.edit(Edit::Remove { list, at });
+    } else if earlier && at > 0 {
+        desk.edit(Edit::Move { list, from: at, to: at - 1 });
+    } else if later {
+        desk.edit(Edit::Move { list, from: at, to: at + 1 });
     }
 }
 
@@ -157,7 +152,7 @@ fn strip_place(desk: &Desk, model: &Chain) -> Option<(PartList, usize, usize)> {
 /// What can be done with the part in hand, right under it.
 fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Rect, columns: &Columns) {
     let Some((list, at, slot)) = strip_place(desk, model) else { return };
-    let tries = part_at(desk, list, at).map(|part| what_ifs(part, list, at, desk.shelf)).unwrap_or_default();
+    let tries = tries_of(desk);
     let fields = sizes(desk, list, at).len() as f32 * 134.0 * desk.look.measures.body / 13.0;
     let tried = 80.0 + 56.0 * tries.len() as f32;
     let width = ((400.0 + tried) * desk.look.measures.body / 13.0 + fields).min(below.width());
@@ -177,7 +172,7 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
     child.horizontal_centered(|ui| {
         sizes_ui(ui, desk, list, at);
         part_commands_ui(ui, desk, list, at, count);
-        what_ifs_ui(ui, desk, &tries);
+        tries_ui(ui, desk, &tries);
     });
 }
 
@@ -194,34 +189,6 @@ fn sizes(desk: &Desk, list: PartList, at: usize) -> Vec<(&'static str, String, S
     let length =
         part.and_then(|p| p.length()).map(|l| ("Length", format!("{path}.length"), l.as_typed().to_owned()));
     bore.into_iter().chain(length).collect()
-}
-
-/// A part of the document as it stands, whatever is tried.
-fn part_at<'a>(desk: &Desk<'a>, list: PartList, at: usize) -> Option<&'a Part> {
-    let document = desk.scene.session.committed();
-    match list {
-        PartList::Kit(kit) => document.kits.get(kit)?.parts.get(at),
-        PartList::Second(kit) => document.kits.get(kit)?.second_port.as_ref()?.parts.get(at),
-        PartList::Discharge => document.discharge.get(at),
-    }
-}
-
-/// Words to hold: what they do is shown as long as they are held; Enter or a second click keeps it.
-fn what_ifs_ui(ui: &mut Ui, desk: &mut Desk, tries: &[WhatIf]) {
-    let trying = desk.scene.session.tried().is_some();
-    let font = fonts::regular(desk.look.measures.small);
-    let text = if trying { "Enter keeps" } else { "hold to try" };
-    ui.label(egui::RichText::new(text).font(font).color(desk.look.palette.ink2));
-    ui.spacing_mut().item_spacing.x = 0.0;
-    for try_out in tries {
-        match hold_ui(ui, try_out.word, &try_out.says, trying, desk.look) {
-            Hold::Begun => desk.want(Action::Try(try_out.edit.clone())),
-            Hold::Ended => desk.want(Action::EndTrial),
-            Hold::Kept if trying => desk.want(Action::KeepTrial),
-            Hold::Kept => desk.edit(try_out.edit.clone()),
-            Hold::No => {}
-        }
-    }
 }
 
 fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
@@ -252,8 +219,10 @@ pub fn power_ui(ui: &mut Ui, desk: &mut Desk, rect: Rect, columns: &Columns, ris
     power_in_ui(ui, desk, VoltsPlace { rect, left: columns.left, machine, riser });
 }
 
-/// The voltage stairs in a place of their own.
+/// The voltage stairs in a place of their own, with what can be done with the wire in hand at
+/// their foot.
 pub fn power_in_ui(ui: &mut Ui, desk: &mut Desk, place: VoltsPlace) {
+    let place = under_wire_ui(ui, desk, place);
     let model = volts::volts(desk.scene);
     let responses = volts_ui(ui, place, &model, desk.look);
     for (i, response) in responses.iter().enumerate() {

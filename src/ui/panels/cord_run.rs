@@ -7,9 +7,11 @@ use super::Desk;
 use super::bench::{motor_column, power_in_ui};
 use super::edit_field::bare_field_ui;
 use super::inspector::cord_path;
+use super::line_up::also_ui;
 use crate::ui::actions::Edit;
 use crate::ui::diagram::volts::VoltsPlace;
 use crate::ui::panels::shelf_menu::shelf_menu_ui;
+use crate::ui::present::quantity::also_length;
 use crate::ui::present::volts;
 use crate::ui::style::fonts;
 
@@ -78,7 +80,10 @@ fn branch_row_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.label("Branch circuit");
     let breaker = branch.breaker.as_ref().map_or("", |b| b.as_typed());
     bare_field_ui(ui, desk, "Branch gauge", "supply.branch.gauge", branch.gauge.as_typed(), 90.0);
-    bare_field_ui(ui, desk, "Branch length", "supply.branch.length", branch.length.as_typed(), 90.0);
+    ui.horizontal(|ui| {
+        bare_field_ui(ui, desk, "Branch length", "supply.branch.length", branch.length.as_typed(), 90.0);
+        also_ui(ui, also_length(desk.scene.units(), &branch.length));
+    });
     bare_field_ui(ui, desk, "Breaker", "supply.branch.breaker", breaker, 90.0);
     losses_ui(ui, desk, ElementKind::Branch);
     ui.end_row();
@@ -93,7 +98,10 @@ fn cord_row_ui(ui: &mut Ui, desk: &mut Desk, at: usize) {
     let gauge = cord.gauge.as_typed();
     bare_field_ui(ui, desk, &format!("{name} gauge"), &format!("{path}.gauge"), gauge, 90.0);
     let length = cord.length.as_typed();
-    bare_field_ui(ui, desk, &format!("{name} length"), &format!("{path}.length"), length, 90.0);
+    ui.horizontal(|ui| {
+        bare_field_ui(ui, desk, &format!("{name} length"), &format!("{path}.length"), length, 90.0);
+        also_ui(ui, also_length(desk.scene.units(), &cord.length));
+    });
     bare_field_ui(ui, desk, &format!("{name} marked amps"), &format!("{path}.marked_current"), marked, 90.0);
     losses_ui(ui, desk, ElementKind::Cord(at));
     ui.end_row();

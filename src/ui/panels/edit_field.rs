@@ -1,10 +1,11 @@
 //! A field bound to a path of the document: shows what was typed, checks before it is used.
 
 use egui::Ui;
-use narrows::scenario::{self, Document, Fault, SetError};
+use narrows::scenario::{self, Document, Fault};
 
 use super::Desk;
 use crate::ui::actions::Edit;
+use crate::ui::present::faults::refusal_words;
 use crate::ui::present::scale::pretty;
 use crate::ui::widgets::field::Field;
 
@@ -111,15 +112,6 @@ pub fn finished(
             let with_unit = format!("{text} {unit}");
             try_set(&with_unit).map(|()| with_unit).map_err(|_| refusal)
         }
-    }
-}
-
-/// What a refusal to set a field says beside it.
-pub fn refusal_words(error: SetError) -> String {
-    match error {
-        SetError::Value { expected, .. } => expected,
-        SetError::Required { expected, .. } => format!("expected {expected}"),
-        other => other.to_string(),
     }
 }
 

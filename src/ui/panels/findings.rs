@@ -13,7 +13,7 @@ pub fn title_ui(ui: &mut Ui, look: &Look, text: &str) {
 
 /// A small line.
 pub fn small_ui(ui: &mut Ui, look: &Look, text: &str) {
-    let rich = egui::RichText::new(text).font(fonts::regular(look.measures.small));
+    let rich = egui::RichText::new(look.sentence(text)).font(fonts::regular(look.measures.small));
     ui.add(egui::Label::new(rich.color(look.palette.ink2)).wrap());
 }
 
@@ -27,7 +27,7 @@ pub fn finding_ui(ui: &mut Ui, look: &Look, mark: Mark, word: &str, sentence: &s
         let mut text = egui::text::LayoutJob::default();
         let format = |font| egui::TextFormat { font_id: font, color: look.palette.ink, ..Default::default() };
         text.append(&format!("{word}. "), 0.0, format(fonts::bold(m.body)));
-        text.append(sentence, 0.0, format(fonts::regular(m.body)));
+        text.append(&look.sentence(sentence), 0.0, format(fonts::regular(m.body)));
         ui.add(egui::Label::new(text).wrap());
     });
 }

@@ -2,7 +2,6 @@
 
 use egui::{Align, Layout, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 use narrows::kit::Port;
-use narrows::units::UnitSet;
 
 use super::Desk;
 use super::edit_field::bare_field_ui;
@@ -122,12 +121,9 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     class_menu_ui(ui, desk);
     look_menu_ui(ui, desk);
-    let (words, other) = match view.units {
-        UnitSet::UsTrade => ("lb psig °F", UnitSet::Si),
-        UnitSet::Si => ("kg bar °C", UnitSet::UsTrade),
-    };
-    if command_ui(ui, words, true, desk.look).on_hover_text("Units of answers").clicked() {
-        desk.want(Action::Units(other));
+    let units = super::units::short_words(view.units);
+    if command_ui(ui, &units, true, desk.look).on_hover_text("Units of answers").clicked() {
+        desk.want(Action::UnitsBox(!view.units_box));
     }
     if command_ui(ui, "Search", true, desk.look).on_hover_text("Ctrl+K").clicked() {
         desk.want(Action::Search(true));

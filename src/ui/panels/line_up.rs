@@ -11,6 +11,7 @@ use super::edit_field::bare_field_ui;
 use crate::ui::actions::Action;
 use crate::ui::diagram::columns::Columns;
 use crate::ui::present::parts;
+use crate::ui::present::quantity::{also_bore, also_length};
 use crate::ui::style::fonts;
 use crate::ui::view::Selected;
 use crate::ui::widgets::word_button::command_ui;
@@ -105,7 +106,10 @@ fn sizes_ui(ui: &mut Ui, desk: &mut Desk, part: &Part, path: &str, name: &str) {
     match part.bore() {
         Some(bore) => {
             let text = bore.as_typed();
-            bare_field_ui(ui, desk, &format!("Bore of {name}"), &format!("{path}.bore"), text, 90.0);
+            ui.horizontal(|ui| {
+                bare_field_ui(ui, desk, &format!("Bore of {name}"), &format!("{path}.bore"), text, 90.0);
+                also_ui(ui, also_bore(desk.scene.units(), bore));
+            });
         }
         None => {
             ui.label(parts::detail(part));
@@ -114,11 +118,21 @@ fn sizes_ui(ui: &mut Ui, desk: &mut Desk, part: &Part, path: &str, name: &str) {
     match part.length() {
         Some(length) => {
             let text = length.as_typed();
-            bare_field_ui(ui, desk, &format!("Length of {name}"), &format!("{path}.length"), text, 90.0);
+            ui.horizontal(|ui| {
+                bare_field_ui(ui, desk, &format!("Length of {name}"), &format!("{path}.length"), text, 90.0);
+                also_ui(ui, also_length(desk.scene.units(), length));
+            });
         }
         None => {
             ui.label("");
         }
+    }
+}
+
+/// What was typed in another unit, in the unit of answers.
+pub fn also_ui(ui: &mut Ui, text: Option<String>) {
+    if let Some(text) = text {
+        ui.label(text);
     }
 }
 
@@ -130,7 +144,7 @@ fn results_ui(ui: &mut Ui, desk: &Desk, solved: Option<&PartPoint>) {
         return;
     };
     let units = desk.scene.units();
-    let loss = egui::RichText::new(desk.scene.pressure_units().pressure_loss(solved.drop()))
+    let loss = egui::RichText::new(desk.scene.units().pressure_loss(solved.drop()))
         .color(desk.look.palette.fall_text);
     ui.label(loss.font(fonts::bold(desk.look.measures.body)));
     ui.label(desk.scene.pressure_text(solved.outlet_pressure));

@@ -2,14 +2,13 @@
 
 use egui::{Ui, vec2};
 use egui_plot::{Line, LineStyle, Plot, PlotPoints, Points, Text};
-use narrows::units::UnitSet;
 use uom::si::f64::{MassRate, Pressure};
 use uom::si::mass_rate::kilogram_per_second;
 
 use super::Desk;
 use crate::ui::diagram::lines::kit_color;
-use crate::ui::diagram::time;
 use crate::ui::present::clock;
+use crate::ui::present::quantity;
 use crate::ui::present::scale::PressureScale;
 use crate::ui::style::fonts;
 
@@ -26,8 +25,9 @@ pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// The curves alone.
 pub fn meeting_plot_ui(child: &mut Ui, desk: &mut Desk) {
-    let scale = PressureScale::of(desk.scene.pressure_units());
-    let rate = rate_scale(desk.scene.units());
+    let scale = PressureScale::of(desk.scene.units());
+    let unit = quantity::rate(desk.scene.units());
+    let rate = (unit.per_si, unit.name);
     if desk.scene.answer().is_none_or(|a| a.kits.iter().all(|k| k.curves.is_none())) {
         child.label("No curves: there is no answer to draw.");
         return;
@@ -46,6 +46,12 @@ pub fn meeting_plot_ui(child: &mut Ui, desk: &mut Desk) {
         .allow_zoom(false)
         .allow_boxed_zoom(false)
         .show_x(true);
+    let look = *desk.look;
+    let sign = move |mark: egui_plot::GridMark, _: &std::ops::RangeInclusive<f64>| {
+        let places = (-mark.step_size.log10().floor()).clamp(0.0, 6.0) as usize;
+        look.decimal(format!("{:.places$}", mark.value))
+    };
+    let plot = if look.decimal_comma { plot.x_axis_formatter(sign).y_axis_formatter(sign) } else { plot };
     plot.show(child, |plot| {
         job_trail(plot, desk, scale, rate.0);
         machine_before(plot, desk, scale, rate.0);
@@ -53,14 +59,6 @@ pub fn meeting_plot_ui(child: &mut Ui, desk: &mut Desk) {
             kit_curves(plot, desk, kit, scale, rate.0);
         }
     });
-}
-
-/// Units of rate in one kg/s, and their name.
-fn rate_scale(units: UnitSet) -> (f64, &'static str) {
-    match units {
-        UnitSet::UsTrade => (60.0 / narrows::units::factors::POUND_KG, "lb/min"),
-        UnitSet::Si => (60.0, "kg/min"),
-    }
 }
 
 /// Where the picture ends, kg/s: above every plateau near the meeting points. A path that could
@@ -99,7 +97,7 @@ fn job_trail(plot: &mut egui_plot::PlotUi, desk: &Desk, scale: PressureScale, pe
     let place = [sample.suction_pa / scale.unit_pa, sample.rate_kg_s * per_kg_s];
     let dot = Points::new("at the marker", vec![place]).color(p.fall_fill).radius(5.0);
     plot.points(dot.shape(egui_plot::MarkerShape::Diamond));
-    let text = format!("  at {}", time::text(minutes));
+    let text = format!("  at {}", desk.scene.time_text(minutes));
     words(plot, desk, place, text, egui::Align2::LEFT_TOP);
 }
 

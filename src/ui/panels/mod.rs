@@ -28,6 +28,9 @@ pub mod side_by_side;
 pub mod site_log;
 pub mod strip;
 mod top_counts;
+pub mod tries;
+pub mod under_wire;
+pub mod units;
 pub mod what_counts;
 
 use narrows::presets::Shelf;

@@ -3,13 +3,13 @@
 
 use egui::{Align, Align2, Layout, Rangef, Rect, Response, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 
-use narrows::units::UnitSet;
-
 use super::Desk;
+use super::bench::part_keys;
 use super::explained::explained_plate_ui;
 use super::foot::clock_bar_ui;
 use super::inspector::inspector_ui;
 use super::strip::cautions_in_full_ui;
+use super::tries::{tries_of, tries_ui};
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::chain::SecondRow;
 use crate::ui::diagram::stairs::{Run, Stair, Stairs};
@@ -68,11 +68,6 @@ fn kit_menu_ui(ui: &mut Ui, desk: &mut Desk) {
 fn more_ui(ui: &mut Ui, desk: &mut Desk) {
     let theme: Theme = desk.scene.session.view.theme.next();
     let other = format!("{} colours", theme.name());
-    let units = desk.scene.session.view.units;
-    let (units_word, units) = match units {
-        UnitSet::UsTrade => ("Answers in kg bar °C", UnitSet::Si),
-        UnitSet::Si => ("Answers in lb psig °F", UnitSet::UsTrade),
-    };
     let view = &desk.scene.session.view;
     let van = if view.van { "On a bench (V)" } else { "In a van: large, for the sun (V)" };
     let still = if view.still { "Let changes move" } else { "Reduced motion" };
@@ -83,7 +78,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         "Type a path",
         "Redo",
         other.as_str(),
-        units_word,
+        "Units of answers",
         "Copy this kit",
         "About",
         "Search",
@@ -99,7 +94,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(3) => Action::PathField(true),
         Some(4) => Action::Redo,
         Some(5) => Action::Theme(theme),
-        Some(6) => Action::Units(units),
+        Some(6) => Action::UnitsBox(true),
         Some(7) => Action::Edit(Edit::CopyKit(desk.scene.hand())),
         Some(8) => Action::About(true),
         Some(9) => Action::Search(true),
@@ -117,6 +112,11 @@ pub fn narrow_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         plates_row_ui(ui, desk);
         clock_row_ui(ui, desk);
+        ui.horizontal_wrapped(|ui| {
+            ui.spacing_mut().item_spacing.y = 0.0;
+            let tries = tries_of(desk);
+            tries_ui(ui, desk, &tries);
+        });
         rows_ui(ui, desk);
         wires_ui(ui, desk);
         inspector_ui(ui, desk);
@@ -161,6 +161,7 @@ fn rows_ui(ui: &mut Ui, desk: &mut Desk) {
         if response.clicked() {
             desk.want(Action::Select(Some(selected)));
         }
+        part_keys(ui, desk, selected, &response);
         let symbol = link.symbol.map(|s| (s, link.fluid));
         paint_row(ui, desk, response.rect, symbol, &link.name, &link.detail);
         if let (Some(stair), Some(run)) = (stair, stairs.runs.first()) {
@@ -263,7 +264,7 @@ fn paint_bar(ui: &Ui, desk: &Desk, rect: Rect, stair: &Stair, run: &Run) {
     for level in [from, to] {
         ui.painter().vline(at(level), rect.y_range().shrink(4.0), Stroke::new(2.0, p.level));
     }
-    let loss = PressureScale::of(desk.scene.pressure_units()).loss(from - to);
+    let loss = PressureScale::of(desk.scene.units()).loss(from - to);
     let text = if stair.choked { format!("CHOKED {loss}") } else { loss };
     if from - to > 0.0 {
         let right = rect.right_center() - vec2(10.0, 0.0);

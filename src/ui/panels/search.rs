@@ -128,12 +128,7 @@ fn commands(desk: &Desk) -> Vec<Command> {
         Command::new("Draw this kit alone", Action::Overlay(false)),
         Command::new("Copy this kit", Action::Edit(Edit::CopyKit(desk.scene.hand()))),
         Command::new("Fold or unfold the axis", Action::Unfold(!view.unfolded)),
-        Command::new("Pressures absolute", Action::Absolute(true)),
-        Command::new("Pressures gauge", Action::Absolute(false)),
-        Command::new("Answers in lb psig °F", Action::Units(narrows::units::UnitSet::UsTrade)),
-        Command::new("Answers in kg bar °C", Action::Units(narrows::units::UnitSet::Si)),
-        Command::new("Pressures in psi", Action::PressureUnits(Some(narrows::units::UnitSet::UsTrade))),
-        Command::new("Pressures in bar", Action::PressureUnits(Some(narrows::units::UnitSet::Si))),
+        Command::new("Units of answers", Action::UnitsBox(true)),
         Command::new("About", Action::About(true)),
     ]);
     all.extend(
@@ -146,6 +141,8 @@ fn commands(desk: &Desk) -> Vec<Command> {
         let start = Action::Start(Box::new(example.clone()));
         all.push(Command::new(format!("Start from the example {title}"), start));
     }
+    let units = super::units::choices(desk.scene.units());
+    all.extend(units.into_iter().map(|(words, units)| Command::new(words, Action::Units(units))));
     all.extend(shelf_commands(desk));
     all
 }

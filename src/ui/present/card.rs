@@ -5,7 +5,7 @@ use narrows::kit::{RatedRate, RatingCard, RatingConditions, TestMethod};
 use narrows::machine::rating::{Ceiling, CeilingKind, Reproduced, TestKind};
 use narrows::report::{displacement_text, rating_notes};
 use narrows::scenario::CardSetup;
-use narrows::units::{Typed, three_figures};
+use narrows::units::Typed;
 use uom::si::area::square_millimeter;
 use uom::si::f64::MassRate;
 use uom::si::mass_rate::kilogram_per_second;
@@ -173,7 +173,7 @@ pub fn plates(scene: &Scene, reading: &RatingReading) -> Vec<Plate> {
     }];
     plates.push(match fit.inlet_throttle {
         Some(area) => Plate {
-            numeral: three_figures(area.get::<square_millimeter>()),
+            numeral: units.number(area.get::<square_millimeter>()),
             unit: "mm²".to_owned(),
             aside: if fit.throttle_is_fitted { "from liquid" } else { "the document's own" }.to_owned(),
             ..plate("Inlet")

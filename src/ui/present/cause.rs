@@ -9,7 +9,7 @@ use narrows::scenario::{ReadingKind, Readings, ReadingsSetup};
 use narrows::units::{Measure, Typed, TypedPressure, UnitSet};
 
 use super::Scene;
-use super::scale::sentence;
+use super::scale::{PressureScale, sentence};
 use crate::ui::diagram::bars::{Bar, Bars};
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::plate::Plate;
@@ -33,9 +33,7 @@ pub struct ReadingField {
 
 /// A field for every number that can be read.
 pub fn fields(readings: Option<&Readings>, units: UnitSet) -> Vec<ReadingField> {
-    let us = units == UnitSet::UsTrade;
-    let unit = |trade, si| if us { trade } else { si };
-    let pressure = unit("psig", "bar g");
+    let pressure = PressureScale::of(units).gauge;
     let gauge =
         |of: fn(&Readings) -> &Option<TypedPressure>| readings.and_then(|r| of(r).as_ref()).map(typed_gauge);
     let field = |kind, label, path, typed: Option<String>, unit| {
@@ -44,7 +42,7 @@ pub fn fields(readings: Option<&Readings>, units: UnitSet) -> Vec<ReadingField> 
     };
     use ReadingKind as K;
     vec![
-        field(K::Rate, "Scale rate", "readings.rate", typed(readings, |r| &r.rate), unit("lb/min", "kg/min")),
+        field(K::Rate, "Scale rate", "readings.rate", typed(readings, |r| &r.rate), units.rate.name()),
         field(
             K::SystemPressure,
             "System",
@@ -78,7 +76,7 @@ pub fn fields(readings: Option<&Readings>, units: UnitSet) -> Vec<ReadingField> 
             "Cylinder temperature",
             "readings.cylinder_temperature",
             typed(readings, |r| &r.cylinder_temperature),
-            unit("°F", "°C"),
+            units.temperature.name(),
         ),
         field(
             K::RunningVoltage,

@@ -23,15 +23,16 @@ pub fn cautions(scene: &Scene) -> Vec<Caution> {
     let Some(answer) = scene.answer().and_then(|a| a.kits.get(scene.hand())) else {
         return all;
     };
+    let said = |text: &str| scene.units().sentence(&sentence(text));
     for caution in answer.cautions() {
         let (mark, word) = graded(caution.grade);
-        all.push((mark, word.to_owned(), sentence(&caution.text)));
+        all.push((mark, word.to_owned(), said(&caution.text)));
     }
     if let Some(trouble) = answer.power_trouble() {
-        all.push((Mark::Note, "No volts".to_owned(), sentence(&trouble)));
+        all.push((Mark::Note, "No volts".to_owned(), said(&trouble)));
     }
     for note in answer.notes() {
-        all.push((Mark::Note, "Note".to_owned(), sentence(&note)));
+        all.push((Mark::Note, "Note".to_owned(), said(&note)));
     }
     all
 }

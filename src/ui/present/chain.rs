@@ -111,7 +111,7 @@ pub fn joined(scene: &Scene, part: &Part, solved: Option<&PartPoint>, fluid: Flu
     let (name, detail) = (parts::name(part), parts::detail(part));
     let mut words = format!("{name}, {detail}");
     if let Some(solved) = solved {
-        let scale = PressureScale::of(scene.pressure_units());
+        let scale = PressureScale::of(scene.units());
         let loss = scale.loss(scale.on(solved.drop()));
         words = format!("{words}, loses {loss} {}", scale.difference);
         if solved.choked {

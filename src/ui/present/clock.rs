@@ -10,7 +10,6 @@ use uom::si::time::minute;
 use super::scale::{PressureScale, sentence};
 use super::{Scene, job_words, quantity};
 use crate::ui::diagram::clock::{Clock, Curve, Span};
-use crate::ui::diagram::time;
 
 /// Why there is no clock, or the clock.
 pub fn clock(scene: &Scene) -> Result<Clock, String> {
@@ -24,7 +23,7 @@ pub fn clock(scene: &Scene) -> Result<Clock, String> {
         mass: mass_curve(job, units),
         rate: rate_curve(job, units),
         pressure: pressure_curve(scene, job, units),
-        end: Some((total, end_words(job))),
+        end: Some((total, end_words(scene, job))),
         end_band: band(scene, scene.hand()),
         deadline: deadline(scene),
         cursor,
@@ -94,8 +93,8 @@ fn spans(job: &JobAnswer) -> Vec<Span> {
     spans
 }
 
-fn end_words(job: &JobAnswer) -> String {
-    let total = time::text(minutes(job.total));
+fn end_words(scene: &Scene, job: &JobAnswer) -> String {
+    let total = scene.time_text(minutes(job.total));
     if job_words::is_done(&job.ends_because) { total } else { format!("stops at {total}") }
 }
 
@@ -171,7 +170,10 @@ fn others(scene: &Scene, units: UnitSet) -> Vec<(usize, String, Vec<[f64; 2]>)> 
 fn deadline(scene: &Scene) -> Option<(f64, String)> {
     let planned = &jobs(scene).ok()?.planned;
     let at = minutes(planned.deadline? - planned.set_up - planned.pack_up);
-    Some((at.max(0.0), format!("last moment for the {} deadline", time::text(minutes(planned.deadline?)))))
+    Some((
+        at.max(0.0),
+        format!("last moment for the {} deadline", scene.time_text(minutes(planned.deadline?))),
+    ))
 }
 
 /// One moment: names and values, in words.
@@ -182,7 +184,7 @@ pub fn moment(scene: &Scene, job: &JobAnswer, at_min: f64) -> Vec<(&'static str,
     let pressure = |pa: f64| scene.pressure_text(Pressure::from_si(pa));
     let temperature = |k: f64| units.temperature(ThermodynamicTemperature::from_si(k));
     vec![
-        ("Time", time::text(at_min)),
+        ("Time", scene.time_text(at_min)),
         ("Phase", phase.to_owned()),
         ("Rate", units.rate(MassRate::from_si(sample.rate_kg_s))),
         ("Left in the system", units.mass(Mass::from_si(sample.remaining_kg))),

@@ -197,8 +197,8 @@ pub fn figures(scene: &Scene, compared: &Compared) -> Vec<(&'static str, Vec<Sho
 fn text_of(units: UnitSet, figure: Figure, si: f64) -> String {
     match figure {
         Figure::Rate => units.rate(MassRate::from_si(si)),
-        Figure::Minutes => time::text(si / 60.0),
-        Figure::Cost => three_figures(si),
+        Figure::Minutes => units.sentence(&time::text(si / 60.0)),
+        Figure::Cost => units.number(si),
         Figure::Cylinders => format!("{si:.0}"),
         Figure::Recovered => units.mass(Mass::from_si(si)),
         _ => format!("{:.0} V", ElectricPotential::from_si(si).si()),
@@ -231,10 +231,10 @@ fn job_time(scene: &Scene, at: usize) -> Shown {
         let instead = job_words::not_done(job, scene.units());
         return Shown { instead, ..Shown::default() };
     }
-    let text = time::text(clock::minutes(job.total));
+    let text = scene.time_text(clock::minutes(job.total));
     let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
-    let band =
-        clock::band(scene, at).map(|(low, high)| format!("{} to {}", time::text(low), time::text(high)));
+    let band = clock::band(scene, at)
+        .map(|(low, high)| format!("{} to {}", scene.time_text(low), scene.time_text(high)));
     let left = job_words::liquid_left(job, scene.units());
     let aside: Vec<String> = band.into_iter().chain(left).collect();
     Shown { numeral: numeral.to_owned(), unit: unit.to_owned(), band: aside.join(", "), ..Shown::default() }

@@ -8,7 +8,6 @@ use uom::si::f64::MassRate;
 use super::scale::sentence;
 use super::{Scene, quantity};
 use crate::ui::diagram::bars::{Bar, Bars};
-use crate::ui::diagram::time;
 use crate::ui::view::Counted;
 
 /// What counts, or why it is not known.
@@ -155,10 +154,10 @@ fn text(scene: &Scene, si: f64, counted: Counted, measured: Measured) -> String 
     let plus = if counted == Counted::OnlyThis || si < 0.0 { "" } else { "+" };
     match measured {
         Measured::Rate => format!("{plus}{}", scene.units().rate(MassRate::from_si(si))),
-        Measured::Minutes if counted == Counted::OnlyThis => time::text(si / 60.0),
-        Measured::Minutes if si < 0.0 => format!("{} later", time::text(-si / 60.0)),
-        Measured::Minutes => format!("{} sooner", time::text(si / 60.0)),
-        Measured::Running | Measured::Starting => format!("{plus}{si:.1} V"),
+        Measured::Minutes if counted == Counted::OnlyThis => scene.time_text(si / 60.0),
+        Measured::Minutes if si < 0.0 => format!("{} later", scene.time_text(-si / 60.0)),
+        Measured::Minutes => format!("{} sooner", scene.time_text(si / 60.0)),
+        Measured::Running | Measured::Starting => format!("{plus}{} V", scene.units().decimals(si, 1)),
     }
 }
 
@@ -171,7 +170,7 @@ pub fn advice(scene: &Scene, ranked: &Ranked) -> Vec<String> {
     let rate = |h: &Headline| {
         let rate = h.rate.map(|r| scene.units().rate(r)).unwrap_or_else(|| "no rate".to_owned());
         let minutes = h.minutes.filter(|_| has_minutes(counts));
-        minutes.map_or(rate.clone(), |t| format!("{rate}, {}", time::text(t.si() / 60.0)))
+        minutes.map_or(rate.clone(), |t| format!("{rate}, {}", scene.time_text(t.si() / 60.0)))
     };
     let mut said = Vec::new();
     if let Some(row) = counts.best_change.as_ref().and_then(|id| counts.row(id))

@@ -92,10 +92,7 @@ fn inlet(scene: &Scene, point: &OperatingPoint) -> Explanation {
     let mut inputs = vec![("System".to_owned(), scene.pressure_text(point.system_pressure))];
     let solved = scene.solved_document().and_then(|d| d.kits.get(scene.hand()));
     for (part, at) in solved.into_iter().flat_map(|k| &k.parts).zip(&point.parts) {
-        inputs.push((
-            parts::name(part),
-            format!("\u{2212} {}", scene.pressure_units().pressure_loss(at.drop())),
-        ));
+        inputs.push((parts::name(part), format!("\u{2212} {}", scene.units().pressure_loss(at.drop()))));
     }
     Explanation {
         formula: "The system's pressure less what each part loses on the way, in order.".to_owned(),

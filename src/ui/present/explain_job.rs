@@ -3,7 +3,6 @@
 use super::explain::Explanation;
 use super::scale::pretty;
 use super::{Scene, clock, cylinders, quantity};
-use crate::ui::diagram::time;
 
 fn pair(name: &str, value: String) -> (String, String) {
     (name.to_owned(), value)
@@ -23,7 +22,7 @@ pub fn level(scene: &Scene) -> Option<Explanation> {
     ];
     for phase in &job.phases {
         let took = clock::minutes(phase.end - phase.start);
-        inputs.push(pair(narrows::report::phase_name(phase.kind), time::text(took)));
+        inputs.push(pair(narrows::report::phase_name(phase.kind), scene.time_text(took)));
     }
     let band = clock::band(scene, scene.hand());
     Some(Explanation {
@@ -37,7 +36,11 @@ pub fn level(scene: &Scene) -> Option<Explanation> {
             .to_owned(),
         band: match band {
             Some((low, high)) => {
-                format!("{} to {}: with the low and with the high charge.", time::text(low), time::text(high))
+                format!(
+                    "{} to {}: with the low and with the high charge.",
+                    scene.time_text(low),
+                    scene.time_text(high)
+                )
             }
             None => "No band: the charge has none.".to_owned(),
         },

@@ -1,7 +1,7 @@
 //! Where a fault is, in the words a person uses: "Kit A, part 2 (Hose), bore".
 
 use narrows::kit::Part;
-use narrows::scenario::Document;
+use narrows::scenario::{Document, SetError};
 
 use super::parts;
 use crate::ui::view::Selected;
@@ -104,6 +104,15 @@ fn with(thing: String, field: &[&str]) -> String {
         (_, true) => thing,
         (true, false) => super::scale::sentence(&words.join(", ")),
         (false, false) => format!("{thing}, {}", words.join(", ")),
+    }
+}
+
+/// What a refusal to set a field says beside it.
+pub fn refusal_words(error: SetError) -> String {
+    match error {
+        SetError::Value { expected, .. } => expected,
+        SetError::Required { expected, .. } => format!("expected {expected}"),
+        other => other.to_string(),
     }
 }
 

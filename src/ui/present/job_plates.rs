@@ -4,7 +4,6 @@ use narrows::job::over_time::JobAnswer;
 
 use super::scale::{number_and_unit, sentence};
 use super::{Scene, clock, cylinders, job_words, quantity};
-use crate::ui::diagram::time;
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::plate::{About, Plate};
 
@@ -26,12 +25,13 @@ fn to_level(scene: &Scene, job: &JobAnswer) -> Plate {
         let why = job_words::not_done(job, scene.units());
         return Plate { title, instead: Some((Mark::Note, why)), ..Plate::default() };
     }
-    let text = time::text(clock::minutes(job.total));
+    let text = scene.time_text(clock::minutes(job.total));
     // "2 h 10 min": the last unit stands small.
     let (numeral, unit) = text.rsplit_once(' ').unwrap_or((&text, ""));
     let band = clock::band(scene, scene.hand());
-    let aside =
-        band.map(|(low, high)| format!("{} to {}", time::text(low), time::text(high))).unwrap_or_default();
+    let aside = band
+        .map(|(low, high)| format!("{} to {}", scene.time_text(low), scene.time_text(high)))
+        .unwrap_or_default();
     let swaps = match job.cylinders.len().saturating_sub(1) {
         0 => String::new(),
         1 => "1 swap".to_owned(),

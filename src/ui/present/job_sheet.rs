@@ -13,7 +13,6 @@ use uom::si::f64::Mass;
 use super::clock::minutes;
 use super::scale::sentence;
 use super::{Scene, clock, cylinders, job_words, quantity};
-use crate::ui::diagram::time;
 use crate::ui::diagram::timeline::{Kind, Line, Stretch, Timeline};
 use crate::ui::symbols::Mark;
 
@@ -38,7 +37,7 @@ pub fn timeline(scene: &Scene) -> Timeline {
             (Ok(planned), Ok(job)) => {
                 let more = minutes(planned.set_up) + minutes(planned.pack_up);
                 let band = clock::band(scene, i).map(|(low, high)| (low + more, high + more));
-                (stretches(planned, job), band, whole_text(planned, job))
+                (stretches(planned, job), band, whole_text(scene, planned, job))
             }
             (_, Err(why)) => (Vec::new(), None, why),
             (Err(why), _) => (Vec::new(), None, why.clone()),
@@ -47,7 +46,7 @@ pub fn timeline(scene: &Scene) -> Timeline {
     });
     let lines = lines.collect();
     let deadline = planned.ok().and_then(|p| p.deadline).map(minutes);
-    let deadline = deadline.map(|d| (d, format!("deadline {}", time::text(d))));
+    let deadline = deadline.map(|d| (d, format!("deadline {}", scene.time_text(d))));
     Timeline { lines, deadline, stale: scene.session.is_study_stale() }
 }
 
@@ -56,17 +55,17 @@ fn whole(planned: &JobPlanned, job: &JobAnswer) -> f64 {
     minutes(planned.set_up) + minutes(job.total) + minutes(planned.pack_up)
 }
 
-fn whole_text(planned: &JobPlanned, job: &JobAnswer) -> String {
+fn whole_text(scene: &Scene, planned: &JobPlanned, job: &JobAnswer) -> String {
     let whole_min = whole(planned, job);
-    let text = time::text(whole_min);
+    let text = scene.time_text(whole_min);
     if !job_words::is_done(&job.ends_because) {
         return format!("{text}, not done");
     }
     match planned.deadline.map(minutes) {
         Some(deadline) if whole_min > deadline => {
-            format!("{text}, {} too late", time::text(whole_min - deadline))
+            format!("{text}, {} too late", scene.time_text(whole_min - deadline))
         }
-        Some(deadline) => format!("{text}, {} to spare", time::text(deadline - whole_min)),
+        Some(deadline) => format!("{text}, {} to spare", scene.time_text(deadline - whole_min)),
         None => text,
     }
 }
@@ -104,8 +103,8 @@ pub fn steps(scene: &Scene, job: &JobAnswer) -> Vec<Step> {
     let step = |step: JobStep| {
         let from = minutes(step.from);
         Step {
-            at: if from < 1.0 / 120.0 { "0 min".to_owned() } else { time::text(from) },
-            takes: time::text(minutes(step.to) - from),
+            at: if from < 1.0 / 120.0 { "0 min".to_owned() } else { scene.time_text(from) },
+            takes: scene.time_text(minutes(step.to) - from),
             what: step.what,
             mass: step.recovered.map(|mass| scene.units().mass(mass)).unwrap_or_default(),
         }

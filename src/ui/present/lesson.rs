@@ -85,7 +85,7 @@ fn largest(scene: &Scene, place: &str) -> Option<String> {
     let pairs = kit.parts.iter().zip(&point.parts);
     let (part, solved) = pairs.max_by(|a, b| a.1.drop().value.total_cmp(&b.1.drop().value))?;
     let all = point.system_pressure - point.machine_inlet_pressure;
-    let units = scene.pressure_units();
+    let units = scene.units();
     match place {
         "largest" => Some(parts::name(part)),
         "largest_loss" => Some(units.pressure_loss(solved.drop())),
@@ -123,7 +123,7 @@ pub fn rates(scene: &Scene, grown: &[f32]) -> Rates {
 
 /// Pressure against the share recovered; points where something has grown.
 pub fn chilling(scene: &Scene, marks: &[f64], grown: &[f32]) -> Option<Chilling> {
-    let scale = PressureScale::of(scene.pressure_units());
+    let scale = PressureScale::of(scene.units());
     let job = job(scene.study()?, scene.hand())?;
     let curve = curve(scene, job, scale);
     let ghost = scene.session.study_before().and_then(|study| self::job(study, scene.hand()));
@@ -149,7 +149,7 @@ pub fn chilling(scene: &Scene, marks: &[f64], grown: &[f32]) -> Option<Chilling>
         marks: shown,
         until_ratio: until,
         top: (1.15 * all, 1.1 * highest),
-        unit: if scene.session.view.absolute { scale.absolute } else { scale.gauge }.to_owned(),
+        unit: if scene.session.view.units.absolute { scale.absolute } else { scale.gauge }.to_owned(),
     })
 }
 
@@ -160,7 +160,7 @@ fn job(study: &Study, kit: usize) -> Option<&JobAnswer> {
 
 /// As a gauge shows it, or absolute.
 fn on_gauge(scene: &Scene, pa: f64, scale: PressureScale) -> f64 {
-    let zero = if scene.session.view.absolute { 0.0 } else { scale.on(scene.ambient_pressure()) };
+    let zero = if scene.session.view.units.absolute { 0.0 } else { scale.on(scene.ambient_pressure()) };
     scale.on(Pressure::from_si(pa)) - zero
 }
 

@@ -41,6 +41,7 @@ use narrows::units::UnitSet;
 
 use super::actions::{Edit, PartList};
 use super::answer::Answer;
+use super::diagram::time;
 use super::moment::Moment;
 use super::session::Session;
 use super::study::Study;
@@ -187,9 +188,9 @@ impl<'a> Scene<'a> {
         self.session.view.units
     }
 
-    /// Units of pressures.
-    pub fn pressure_units(&self) -> UnitSet {
-        self.session.view.pressure_units.unwrap_or(self.session.view.units)
+    /// A time in words, with the decimal sign of answers.
+    pub fn time_text(&self, minutes: f64) -> String {
+        self.units().sentence(&time::text(minutes))
     }
 
     /// The operating point of a kit, if there is one. A stale one is still shown.

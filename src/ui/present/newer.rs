@@ -139,7 +139,11 @@ fn said(value: &str) -> &str {
     if value.is_empty() { "none" } else { value }
 }
 
-/// Low to high, or none.
+/// Low to high, or none; a unit that both have is written once.
 pub fn band_text(figure: &Figure) -> String {
-    figure.band.as_ref().map_or("none".to_owned(), |(low, high)| format!("{low} to {high}"))
+    let Some((low, high)) = &figure.band else { return "none".to_owned() };
+    match (low.split_once(' '), high.split_once(' ')) {
+        (Some((number, unit)), Some((_, other))) if unit == other => format!("{number} to {high}"),
+        _ => format!("{low} to {high}"),
+    }
 }

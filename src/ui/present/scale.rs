@@ -1,7 +1,6 @@
 //! The scales of the drawings' axes in a set of units, and small words about numbers.
 
-use narrows::units::UnitSet;
-use narrows::units::factors::PSI_PA;
+use narrows::units::{PressureUnit, UnitSet};
 use uom::si::f64::Pressure;
 use uom::si::pressure::pascal;
 
@@ -20,18 +19,26 @@ pub struct PressureScale {
     pub difference: &'static str,
     /// Decimals of a loss.
     pub decimals: usize,
+    /// The set it is of.
+    units: UnitSet,
 }
 
 impl PressureScale {
     /// The scale of a set of units.
     pub fn of(units: UnitSet) -> Self {
-        match units {
-            UnitSet::UsTrade => {
-                Self { unit_pa: PSI_PA, absolute: "psia", gauge: "psig", difference: "psi", decimals: 1 }
-            }
-            UnitSet::Si => {
-                Self { unit_pa: 1e5, absolute: "bar a", gauge: "bar g", difference: "bar", decimals: 2 }
-            }
+        let unit = units.pressure;
+        let (gauge, decimals) = match unit {
+            PressureUnit::Psi => ("psig", 1),
+            PressureUnit::Bar => ("bar g", 2),
+            PressureUnit::Kilopascal => ("kPa g", 0),
+        };
+        Self {
+            unit_pa: unit.size_si(),
+            absolute: unit.absolute(),
+            gauge,
+            difference: unit.name(),
+            decimals,
+            units,
         }
     }
 
@@ -42,7 +49,7 @@ impl PressureScale {
 
     /// A loss in words, without its unit.
     pub fn loss(&self, loss: f64) -> String {
-        if loss >= 100.0 { format!("{loss:.0}") } else { format!("{loss:.*}", self.decimals) }
+        self.units.decimals(loss, if loss >= 100.0 { 0 } else { self.decimals })
     }
 }
 

@@ -2,9 +2,10 @@
 
 use narrows::kit::{FilterDrier, Part, Shelved as _};
 use narrows::presets::{Item, Origin, Shelf, Thing, ThingKind};
-use narrows::scenario::{self, SetError};
+use narrows::scenario;
 use narrows::units::Typed;
 
+use super::faults::refusal_words;
 use super::figures::{self, Figure};
 use super::found::matches;
 use super::parts;
@@ -152,33 +153,24 @@ pub const NOTE: &str = "note of the entry";
 ///
 /// # Errors
 /// What is expected instead.
-pub fn changed(item: &Item<Thing>, path: &str, text: &str) -> Result<Item<Thing>, Refused> {
+pub fn changed(item: &Item<Thing>, path: &str, text: &str) -> Result<Item<Thing>, String> {
     let mut new = item.clone();
     let is_none = text.eq_ignore_ascii_case("none");
     match path {
-        NAME if text.is_empty() || is_none => return Err(Refused::Words("expected a name".to_owned())),
+        NAME if text.is_empty() || is_none => return Err("expected a name".to_owned()),
         NAME => new.name = text.to_owned(),
         NOTE => new.note = (!is_none && !text.is_empty()).then(|| text.to_owned()),
         ORIGIN => {
             let origin = Origin::ALL.into_iter().find(|origin| origin.label() == text);
-            new.origin = origin.ok_or_else(|| Refused::Words("expected one of the origins".to_owned()))?;
+            new.origin = origin.ok_or("expected one of the origins")?;
         }
-        path => set(&mut new.item, path, text).map_err(Refused::Set)?,
+        path => set(&mut new.item, path, text)?,
     }
     match new.item.faults().into_iter().next() {
         None => Ok(new),
-        Some(fault) if fault.path == path => Err(Refused::Words(fault.message)),
-        Some(fault) => Err(Refused::Words(fault.to_string())),
+        Some(fault) if fault.path == path => Err(fault.message),
+        Some(fault) => Err(fault.to_string()),
     }
-}
-
-/// Why a field is not taken.
-#[derive(Debug)]
-pub enum Refused {
-    /// The field's own refusal.
-    Set(SetError),
-    /// In words.
-    Words(String),
 }
 
 /// Figures of which a thing has one: giving another takes the one before away.
@@ -187,7 +179,7 @@ const ONE_OF: [&[&str]; 2] = [
     &["flow_coefficient", "rated_flow", "rated_capacity", "bore"],
 ];
 
-fn set(thing: &mut Thing, path: &str, text: &str) -> Result<(), SetError> {
+fn set(thing: &mut Thing, path: &str, text: &str) -> Result<(), String> {
     let others = ONE_OF.iter().find(|paths| paths.contains(&path)).copied().unwrap_or_default();
     for other in others.iter().filter(|other| **other != path && !text.eq_ignore_ascii_case("none")) {
         // What has no such figure, or must have it, keeps it.
@@ -196,15 +188,16 @@ fn set(thing: &mut Thing, path: &str, text: &str) -> Result<(), SetError> {
     set_one(thing, path, text)
 }
 
-fn set_one(thing: &mut Thing, path: &str, text: &str) -> Result<(), SetError> {
-    match thing {
+fn set_one(thing: &mut Thing, path: &str, text: &str) -> Result<(), String> {
+    let outcome = match thing {
         Thing::Part(part) => scenario::set_in(part, path, text),
         Thing::Machine(machine) => scenario::set_in(machine, path, text),
         Thing::Motor(motor) => scenario::set_in(motor, path, text),
         Thing::Cylinder(cylinder) => scenario::set_in(cylinder, path, text),
         Thing::Cord(cord) => scenario::set_in(cord, path, text),
         Thing::Wiring(branch) => scenario::set_in(branch, path, text),
-    }
+    };
+    outcome.map_err(refusal_words)
 }
 
 #[cfg(test)]

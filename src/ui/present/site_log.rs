@@ -8,7 +8,7 @@ use narrows::units::{Typed, TypedPressure, UnitSet};
 use uom::si::f64::Mass;
 use uom::si::mass::kilogram;
 
-use super::scale::{number_and_unit, sentence};
+use super::scale::{PressureScale, number_and_unit, sentence};
 use super::{Scene, quantity};
 use crate::ui::diagram::residuals::{Residual, Residuals};
 use crate::ui::symbols::Mark;
@@ -51,7 +51,7 @@ pub type Cell = (&'static str, &'static str, String, &'static str);
 
 /// The cells of a row.
 pub fn cells(row: &LogRow, units: UnitSet) -> [Cell; 6] {
-    let gauge = if units == UnitSet::UsTrade { "psig" } else { "bar g" };
+    let gauge = PressureScale::of(units).gauge;
     let pressure =
         |typed: &Option<TypedPressure>| typed.as_ref().map(|t| t.as_typed().to_owned()).unwrap_or_default();
     let volts = row.running_voltage.as_ref().map(|v| v.as_typed().to_owned()).unwrap_or_default();
@@ -160,7 +160,7 @@ pub fn residuals(scene: &Scene, fit: &LogFit) -> Residuals {
 pub fn beside(scene: &Scene, fit: &LogFit, at: usize) -> [String; 4] {
     let Some(row) = fit.rows.get(at) else { return Default::default() };
     let unit = quantity::mass(scene.units());
-    let text = |kg: f64| format!("{:.2}", kg * unit.per_si).replace('-', "\u{2212}");
+    let text = |kg: f64| scene.units().decimals(kg * unit.per_si, 2);
     [text(row.gained_kg), text(row.written_kg), text(row.fitted_kg), text(row.gained_kg - row.fitted_kg)]
 }
 

@@ -18,15 +18,9 @@ const PRINTED_RATIO: f64 = 0.03;
 const SEEN_RATIO: f64 = 0.005;
 
 impl Scene<'_> {
-    /// A pressure in the units of answers, as gauge.
+    /// A pressure in the units of answers.
     pub fn pressure_text(&self, pressure: Pressure) -> String {
-        let units = self.pressure_units();
-        if self.session.view.absolute {
-            let scale = PressureScale::of(units);
-            format!("{} {}", narrows::units::three_figures(scale.on(pressure)), scale.absolute)
-        } else {
-            units.pressure(pressure, self.ambient())
-        }
+        self.units().pressure(pressure, self.ambient())
     }
 
     /// The air around.
@@ -41,7 +35,7 @@ impl Scene<'_> {
 
 /// The model of the stairs; without any answer it is empty.
 pub fn stairs(scene: &Scene) -> Stairs {
-    let scale = PressureScale::of(scene.pressure_units());
+    let scale = PressureScale::of(scene.units());
     let hand = scene.hand();
     let mut runs = Vec::new();
     let others = (0..scene.document().kits.len()).filter(|k| *k != hand && !scene.session.view.alone);
@@ -209,7 +203,7 @@ fn moment(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
         Slot::Part(places) => places.get(hand).copied().flatten(),
         _ => None,
     };
-    let at = crate::ui::diagram::time::text(moment.minutes);
+    let at = scene.time_text(moment.minutes);
     match &moment.seen {
         Seen::Point { point, copies } => {
             let run = run_of(scene, &moment.document, hand, point, scale, place)?;

@@ -46,7 +46,20 @@ pub fn volts(scene: &Scene) -> Volts {
     if let Some(point) = point {
         say(point, &mut volts);
     }
+    volts.tried = scene.session.tried().is_some();
+    volts.ghost = ghost(scene, point);
     volts
+}
+
+/// The volts at the motor before the last change, if they were others.
+fn ghost(scene: &Scene, now: Option<&PowerPoint>) -> Option<(f64, f64)> {
+    let at_motor = |power: &PowerPoint| {
+        Some((power.running.point()?.voltage.get::<volt>(), power.starting.voltage.get::<volt>()))
+    };
+    let before = at_motor(scene.session.before()?.kits.get(scene.hand())?.power()?)?;
+    let now = at_motor(now?)?;
+    let differs = |a: f64, b: f64| (a - b).abs() > 0.05;
+    (differs(before.0, now.0) || differs(before.1, now.1)).then_some(before)
 }
 
 /// The cords of the kit in hand.
@@ -95,7 +108,7 @@ fn wire(
     let v = |p: ElectricPotential| p.get::<volt>();
     let running = element.and_then(|e| Some((v(entering.0?), v(e.running_outlet?))));
     let starting = element.and_then(|e| Some((v(entering.1?), v(e.starting_outlet))));
-    let loss = element.map(loss_text).unwrap_or_default();
+    let loss = element.map(|element| loss_text(scene, element)).unwrap_or_default();
     let words = format!("{name}, {detail}{}{loss}", if loss.is_empty() { "" } else { ", loses " });
     let lost = |pair: Option<(f64, f64)>| pair.is_some_and(|(a, b)| a - b > 0.05);
     let slope = lost(running) || lost(starting);
@@ -103,15 +116,16 @@ fn wire(
     Wire { symbol, name, detail, loss, loss_short, running, starting, slope, words }
 }
 
-fn loss_text(element: &Element) -> String {
+fn loss_text(scene: &Scene, element: &Element) -> String {
     let start = element.starting_drop.get::<volt>();
     let running = element.running_drop.map(|d| d.get::<volt>());
     if start < 0.05 && running.is_none_or(|r| r < 0.05) {
         return String::new();
     }
+    let tenths = |volts: f64| scene.units().decimals(volts, 1);
     match running {
-        Some(running) => format!("{running:.1} V, start {start:.1} V"),
-        None => format!("start {start:.1} V"),
+        Some(running) => format!("{} V, start {} V", tenths(running), tenths(start)),
+        None => format!("start {} V", tenths(start)),
     }
 }
 

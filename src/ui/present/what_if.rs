@@ -1,12 +1,14 @@
-//! What can be tried with a part in one gesture: out, bigger, shorter, fresh.
+//! What can be tried in one gesture: a part out, bigger, shorter, fresh; a cord or the wires behind
+//! the wall out, thicker, shorter; the supply's voltage higher and lower.
 
-use narrows::compare::same_job;
-use narrows::kit::{DrierState, Part};
+use narrows::compare::{same_job, thicker};
+use narrows::kit::{Branch, Cord, DrierState, Part, Supply};
 use narrows::presets::Shelf;
 use narrows::units::Typed;
 use uom::si::f64::Length;
 
 use super::parts;
+use super::scale::pretty;
 use crate::ui::actions::{Edit, PartList};
 
 /// One thing to try.
@@ -79,4 +81,60 @@ fn fresh(part: &Part) -> Option<Part> {
         }
         _ => None,
     }
+}
+
+fn set(word: &'static str, says: String, path: String, text: String) -> WhatIf {
+    WhatIf { word, says, edit: Edit::Set { path, text } }
+}
+
+/// Out, thicker, shorter: a cord, by its place and the path of its fields.
+pub fn cord_what_ifs(cord: &Cord, at: usize, path: &str) -> Vec<WhatIf> {
+    let name = format!("Cord {}", at + 1);
+    let mut all = vec![WhatIf { word: "out", says: format!("{name} out"), edit: Edit::RemoveCord(at) }];
+    if let Some(gauge) = thicker(cord.gauge.size()) {
+        all.push(set("thicker", format!("{name}, {gauge}"), format!("{path}.gauge"), gauge.to_string()));
+    }
+    all.extend(shorter_run(&name, &cord.length, path));
+    all
+}
+
+fn shorter_run(name: &str, length: &Typed<Length>, path: &str) -> Option<WhatIf> {
+    let half = half(length)?;
+    let says = format!("{name}, {}", pretty(half.as_typed()));
+    Some(set("shorter", says, format!("{path}.length"), half.to_string()))
+}
+
+/// The same of the wires behind the wall; and its breaker's other loads switched off.
+pub fn branch_what_ifs(branch: &Branch) -> Vec<WhatIf> {
+    let (name, path) = ("Branch circuit", "supply.branch");
+    let mut all = vec![set("out", format!("{name} out"), path.to_owned(), "none".to_owned())];
+    if let Some(gauge) = thicker(branch.gauge.size()) {
+        all.push(set("thicker", format!("{name}, {gauge}"), format!("{path}.gauge"), gauge.to_string()));
+    }
+    all.extend(shorter_run(name, &branch.length, path));
+    if branch.other_load.is_some() {
+        let says = "nothing else on the circuit".to_owned();
+        all.push(set("alone", says, format!("{path}.other_load"), "none".to_owned()));
+    }
+    all
+}
+
+/// Share by which a supply's voltage well wanders over a day. Common practice, no source.
+const WANDERS_RATIO: f64 = 0.05;
+
+/// The supply's voltage higher and lower; what lies behind the panel out.
+pub fn supply_what_ifs(supply: &Supply) -> Vec<WhatIf> {
+    let shifted = |word, share: f64| {
+        let voltage = supply.voltage.stepped(share * supply.voltage.number()).ok()?;
+        Some(set(word, format!("supply at {voltage}"), "supply.voltage".to_owned(), voltage.to_string()))
+    };
+    let mut all: Vec<WhatIf> = [shifted("+5 %", WANDERS_RATIO), shifted("\u{2212}5 %", -WANDERS_RATIO)]
+        .into_iter()
+        .flatten()
+        .collect();
+    if supply.source_resistance.is_some() {
+        let says = "nothing lost before the panel".to_owned();
+        all.push(set("stiff", says, "supply.source_resistance".to_owned(), "none".to_owned()));
+    }
+    all
 }

@@ -115,7 +115,7 @@ impl Session {
                 | Action::View(_)
                 | Action::Select(_)
                 | Action::Absolute(_)
-                | Action::PressureUnits(_)
+                | Action::UnitsBox(_)
                 | Action::Unfold(_)
                 | Action::Clock(_)
         );

@@ -10,6 +10,7 @@ use crate::ui::actions::Edit;
 use crate::ui::files::{self, Purpose};
 use crate::ui::keep::{Keep, Leftover};
 use crate::ui::present::scale::sentence;
+use crate::ui::settings::Settings;
 use crate::ui::view::View;
 
 /// A file that saving would take from someone else.
@@ -91,6 +92,11 @@ impl Session {
     /// Keeps copies and recent names in a folder from now on.
     pub fn keep_in(&mut self, folder: PathBuf) {
         self.shelf.keep_in(folder.join("shelf"));
+        match Settings::read(&folder) {
+            Ok(settings) => self.settings = settings,
+            Err(error) => self.view.message = Some(error),
+        }
+        self.view.units = self.units();
         let keep = Keep::new(folder);
         self.leftovers = keep.leftovers();
         self.recent = keep.recent();

@@ -68,8 +68,10 @@ impl Session {
     pub(super) fn keep_trial(&mut self) {
         if let Some(trial) = self.trial.take() {
             self.history.push(trial.document);
-            if let Edit::Remove { list, at } = trial.edit {
-                self.view.selected = Some(selected_in(list, at));
+            match trial.edit {
+                Edit::Remove { list, at } => self.view.selected = Some(selected_in(list, at)),
+                Edit::RemoveCord(_) => self.view.selected = Some(Selected::Supply),
+                _ => {}
             }
             self.take_in_hand(self.view.kit);
         }

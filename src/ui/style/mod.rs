@@ -6,6 +6,8 @@ pub mod palette;
 
 use egui::{Context, CornerRadius, FontFamily, Shadow, Stroke, TextStyle, Visuals};
 
+use narrows::units::UnitSet;
+
 pub use measures::Measures;
 pub use palette::{Palette, Theme};
 
@@ -18,6 +20,8 @@ pub struct Look {
     pub palette: &'static Palette,
     /// The sizes.
     pub measures: Measures,
+    /// Numbers on axes have a comma before their decimals.
+    pub decimal_comma: bool,
     /// Nothing moves: what changes, jumps.
     pub still: bool,
 }
@@ -26,7 +30,17 @@ impl Look {
     /// The look of a theme in a window of this logical size.
     pub fn new(theme: Theme, width: f32, height: f32) -> Self {
         let measures = Measures::for_window(width, height, false);
-        Self { theme, palette: theme.palette(), measures, still: false }
+        Self { theme, palette: theme.palette(), measures, decimal_comma: false, still: false }
+    }
+
+    /// A sentence whose numbers have the decimal sign of answers.
+    pub fn sentence(&self, text: &str) -> String {
+        UnitSet { decimal_comma: self.decimal_comma, ..UnitSet::default() }.sentence(text)
+    }
+
+    /// A number with the decimal sign of answers.
+    pub fn decimal(&self, number: String) -> String {
+        if self.decimal_comma { number.replace('.', ",") } else { number }
     }
 
     /// The look with larger type and targets, for a van.

@@ -36,7 +36,7 @@ fn secrets(h: &Harness<'static, Window>, picture: Picture) -> Vec<String> {
     let answer = session.answer().expect("an answer");
     let kit = answer.kits.get(session.view.kit).expect("the kit in hand");
     let point = kit.point().expect("a point");
-    let units = UnitSet::UsTrade;
+    let units = UnitSet::US_TRADE;
     match picture {
         Picture::PressureStairs => {
             point.parts.iter().map(|p| units.pressure_loss(p.drop())).chain(["loses".to_owned()]).collect()
@@ -168,7 +168,7 @@ fn the_class_sees_an_edit_at_once() {
     let inlet = |h: &Harness<'static, Window>| {
         let session = h.state().app.session();
         let point = session.answer().and_then(|a| a.kits.first()?.point()).expect("a point");
-        UnitSet::UsTrade.pressure(point.machine_inlet_pressure, narrows_ambient(h))
+        UnitSet::US_TRADE.pressure(point.machine_inlet_pressure, narrows_ambient(h))
     };
     h.get_by_label(&format!("Machine inlet: {}", inlet(&h)));
     let before = inlet(&h);

@@ -38,7 +38,8 @@ fn pressures_switch_by_search() {
     h.get_by_label_contains("bar a, ");
     search(&mut h, "pressures gauge");
     h.get_by_label_contains("bar(g), ");
-    assert_eq!(h.state().app.session().view.units, UnitSet::UsTrade);
+    let expected = UnitSet { pressure: narrows::units::PressureUnit::Bar, ..UnitSet::US_TRADE };
+    assert_eq!(h.state().app.session().view.units, expected);
 }
 
 #[test]
@@ -72,7 +73,7 @@ fn nothing_leaks_while_the_class_is_asked() {
     apply(&mut h, Action::Projector(true));
     let losses: Vec<String> = {
         let point = h.state().app.session().answer().unwrap().kits[0].point().unwrap();
-        point.parts.iter().map(|p| UnitSet::UsTrade.pressure_loss(p.drop())).collect()
+        point.parts.iter().map(|p| UnitSet::US_TRADE.pressure_loss(p.drop())).collect()
     };
     let leak = |texts: &[String]| {
         texts.iter().any(|t| t.contains("loses") || losses.iter().any(|l| t.contains(l.as_str())))

@@ -50,7 +50,7 @@ fn an_answer_moves_for_a_sixth_of_a_second() {
     let frames = frames_until_rest(&mut h);
     assert!((12..=22).contains(&frames), "{frames} frames");
     // What is read aloud is the answer, never a number on the way.
-    let rate = UnitSet::UsTrade
+    let rate = UnitSet::US_TRADE
         .rate(uom::si::f64::MassRate::new::<uom::si::mass_rate::kilogram_per_second>(rate(&h)));
     h.get_by_label_contains(&format!("Rate now, vapour: {rate}"));
 }

@@ -46,7 +46,7 @@ fn bore_on_shelf(h: &Harness<'static, Window>, id: &str) -> String {
     shelf.part(id).unwrap().item.bore().unwrap().as_typed().to_owned()
 }
 
-const HOSE: &str = "Half-inch hose, 10 ft: 10.5 mm, 10 ft (9.5 mm to 12 mm), invented, built in";
+const HOSE: &str = "Half-inch hose, 10 ft: 10.5 mm, 10 ft (9.5 to 12 mm), invented, built in";
 
 /// Copies the half-inch hose to one's own shelf; its entry is then in hand.
 fn copy_hose(h: &mut Harness<'static, Window>) {

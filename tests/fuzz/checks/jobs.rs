@@ -33,8 +33,8 @@ fn points(document: &Document) {
             }
         }
     }
-    let _ = solved_table(document, &kits, UnitSet::UsTrade);
-    let _ = solved_json(document, &kits, UnitSet::Si);
+    let _ = solved_table(document, &kits, UnitSet::US_TRADE);
+    let _ = solved_json(document, &kits, UnitSet::SI);
 }
 
 fn jobs(document: &Document) {
@@ -45,9 +45,9 @@ fn jobs(document: &Document) {
             keeps_mass(answer, job.setup.system.charge.get::<kilogram>());
         }
     }
-    let _ = jobs_table(document, &jobs, UnitSet::UsTrade);
+    let _ = jobs_table(document, &jobs, UnitSet::US_TRADE);
     let _ = jobs_csv(&jobs);
-    let _ = jobs_json(document, &jobs, UnitSet::Si);
+    let _ = jobs_json(document, &jobs, UnitSet::SI);
 }
 
 fn keeps_mass(answer: &JobAnswer, charge_kg: f64) {

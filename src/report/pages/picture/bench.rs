@@ -13,8 +13,7 @@ use crate::report::drawing::axis::{Axis, Fixed};
 use crate::report::drawing::{BOX, Ink, Symbol, symbol_of};
 use crate::report::solved::SolvedKit;
 use crate::scenario::Document;
-use crate::units::factors::PSI_PA;
-use crate::units::{UnitSet, three_figures};
+use crate::units::UnitSet;
 
 /// Whether parts are cut open along their bore, with the stairs, or shown whole without them.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -153,10 +152,8 @@ impl Drawn<'_> {
 
     /// Pascals in a unit of the axis, and the names of absolute and lost pressure.
     fn unit(&self) -> (f64, &'static str, &'static str) {
-        match self.units {
-            UnitSet::UsTrade => (PSI_PA, "psia", "psi"),
-            UnitSet::Si => (1e5, "bar a", "bar"),
-        }
+        let unit = self.units.pressure;
+        (unit.size_si(), unit.absolute(), unit.name())
     }
 
     fn on(&self, pressure: Pressure) -> f64 {
@@ -249,7 +246,7 @@ fn line(picture: &mut Picture, drawn: &Drawn, axis: &Axis) {
         picture.items.push(Item::Ring { at, filled: false });
     }
     for (x, low, loss, is_choked) in said {
-        let words = three_figures(loss);
+        let words = drawn.units.number(loss);
         let (half, top) = (text_width(&words) / 2.0, low + 6.0);
         picture.rect((x - half, x + half), (top, top + LETTER + 1.0), Tone::Sheet);
         picture.tinted((x, low + 6.0 + LETTER - 1.5), words, Anchor::Middle, Tone::Fall, true);

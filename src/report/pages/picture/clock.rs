@@ -7,7 +7,6 @@ use crate::job::over_time::JobAnswer;
 use crate::report::drawing::ticks::{Scale, short};
 use crate::report::job_words::phase_name;
 use crate::units::UnitSet;
-use crate::units::factors::{POUND_KG, PSI_PA};
 use uom::si::f64::Pressure;
 use uom::si::time::minute;
 
@@ -41,10 +40,9 @@ pub(in crate::report::pages) fn clock(
     if answer.trace.len() < 2 || !(minutes > 0.0) {
         return None;
     }
-    let (mass, rate, pressure) = match units {
-        UnitSet::UsTrade => ((1.0 / POUND_KG, "lb"), (60.0 / POUND_KG, "lb/min"), (1.0 / PSI_PA, "psia")),
-        UnitSet::Si => ((1.0, "kg"), (60.0, "kg/min"), (1e-5, "bar a")),
-    };
+    let mass = (1.0 / units.mass.size_si(), units.mass.name());
+    let rate = (1.0 / units.rate.size_si(), units.rate.name());
+    let pressure = (1.0 / units.pressure.size_si(), units.pressure.absolute());
     let trace = &answer.trace;
     let curves = [
         Curve {

@@ -74,7 +74,7 @@ fn strip(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Loo
     }
     let font = fonts::regular(m.small);
     let left = x.pixels.0 - 6.0;
-    let top = short(clock.mass.top());
+    let top = look.decimal(short(clock.mass.top()));
     painter.text(pos2(left, inside.min), Align2::RIGHT_TOP, top, font.clone(), p.ink2);
     painter.text(pos2(left, inside.max), Align2::RIGHT_BOTTOM, "0", font.clone(), p.ink2);
     let unit = pos2(left, inside.min + m.small * 1.3);
@@ -140,7 +140,7 @@ fn lane_ui(
     let font = fonts::regular(m.small);
     for tick in y.ticks(m.small * 2.2) {
         painter.hline(across, y.at(tick), look.hairline(p.rule));
-        let text = short(tick);
+        let text = look.decimal(short(tick));
         painter.text(pos2(across.min - 6.0, y.at(tick)), Align2::RIGHT_CENTER, text, font.clone(), p.ink2);
     }
     if let Some((level, words)) = &curve.mark {

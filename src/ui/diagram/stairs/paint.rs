@@ -71,14 +71,14 @@ fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Lo
         let at = plan.axis.y(tick);
         painter.hline(plan.x, at, look.hairline(p.rule));
         let label = pos2(plan.x.min - 8.0, at);
-        painter.text(label, Align2::RIGHT_CENTER, number(tick), font.clone(), p.ink2);
+        painter.text(label, Align2::RIGHT_CENTER, look.decimal(number(tick)), font.clone(), p.ink2);
     }
     // A gauge scale has no negative numbers; below the air outside the absolute scale speaks.
     for tick in plan.axis.ticks(s.ambient, min_px).into_iter().filter(|t| *t >= 0.0) {
         let at = plan.axis.y(tick + s.ambient);
         painter.hline(Rangef::new(plan.x.max, plan.x.max + 4.0), at, look.hairline(p.edge));
         let label = pos2(plan.x.max + 8.0, at);
-        painter.text(label, Align2::LEFT_CENTER, number(tick), font.clone(), p.ink2);
+        painter.text(label, Align2::LEFT_CENTER, look.decimal(number(tick)), font.clone(), p.ink2);
     }
     for x in [plan.x.min, plan.x.max] {
         painter.vline(x, y, look.hairline(p.edge));

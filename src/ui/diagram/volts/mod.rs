@@ -50,6 +50,10 @@ pub struct Volts {
     pub verdicts: Vec<(Mark, String, String)>,
     /// Which wire has the focus box; the motor is one past the last.
     pub selected: Option<usize>,
+    /// Volts at the motor before the change: running, starting.
+    pub ghost: Option<(f64, f64)>,
+    /// What has the focus box is only tried.
+    pub tried: bool,
     /// Levels that the axis leaves room for though they are not drawn yet.
     pub extent: Vec<f64>,
     /// The answer is being renewed.

@@ -4,6 +4,7 @@ use egui::{Align2, Painter, Pos2, Rangef, Rect, Shape, Stroke, StrokeKind, pos2,
 
 use super::{Volts, VoltsPlace, Wire, foot_height};
 use crate::ui::diagram::axis::{Axis, Fixed};
+use crate::ui::diagram::chain::paint::corner_ticks;
 use crate::ui::diagram::lines;
 use crate::ui::style::{Look, fonts};
 use crate::ui::symbols::{Fluid, PaintSymbol as _, Symbol, Tints, paint_mark};
@@ -52,6 +53,7 @@ fn levels(v: &Volts) -> Vec<f64> {
     all.extend(v.references.iter().map(|r| r.0));
     all.extend(v.extent.iter().copied());
     all.extend([&v.running, &v.starting].into_iter().flatten().map(|r| r.0));
+    all.extend(v.ghost.map(|(running, starting)| [running, starting]).into_iter().flatten());
     all
 }
 
@@ -140,8 +142,19 @@ fn level_lines(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, loo
             lines::polyline(painter, points, Stroke::new(width, color), dash);
         }
     }
+    ghost_ends(painter, motor, v, axis, look);
     line_names(painter, place, v, axis, look);
     end_dots(painter, motor, ends, color, look);
+}
+
+/// Where the lines ended before the change.
+fn ghost_ends(painter: &Painter, motor: f32, v: &Volts, axis: &Axis, look: &Look) {
+    let Some((running, starting)) = v.ghost else { return };
+    let reach = 22.0 * look.measures.line;
+    for level in [running, starting].map(|level| axis.y(level)) {
+        let ends = vec![pos2(motor - reach, level), pos2(motor + 0.4 * reach, level)];
+        lines::ghost(painter, ends, look);
+    }
 }
 
 fn line_names(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, look: &Look) {
@@ -196,7 +209,10 @@ fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>,
     for i in 0..=count {
         let x = place.span(i, count);
         let area = Rect::from_x_y_ranges(x, y).shrink(1.5);
-        if v.selected == Some(i) {
+        if v.selected == Some(i) && v.tried {
+            painter.rect_filled(area, 0.0, p.field);
+            corner_ticks(painter, area, look);
+        } else if v.selected == Some(i) {
             painter.rect(area, 0.0, p.field, Stroke::new(m.focus_line(), p.ink), StrokeKind::Inside);
         } else if hovered == Some(i) {
             painter.rect_stroke(area, 0.0, look.hairline(p.edge), StrokeKind::Inside);

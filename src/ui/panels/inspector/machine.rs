@@ -47,11 +47,7 @@ fn results_ui(ui: &mut Ui, desk: &Desk) {
         ),
     );
     if let Some(margin) = machine.cut_out_margin {
-        say_ui(
-            ui,
-            desk,
-            &format!("{} below the cut-out.", desk.scene.pressure_units().pressure_loss(margin)),
-        );
+        say_ui(ui, desk, &format!("{} below the cut-out.", desk.scene.units().pressure_loss(margin)));
     }
 }
 

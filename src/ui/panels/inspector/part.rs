@@ -58,7 +58,7 @@ fn part_ui(ui: &mut Ui, desk: &mut Desk, part: &Part, path: &str, solved: Option
 
 fn solved_text(desk: &Desk, solved: &PartPoint) -> String {
     let units = desk.scene.units();
-    let loss = desk.scene.pressure_units().pressure_loss(solved.drop());
+    let loss = desk.scene.units().pressure_loss(solved.drop());
     let after = desk.scene.pressure_text(solved.outlet_pressure);
     let choked = if solved.choked { " Choked." } else { "" };
     let held = units.mass(solved.trapped_mass);

@@ -5,11 +5,11 @@ use egui::{Ui, vec2};
 use narrows::presets::{Item, Origin, Thing};
 
 use super::super::Desk;
-use super::super::edit_field::{finished, refusal_words};
+use super::super::edit_field::finished;
 use crate::ui::actions::{Action, Edit, NewOnShelf, PartList};
 use crate::ui::present::figures::{self, Figure, high_path, low_path};
 use crate::ui::present::scale::pretty;
-use crate::ui::present::shelf::{self, NAME, NOTE, ORIGIN, Refused};
+use crate::ui::present::shelf::{self, NAME, NOTE, ORIGIN};
 use crate::ui::style::fonts;
 use crate::ui::symbols::{Fluid, PaintSymbol as _, Tints};
 use crate::ui::view::{Selected, View};
@@ -207,12 +207,7 @@ fn own_words_ui(ui: &mut Ui, desk: &mut Desk, item: &Item<Thing>, figure: &Figur
 
 fn own_field_ui(ui: &mut Ui, desk: &mut Desk, item: &Item<Thing>, field: Field, path: &str) {
     let old = if field.value.is_empty() { unit_beside(item, path) } else { field.value.to_owned() };
-    let try_set = |text: &str| {
-        shelf::changed(item, path, text).map(drop).map_err(|refused| match refused {
-            Refused::Set(error) => refusal_words(error),
-            Refused::Words(words) => words,
-        })
-    };
+    let try_set = |text: &str| shelf::changed(item, path, text).map(drop);
     let id = egui::Id::unique(("shelf field", &item.id, path));
     if let Some(text) = field.show(ui, id, desk.look, |text| finished(&old, text, try_set).map(drop))
         && let Ok(text) = finished(&old, &text, try_set)
