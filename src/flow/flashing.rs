@@ -22,6 +22,9 @@ pub enum Flashing {
 /// ISO 4126-10; from memory, the standard was not at hand.
 const SHORT_RESTRICTION_EXPONENT: f64 = 0.6;
 
+/// Heat that makes a little vapour of boiling liquid, under a thousandth of any latent heat.
+const FIRST_VAPOR_J_KG: f64 = 50.0;
+
 /// An expansion of a [`Medium`] from rest.
 pub struct FluidExpansion<'a, M: Medium> {
     medium: &'a M,
@@ -119,7 +122,12 @@ fn delay<M: Medium>(medium: &M, start: &Point) -> Result<Option<Delay>, FluidErr
     }
     let isobar = medium.isobar(boiling_pa)?;
     let boiling = medium.by_entropy(&isobar, start.entropy_j_kg_k)?;
-    let phases = medium.phases(&isobar, &Point { quality: 0.5, ..boiling });
+    // The vapour that is there, or the first that forms: a blend's is not the dew line's.
+    let wet = match boiling.vapor_ratio > 0.0 {
+        true => boiling,
+        false => medium.by_enthalpy(&isobar, boiling.enthalpy_j_kg + FIRST_VAPOR_J_KG)?,
+    };
+    let phases = medium.phases(&isobar, &Point { quality: 0.5, ..wet });
     let liquid_volume = 1.0 / phases.liquid_density_kg_m3;
     let vapor_volume = 1.0 / phases.vapor_density_kg_m3;
     let vapor_ratio = boiling.vapor_ratio;
