@@ -25,6 +25,9 @@ const SHORT_RESTRICTION_EXPONENT: f64 = 0.6;
 /// `ω` is the slope between the boiling pressure and this share of it.
 const OMEGA_STEP: f64 = 0.98;
 
+/// Heat that makes a little vapour of boiling liquid, under a thousandth of any latent heat.
+const FIRST_VAPOR_J_KG: f64 = 50.0;
+
 /// An expansion of a [`Medium`] from rest.
 pub struct FluidExpansion<'a, M: Medium> {
     medium: &'a M,
@@ -123,7 +126,12 @@ fn delay<M: Medium>(medium: &M, start: &Point) -> Result<Option<Delay>, FluidErr
     }
     let isobar = medium.isobar(boiling_pa)?;
     let boiling = medium.by_entropy(&isobar, start.entropy_j_kg_k)?;
-    let phases = medium.phases(&isobar, &Point { quality: 0.5, ..boiling });
+    // The vapour that is there, or the first that forms: a blend's is not the dew line's.
+    let wet = match boiling.vapor_ratio > 0.0 {
+        true => boiling,
+        false => medium.by_enthalpy(&isobar, boiling.enthalpy_j_kg + FIRST_VAPOR_J_KG)?,
+    };
+    let phases = medium.phases(&isobar, &Point { quality: 0.5, ..wet });
     let liquid_volume = 1.0 / phases.liquid_density_kg_m3;
     let vapor_volume = 1.0 / phases.vapor_density_kg_m3;
     let vapor_ratio = boiling.vapor_ratio;

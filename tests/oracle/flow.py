@@ -13,7 +13,7 @@ before; nothing is recovered between parts.
 
 Delayed flashing: v = v_frozen + N (v_equilibrium - v_frozen), N of ISO 4126-10 with exponent 0.6
 (from memory, as in the program) and the critical ratio of the omega method found by its own
-equation, not by a fit. Its vapour is what is there at rest, the dew line's where none is.
+equation, not by a fit. Its vapour is what is there at rest, or the first that forms.
 """
 
 import math
@@ -204,14 +204,14 @@ class Jet:
 
     def _delay(self):
         p0 = self.boiling
-        liquid, dew = self.fluid.at(p0, self.fluid.line(p0)[0]), self.fluid.at(p0, self.fluid.line(p0)[1])
-        vl, vv = 1 / liquid.rho_l, 1 / dew.rho_v
+        boiling = self.fluid.at(p0, self.fluid.line(p0)[0] + 1.0)
+        vl, vv = 1 / boiling.rho_l, 1 / boiling.rho_v
         if p0 < self.p1:
             x0, v_start = 0.0, self.fluid.volume(self.p1, self.h0)
         else:
             wet = self.fluid.at(p0, self.h0)
             x0, v_start = max(wet.x, 0.0), vl
-            if x0 > 0:  # the vapour that is there, in a blend lighter than the dew line's
+            if x0 > 0:
                 vv = 1 / wet.rho_v
         v0 = x0 * vv + (1 - x0) * vl
         # omega: v/v0 = omega (p0/p - 1) + 1 close to the start.
