@@ -130,6 +130,10 @@ fn bracket_below(expansion: &impl Expansion, start: f64, floor: f64) -> Result<f
 pub fn throat(expansion: &impl Expansion, mass_flux_kg_m2s: f64) -> Result<Throat, FluidError> {
     let start = expansion.start_pressure_pa();
     let floor = expansion.floor_pressure_pa() / (1.0 - 2.0 * SLOPE_STEP);
+    if start <= floor {
+        // No step down is left in the table.
+        return near_choke(expansion, mass_flux_kg_m2s);
+    }
     let half_flux_squared = 0.5 * mass_flux_kg_m2s * mass_flux_kg_m2s;
     let mut pressure = start;
     let mut here = expansion.at(start)?;
