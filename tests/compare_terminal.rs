@@ -30,7 +30,7 @@ fn check_refused(arguments: &[&str], expected: &str) {
 
 #[test]
 fn the_bakery_side_by_side() {
-    let value = json(&["compare", "bakery-freezer", "--json", "--draws", "128"]);
+    let value = json(&["compare", "bakery-freezer", "--json", "--draws", "128", "--job-draws", "4"]);
     let kits = value["kits"].as_array().unwrap();
     assert_eq!(kits.len(), 3);
     let solved = json(&["solve", "bakery-freezer", "--json"]);
@@ -48,23 +48,50 @@ fn the_bakery_side_by_side() {
     };
     assert_eq!(pair("B", "C")["verdict"], "too close to call");
     assert_eq!(pair("A", "B")["verdict"], "more");
+    let jobs = json(&["job", "bakery-freezer", "--json", "--draws", "4"]);
+    for (kit, job) in kits.iter().zip(jobs["kits"].as_array().unwrap()) {
+        assert_eq!(kit["total_s"], job["total_s"], "the same job");
+        assert_eq!(kit["recovered_kg"], job["recovered_kg"]);
+        assert_eq!(kit["band"]["total_s"], job["band"]["total_s"], "the same draws");
+        assert_eq!(job["band"]["cylinder_count"]["median"], 1.0);
+    }
+    let time = |at: usize| kits[at]["total_s"].as_f64().unwrap();
+    assert!((pair("A", "B")["total_s"].as_f64().unwrap() - (time(1) - time(0))).abs() < 1e-9);
+    assert_eq!(pair("A", "B")["verdicts"]["total_s"], "less");
+    assert_eq!(value["job_draws"]["made"], 4);
     let rate = |at: usize| kits[at]["rate_kg_s"].as_f64().unwrap();
     assert!((pair("A", "B")["rate_kg_s"].as_f64().unwrap() - (rate(1) - rate(0))).abs() < 1e-15);
     assert_eq!(value["draws"]["made"], 128);
-    let table = text(&["compare", "bakery-freezer", "--draws", "128"]);
+    let table = text(&["compare", "bakery-freezer", "--draws", "128", "--job-draws", "4"]);
     assert!(table.contains("too close to call"), "{table}");
+    assert!(table.contains("Difference in time\n  B less A      \u{2212}"), "{table}");
     assert!(table.contains("planning estimate"), "{table}");
 }
 
 #[test]
 fn the_same_seed_prints_the_same() {
-    let arguments = ["compare", "reference-kits", "--json", "--draws", "32", "--seed", "4"];
+    let arguments =
+        ["compare", "reference-kits", "--json", "--draws", "32", "--job-draws", "2", "--seed", "4"];
     assert_eq!(text(&arguments), text(&arguments));
 }
 
 #[test]
 fn what_counts_in_kit_a() {
-    let value = json(&["rank", "reference-kits", "--kits", "A", "--json", "--price", "kits.A.parts.0=25"]);
+    let value = json(&[
+        "rank",
+        "reference-kits",
+        "--kits",
+        "A",
+        "--json",
+        "--price",
+        "kits.A.parts.0=25",
+        "--draws",
+        "32",
+        "--job-draws",
+        "2",
+        "--minute-price",
+        "2",
+    ]);
     let kit = &value["kits"][0];
     let rows = kit["rows"].as_array().unwrap();
     let kinds: Vec<&str> = rows.iter().filter_map(|row| row["kind"].as_str()).collect();
@@ -73,7 +100,12 @@ fn what_counts_in_kit_a() {
     let better = &rows[0]["better"];
     assert_eq!(better["price"], 25.0);
     assert!(better["price_per_lb_min"].as_f64().unwrap() > 0.0);
-    let table = text(&["rank", "reference-kits", "--kits", "A"]);
+    let saved_min = -better["gain"]["total_s"].as_f64().unwrap() / 60.0;
+    assert!((better["price_per_minute"].as_f64().unwrap() * saved_min - 25.0).abs() < 1e-9);
+    assert!((better["pay_back_jobs"].as_f64().unwrap() * saved_min * 2.0 - 25.0).abs() < 1e-9);
+    assert_eq!(better["drawn"]["verdicts"]["rate_kg_s"], "more");
+    assert!(rows[0]["drawn"]["band"]["total_s"]["low"].is_f64());
+    let table = text(&["rank", "reference-kits", "--kits", "A", "--draws", "32", "--job-draws", "2"]);
     assert!(table.contains("Change first   Valve core, 2.2 mm: take the core out"), "{table}");
     assert!(table.contains("do not add up"), "{table}");
 }
@@ -111,16 +143,16 @@ fn fields_are_set_before() {
 #[test]
 fn a_stop_withholds_the_rates() {
     let unmarked = ["reference-kits", "--set", "machine.suitable_for=A2L"];
-    let value = json(&[&["compare", "--json", "--draws", "8"][..], &unmarked].concat());
+    let value = json(&[&["compare", "--json", "--draws", "8", "--job-draws", "2"][..], &unmarked].concat());
     let kit = &value["kits"][0];
     assert!(kit["rate_kg_s"].is_null() && kit["band"]["rate_kg_s"].is_null());
     assert!(kit["running_v"].is_f64() && kit["band"]["running_v"]["low"].is_f64());
     let pair = &value["differences"][0];
     assert!(pair["rate_kg_s"].is_null() && pair["band"]["rate_kg_s"].is_null() && pair["verdict"].is_null());
-    let value = json(&[&["rank", "--json"][..], &unmarked].concat());
+    let value = json(&[&["rank", "--json", "--draws", "4", "--job-draws", "2"][..], &unmarked].concat());
     let row = &value["kits"][0]["rows"][0];
     assert!(row["gain"]["rate_kg_s"].is_null() && row["without"]["rate_kg_s"].is_null());
-    for command in [&["compare", "--draws", "8"][..], &["rank"]] {
+    for command in [&["compare", "--draws", "8", "--job-draws", "2"][..], &["rank", "--draws", "0"]] {
         let table = text(&[command, &unmarked].concat());
         assert!(!table.contains("lb/min"), "{table}");
         assert!(table.contains("withheld"), "{table}");

@@ -119,7 +119,12 @@ fn no_ideal_makes_it_worse() {
                 assert!(only_this < rate(&counts.ideal) + slack, "{} {} {}", preset.id, kit.name, row.id);
                 assert!(only_this > rate(&counts.base) - slack, "{} {} {}", preset.id, kit.name, row.id);
             }
+            let is_condition = |row: &Row| row.group == Group::Condition;
             for pair in counts.rows.windows(2) {
+                assert!(is_condition(&pair[0]) <= is_condition(&pair[1]), "conditions come last");
+                if is_condition(&pair[0]) != is_condition(&pair[1]) {
+                    continue;
+                }
                 let gain = |row: &Row| counts.gain(&row.without).rate_kg_s.unwrap();
                 assert!(gain(&pair[0]) > gain(&pair[1]) - slack, "{} {}", preset.id, kit.name);
             }
@@ -215,7 +220,7 @@ fn prices_make_a_cost_for_what_is_gained() {
     let better = counts.row("kits.A.parts.0").unwrap().better.as_ref().unwrap();
     let gained = rate(&better.headline) - rate(&counts.base);
     assert_eq!(counts.price_per_rate(better), Some(25.0 / gained));
-    assert_eq!(better.pay_back_jobs, None, "no minutes, no pay-back");
+    assert_eq!(counts.pay_back_jobs(better), None, "no minutes, no pay-back");
     prices.set("kits.B.parts.0", 10.0).unwrap();
     assert!(what_counts(&document, "A", &shelf, &prices).is_ok(), "a price may belong to another kit");
     prices.set("kits.D.parts.0", 10.0).unwrap();

@@ -241,3 +241,22 @@ fn a_blend_with_glide_uses_the_right_curve_for_each_phase() {
     assert!(answer.notes.iter().any(|note| matches!(note, JobNote::FractionationNotFollowed { .. })));
     assert_eq!(answer.ends_because, EndsBecause::LevelReached);
 }
+
+/// Vapour drawn from a charge that no heat reaches chills it until its own saturation pressure is the
+/// level: most of the liquid is still there (an energy balance, no source needed).
+#[test]
+fn liquid_left_at_the_level_is_said() {
+    let left = |heat_w_k: f64| {
+        let mut job = small();
+        job.target.rechecks = 0;
+        job.system.heat_gain = watts_per_kelvin(heat_w_k);
+        let answer = follow(&job).unwrap();
+        assert_eq!(answer.ends_because, EndsBecause::LevelReached);
+        answer.notes.iter().find_map(|note| match note {
+            JobNote::LiquidLeft { liquid_kg, .. } => Some(*liquid_kg),
+            _ => None,
+        })
+    };
+    assert!(left(0.0).is_some_and(|liquid| liquid > 0.25 * 5.0), "{:?}", left(0.0));
+    assert_eq!(left(2000.0), None);
+}

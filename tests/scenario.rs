@@ -273,3 +273,38 @@ fn air_pressure_by_altitude() {
         assert!((got_pa - expected_pa).abs() < 25.0, "{height}: {got_pa}");
     }
 }
+
+/// Whole things are written as in a file, at any place of the document.
+#[test]
+fn whole_things_can_be_set_anywhere() {
+    let whole = [
+        (
+            "machine.inlet_throttle",
+            r#"(bore: "2 mm", discharge_coefficient: "0.8")"#,
+            "machine.inlet_throttle.bore",
+            "2 mm",
+        ),
+        ("source", r#"(temperature: "60 degF", port: liquid)"#, "source.port", "liquid"),
+        ("job", r#"(method: push_pull, swap: "9 min")"#, "job.swap", "9 min"),
+        ("machine.suitable_for", "[A1, A3]", "machine.suitable_for.1", "A3"),
+        ("kits.A.parts", r#"[Hose(bore: "8 mm", length: "5 ft")]"#, "kits.A.parts.0.bore", "8 mm"),
+        (
+            "kits.A",
+            r#"(name: "Z", parts: [BallValve(bore: "7 mm", discharge_coefficient: "0.8")])"#,
+            "kits.Z.parts.0.bore",
+            "7 mm",
+        ),
+        ("supply.cords", r#"[(gauge: "12 AWG", length: "50 ft")]"#, "supply.cords.0.gauge", "12 AWG"),
+    ];
+    for (path, text, inside, expected) in whole {
+        let mut document = reference();
+        scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{path}: {error}"));
+        assert_eq!(scenario::get(&document, inside).unwrap(), expected, "{path}");
+    }
+    let mut document = reference();
+    let before = document.clone();
+    let error =
+        scenario::set(&mut document, "machine.inlet_throttle", r#"(boar: "2 mm")"#).unwrap_err().to_string();
+    assert!(error.contains("machine.inlet_throttle") && error.contains("\"bore\""), "{error}");
+    assert_eq!(document, before);
+}

@@ -1,7 +1,7 @@
 //! Built-in documents, from file to answer.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
-use narrows::job::{OperatingPoint, solve};
+use narrows::job::{Note, OperatingPoint, solve};
 use narrows::presets::scenarios;
 use narrows::scenario::{self, Document};
 use narrows::units::factors::{POUND_KG, PSI_PA, STANDARD_ATMOSPHERE_PA};
@@ -97,4 +97,19 @@ fn scenarios_show_what_they_say() {
     assert!(yard[0] > yard[1], "a short hose beats a long one: {yard:?}");
     let rink = rates("ice-rink-liquid");
     assert!(rink[0] < rink[1], "a wide hose beats a core and a gauge set: {rink:?}");
+}
+
+#[test]
+fn liquid_into_an_inlet_that_nobody_described_is_said() {
+    let notes = |throttle: Option<&str>| {
+        let mut document = preset("reference-kits");
+        scenario::set(&mut document, "source.port", "liquid").unwrap();
+        if let Some(throttle) = throttle {
+            scenario::set(&mut document, "machine.inlet_throttle", throttle).unwrap();
+        }
+        points(&document).remove(0).notes
+    };
+    assert!(notes(None).contains(&Note::OpenInlet));
+    let narrow = "(bore: \"2 mm\", discharge_coefficient: \"0.8\")";
+    assert!(!notes(Some(narrow)).contains(&Note::OpenInlet));
 }

@@ -1,16 +1,10 @@
-//! Bands: every headline figure over many draws of all uncertain inputs at once.
+//! Bands of headline figures and of their differences, of what was drawn (`drawing`).
 //!
-//! Each draw changes the whole document and solves all its kits, so that kits share what they
-//! share; the band of a difference is taken over the differences, draw by draw. What no
-//! model holds of a line-up scatters its rate besides (`uncertain::line_up`). Neglected: that inputs
-//! may depend on each other, and that a flow model may be off for all kits alike (its choice is in
-//! the method).
+//! The band of a difference is taken over the differences, draw by draw, so that what kits share
+//! cancels.
 
 use super::draws::DrawPlan;
-use super::error::CompareError;
 use super::headline::{Figure, Headline};
-use super::uncertain::{LineUp, drawn};
-use crate::scenario::{Document, resolve};
 
 /// 10 % of the draws lie below a band, 10 % above it.
 const LOW_RATIO: f64 = 0.1;
@@ -33,7 +27,7 @@ pub struct Band {
 
 impl Band {
     /// The band of these values; none of none.
-    fn of(mut values: Vec<f64>) -> Option<Self> {
+    pub(super) fn of(mut values: Vec<f64>) -> Option<Self> {
         values.retain(|value| value.is_finite());
         values.sort_by(f64::total_cmp);
         Some(Self {
@@ -74,6 +68,12 @@ pub struct KitBands {
 }
 
 impl KitBands {
+    /// Of headlines one a draw.
+    pub(super) fn of(name: String, drawn: &[Headline]) -> Self {
+        let values = |figure: Figure| drawn.iter().filter_map(|one| one.si(figure)).collect();
+        Self { name, bands: Figure::ALL.map(|figure| Band::of(values(figure))) }
+    }
+
     /// The band of one figure; none if no draw had it.
     pub fn band(&self, figure: Figure) -> Option<&Band> {
         of_figure(&self.bands, figure)
@@ -120,6 +120,19 @@ pub struct Difference {
 }
 
 impl Difference {
+    /// Of headlines one a draw, the same draws in both.
+    pub(super) fn of(
+        (from, from_drawn): (String, &[Headline]),
+        (to, to_drawn): (String, &[Headline]),
+        draws: usize,
+    ) -> Self {
+        let values = |figure: Figure| -> Vec<f64> {
+            let pairs = to_drawn.iter().zip(from_drawn.iter());
+            pairs.filter_map(|(to, from)| to.less(from, figure)).collect()
+        };
+        Self { from, to, bands: Figure::ALL.map(|figure| Band::of(values(figure))), draws }
+    }
+
     /// The band of one figure's difference, `to` less `from`.
     pub fn band(&self, figure: Figure) -> Option<&Band> {
         of_figure(&self.bands, figure)
@@ -166,73 +179,13 @@ impl Bands {
     }
 }
 
-/// Draws and solves. `should_stop` is asked once before each draw, so it can count them too; what
-/// was drawn until it says yes is still summed up.
-///
-/// # Errors
-/// The document cannot be solved as it stands.
-pub fn bands(
-    document: &Document,
-    plan: DrawPlan,
-    should_stop: &dyn Fn() -> bool,
-) -> Result<Bands, CompareError> {
-    let names: Vec<String> = resolve(document)?.into_iter().map(|kit| kit.name).collect();
-    let line_ups: Vec<LineUp> = document.kits.iter().map(LineUp::of).collect();
-    let mut drawn_kits: Vec<Vec<Headline>> = vec![Vec::with_capacity(plan.count()); names.len()];
-    let (mut draws, mut refused, mut stopped) = (0, 0, false);
-    for index in plan.indices() {
-        if should_stop() {
-            stopped = true;
-            break;
-        }
-        draws += 1;
-        let setups = resolve(&drawn(document, &plan, index)).unwrap_or_else(|_| {
-            refused += 1;
-            Vec::new()
-        });
-        for (at, (kit, line_up)) in drawn_kits.iter_mut().zip(&line_ups).enumerate() {
-            // Every kit keeps one headline a draw, so that differences are of the same draw.
-            let solved = setups.get(at).map(Headline::solved).unwrap_or_default();
-            let factor_ratio = line_up.factor_ratio(plan.uniform(line_up.key(), index));
-            kit.push(solved.with_rate_times(factor_ratio));
-        }
-    }
-    Ok(Bands {
-        plan,
-        draws,
-        refused,
-        stopped,
-        kits: names
-            .iter()
-            .zip(&drawn_kits)
-            .map(|(name, kit)| KitBands {
-                name: name.clone(),
-                bands: Figure::ALL
-                    .map(|figure| Band::of(kit.iter().filter_map(|one| one.si(figure)).collect())),
-            })
-            .collect(),
-        differences: differences(&names, &drawn_kits, draws),
-    })
-}
-
-fn differences(names: &[String], drawn: &[Vec<Headline>], draws: usize) -> Vec<Difference> {
+/// Every pair of kits, of headlines one a draw.
+pub(super) fn differences(names: &[String], drawn: &[Vec<Headline>], draws: usize) -> Vec<Difference> {
     let kits: Vec<(&String, &Vec<Headline>)> = names.iter().zip(drawn).collect();
     let mut pairs = Vec::new();
     for (at, (from, from_drawn)) in kits.iter().enumerate() {
         for (to, to_drawn) in kits.iter().skip(at + 1) {
-            let values = |figure: Figure| -> Vec<f64> {
-                to_drawn
-                    .iter()
-                    .zip(from_drawn.iter())
-                    .filter_map(|(to, from)| to.less(from, figure))
-                    .collect()
-            };
-            pairs.push(Difference {
-                from: (*from).clone(),
-                to: (*to).clone(),
-                bands: Figure::ALL.map(|figure| Band::of(values(figure))),
-                draws,
-            });
+            pairs.push(Difference::of(((*from).clone(), from_drawn), ((*to).clone(), to_drawn), draws));
         }
     }
     pairs

@@ -14,6 +14,8 @@ use uom::si::f64::{Length, ThermodynamicTemperature};
 pub struct Change {
     /// "Take the core out (4.2 mm bore)".
     pub words: String,
+    /// What is fitted, bought or done: prices go by it, in any kit.
+    pub key: String,
     pub(super) effect: Effect,
 }
 
@@ -65,6 +67,24 @@ pub(super) fn apply(document: &mut Document, aspect: Aspect, effect: &Effect) ->
     false
 }
 
+/// Takes a part out of a document's only kit, or of its discharge.
+pub(super) fn take_out(document: &mut Document, aspect: Aspect) {
+    let parts = match aspect {
+        Aspect::PathPart(_) => document.kits.first_mut().map(|kit| &mut kit.parts),
+        Aspect::SecondPart(_) => {
+            document.kits.first_mut().and_then(|kit| kit.second_port.as_mut()).map(|port| &mut port.parts)
+        }
+        Aspect::DischargePart(_) => Some(&mut document.discharge),
+        _ => None,
+    };
+    if let (Some(parts), Aspect::PathPart(at) | Aspect::SecondPart(at) | Aspect::DischargePart(at)) =
+        (parts, aspect)
+        && at < parts.len()
+    {
+        parts.remove(at);
+    }
+}
+
 /// The part of a document's only kit, or of its discharge.
 pub(super) fn part(document: &Document, aspect: Aspect) -> Option<&Part> {
     let kit = document.kits.first()?;
@@ -103,6 +123,7 @@ fn part_change(part: &Part, group: Group, shelf: &Shelf) -> Option<Change> {
                 Some(bore) => format!("{what} ({bore} bore)"),
                 None => what.to_owned(),
             },
+            key: id.to_owned(),
             effect: Effect::Part(item.taken()),
         })
     };
@@ -117,9 +138,11 @@ fn part_change(part: &Part, group: Group, shelf: &Shelf) -> Option<Change> {
         }
         PartKind::Hose => wider_hose(part, shelf),
         PartKind::FilterDrier => fresh_drier(part),
-        PartKind::GaugeSet | PartKind::Adapter if group == Group::Path => {
-            Some(Change { words: "Take it out of the line".to_owned(), effect: Effect::TakenOut })
-        }
+        PartKind::GaugeSet | PartKind::Adapter if group == Group::Path => Some(Change {
+            words: "Take it out of the line".to_owned(),
+            key: format!("without {}", part.kind().tag()),
+            effect: Effect::TakenOut,
+        }),
         _ => None,
     }
 }
@@ -144,6 +167,7 @@ fn wider_hose(part: &Part, shelf: &Shelf) -> Option<Change> {
     let (length, rise) = (tube.length.clone(), tube.rise.clone());
     Some(Change {
         words,
+        key: format!("{} {length}", item.id),
         effect: Effect::Part(Part::Hose(crate::kit::Tube { length, rise, from: None, ..next })),
     })
 }
@@ -154,7 +178,11 @@ fn fresh_drier(part: &Part) -> Option<Change> {
         return None;
     }
     let fresh = FilterDrier { state: DrierState::Clean, area_left: None, from: None, ..drier.clone() };
-    Some(Change { words: "Fit a fresh one".to_owned(), effect: Effect::Part(Part::FilterDrier(fresh)) })
+    Some(Change {
+        words: "Fit a fresh one".to_owned(),
+        key: "fresh filter-drier".to_owned(),
+        effect: Effect::Part(Part::FilterDrier(fresh)),
+    })
 }
 
 /// Metric sizes of cords, in mm² (IEC 60228).
@@ -175,8 +203,9 @@ fn cord_change(cord: &Cord) -> Option<Change> {
         }
     };
     let words = format!("Take a thicker cord ({gauge}, {}, laid out)", cord.length);
+    let key = format!("cord {gauge} {}", cord.length);
     let next = Cord { gauge, lay: Lay::Straight, marked_current: None, from: None, ..cord.clone() };
-    Some(Change { words, effect: Effect::Cord(next) })
+    Some(Change { words, key, effect: Effect::Cord(next) })
 }
 
 /// Shade and water bring a cylinder to about this much below the air. Invented.
@@ -190,6 +219,7 @@ fn cylinder_change(document: &Document) -> Option<Change> {
     let temperature = Typed::of(bath_k, "K").ok()?;
     Some(Change {
         words: "Stand it in shade and water, 10 °F below the air".to_owned(),
+        key: "shade and water".to_owned(),
         effect: Effect::CylinderTemperature(temperature),
     })
 }

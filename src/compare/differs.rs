@@ -4,7 +4,7 @@
 //! known are no differences between kits.
 
 use super::align::align;
-use crate::kit::{Cord, Kit, Machine, Method, Part, Port};
+use crate::kit::{Cord, Kit, Machine, MachinePorts, Method, Part, Port};
 use crate::scenario::Document;
 use serde_json::Value;
 
@@ -96,6 +96,14 @@ pub fn differing(document: &Document, first: &Kit, second: &Kit) -> Differing {
     compare_values("cords", &tree(own.0.cords), &tree(own.1.cords), &mut found.fields);
     compare_values("method", &tree(&own.0.method), &tree(&own.1.method), &mut found.fields);
     compare_values("port", &tree(&own.0.port), &tree(&own.1.port), &mut found.fields);
+    compare_values("machines", &tree(&own.0.machines), &tree(&own.1.machines), &mut found.fields);
+    compare_values(
+        "machine_ports",
+        &tree(&own.0.machine_ports),
+        &tree(&own.1.machine_ports),
+        &mut found.fields,
+    );
+    compare_values("price", &tree(&first.price), &tree(&second.price), &mut found.fields);
     let second_port = |own: Option<&crate::kit::SecondPort>| {
         own.map_or(
             Value::Null,
@@ -112,15 +120,20 @@ struct Own<'d> {
     cords: &'d [Cord],
     method: Method,
     port: Port,
+    machines: u32,
+    machine_ports: MachinePorts,
 }
 
 impl<'d> Own<'d> {
     fn of(document: &'d Document, kit: &'d Kit) -> Self {
+        let plan = document.job.as_ref();
         Self {
             machine: kit.machine.as_ref().unwrap_or(&document.machine),
             cords: kit.cords.as_deref().unwrap_or(&document.supply.cords),
             method: kit.method.unwrap_or(document.method),
             port: kit.port.unwrap_or(document.source.port),
+            machines: kit.machines.or(plan.and_then(|plan| plan.machines)).unwrap_or(1),
+            machine_ports: kit.machine_ports.or(plan.map(|plan| plan.machine_ports)).unwrap_or_default(),
         }
     }
 }

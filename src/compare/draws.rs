@@ -11,6 +11,9 @@ use super::error::CompareError;
 /// Sobol's numbers evenly.
 pub const DEFAULT_DRAWS: usize = 1024;
 
+/// How many whole jobs a band is made of.
+pub const DEFAULT_JOB_DRAWS: usize = 64;
+
 /// The crate's longest sequence.
 const MOST_DRAWS: usize = 1 << 16;
 
@@ -50,9 +53,9 @@ impl DrawPlan {
         self.seed
     }
 
-    /// Their numbers, in order.
-    pub(super) fn indices(&self) -> std::ops::Range<u32> {
-        0..self.count
+    /// The number of the next draw; none if all are made.
+    pub(super) fn next(&self, made: usize) -> Option<u32> {
+        u32::try_from(made).ok().filter(|index| *index < self.count)
     }
 
     /// A number of 0 to 1 for the input `key` in draw `index`.
@@ -88,7 +91,7 @@ mod tests {
         let plan = DrawPlan::new(256, 7).unwrap();
         for key in ["core-depressed.bore", "source.temperature"] {
             let mut cells = [0; 256];
-            for index in plan.indices() {
+            for index in 0..plan.count {
                 cells[(plan.uniform(key, index) * 256.0) as usize] += 1;
             }
             assert!(cells.iter().all(|count| *count == 1), "{key}: {cells:?}");
@@ -103,8 +106,7 @@ mod tests {
             ["core-depressed.bore", "hose-quarter.bore", "hose-quarter-3-ft.bore", "source.temperature"];
         for (a, one) in keys.iter().enumerate() {
             for other in &keys[a + 1..] {
-                let sum: f64 = plan
-                    .indices()
+                let sum: f64 = (0..plan.count)
                     .map(|i| (plan.uniform(one, i) - 0.5) * (plan.uniform(other, i) - 0.5))
                     .sum();
                 let correlation = 12.0 * sum / plan.count() as f64;
@@ -124,6 +126,6 @@ mod tests {
     #[test]
     fn another_seed_is_another_sequence() {
         let (one, other) = (DrawPlan::new(16, 1).unwrap(), DrawPlan::new(16, 2).unwrap());
-        assert!(one.indices().any(|i| one.uniform("x", i) != other.uniform("x", i)));
+        assert!((0..one.count).any(|i| one.uniform("x", i) != other.uniform("x", i)));
     }
 }

@@ -12,6 +12,12 @@ pub enum CompareError {
         /// Every fault.
         faults: Vec<Fault>,
     },
+    /// The document describes no whole job that can be followed.
+    #[error("{}", faults.iter().map(Fault::to_string).collect::<Vec<_>>().join("\n"))]
+    NoJob {
+        /// What is missing or wrong.
+        faults: Vec<Fault>,
+    },
     /// No kit of this name.
     #[error("there is no kit {name:?}; expected one of {known}")]
     UnknownKit {

@@ -1,10 +1,12 @@
 //! The figures that comparisons are about, taken from a kit's answer in one place.
 //!
-//! This is the seam for the job over time: what fills `minutes` here reaches every comparison,
-//! ranking, band and sweep.
+//! What fills a figure here reaches every comparison, ranking, band and sweep. Figures of the
+//! operating point and figures of the whole job are filled apart: the latter cost much more.
 
-use uom::si::f64::{ElectricPotential, MassRate, Pressure, Time};
+use uom::si::f64::{ElectricPotential, Mass, MassRate, Pressure, Time};
 
+use super::prices::Costs;
+use super::whole_job::JobFigures;
 use crate::job::{KitAnswer, solve};
 use crate::scenario::KitSetup;
 use crate::units::Measure;
@@ -22,12 +24,34 @@ pub enum Figure {
     StartingVoltage,
     /// Time of the whole job, in s.
     Minutes,
+    /// What the whole job recovers, in kg.
+    Recovered,
+    /// How many cylinders it takes.
+    Cylinders,
+    /// What the kit and the work with it cost, of any currency.
+    Cost,
 }
 
 impl Figure {
     /// Every figure.
-    pub const ALL: [Self; 5] =
-        [Self::Rate, Self::MachineInlet, Self::RunningVoltage, Self::StartingVoltage, Self::Minutes];
+    pub const ALL: [Self; 8] = [
+        Self::Rate,
+        Self::MachineInlet,
+        Self::RunningVoltage,
+        Self::StartingVoltage,
+        Self::Minutes,
+        Self::Recovered,
+        Self::Cylinders,
+        Self::Cost,
+    ];
+
+    /// Whether it is a figure of the whole job, not of the operating point.
+    pub fn is_of_job(self) -> bool {
+        match self {
+            Self::Rate | Self::MachineInlet | Self::RunningVoltage | Self::StartingVoltage => false,
+            Self::Minutes | Self::Recovered | Self::Cylinders | Self::Cost => true,
+        }
+    }
 
     /// The word that programs read, with its SI unit.
     pub fn tag(self) -> &'static str {
@@ -37,6 +61,9 @@ impl Figure {
             Self::RunningVoltage => "running_v",
             Self::StartingVoltage => "starting_v",
             Self::Minutes => "total_s",
+            Self::Recovered => "recovered_kg",
+            Self::Cylinders => "cylinder_count",
+            Self::Cost => "cost",
         }
     }
 }
@@ -52,8 +79,14 @@ pub struct Headline {
     pub running_voltage: Option<ElectricPotential>,
     /// Voltage at the motor as it starts.
     pub starting_voltage: Option<ElectricPotential>,
-    /// Time of the whole job; none as long as only the operating point is solved.
+    /// Time of the whole job; none if it does not reach its level, or was not followed.
     pub minutes: Option<Time>,
+    /// What the whole job recovers.
+    pub recovered: Option<Mass>,
+    /// How many cylinders it takes.
+    pub cylinders: Option<usize>,
+    /// What the kit and the work with it cost.
+    pub cost: Option<f64>,
 }
 
 impl Headline {
@@ -66,8 +99,25 @@ impl Headline {
             machine_inlet: point.map(|point| point.machine_inlet_pressure),
             running_voltage: power.and_then(|power| power.running.point()).map(|running| running.voltage),
             starting_voltage: power.map(|power| power.starting.voltage),
-            minutes: None,
+            ..Self::default()
         }
+    }
+
+    /// The same with the figures of the whole job.
+    pub fn with_job(self, job: &JobFigures) -> Self {
+        let (recovered, cylinders) = (Some(job.recovered), Some(job.cylinders));
+        Self { minutes: job.total, recovered, cylinders, ..self }
+    }
+
+    /// The same with what it costs.
+    pub(super) fn with_cost(self, costs: &Costs) -> Self {
+        Self { cost: costs.of(self.minutes), ..self }
+    }
+
+    /// What is left where a Stop withholds the rate: the volts.
+    pub fn withheld(&self) -> Self {
+        let Self { running_voltage, starting_voltage, .. } = *self;
+        Self { running_voltage, starting_voltage, ..Self::default() }
     }
 
     /// Solves a kit for its figures.
@@ -88,6 +138,9 @@ impl Headline {
             Figure::RunningVoltage => self.running_voltage.map(Measure::si),
             Figure::StartingVoltage => self.starting_voltage.map(Measure::si),
             Figure::Minutes => self.minutes.map(Measure::si),
+            Figure::Recovered => self.recovered.map(Measure::si),
+            Figure::Cylinders => self.cylinders.map(|count| count as f64),
+            Figure::Cost => self.cost,
         }
     }
 

@@ -24,8 +24,18 @@ impl Mixture {
     pub fn new(document: Document) -> Result<Self, Vec<Fault>> {
         let base = only(&document)?;
         let listed = aspects(&document, &base);
+        Ok(Self::with_listed(document, base, listed))
+    }
+
+    /// The same with what was listed in another draw of the document.
+    pub fn of(document: Document, listed: Vec<Listed>) -> Result<Self, Vec<Fault>> {
+        let base = only(&document)?;
+        Ok(Self::with_listed(document, base, listed))
+    }
+
+    fn with_listed(document: Document, base: KitSetup, listed: Vec<Listed>) -> Self {
         let ideal = ideal_conditions(&document, &base, &listed);
-        Ok(Self { document, base, ideal, listed })
+        Self { document, base, ideal, listed }
     }
 
     /// The kit as it is, with these aspects ideal.

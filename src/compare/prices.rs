@@ -2,9 +2,15 @@
 
 use std::collections::BTreeMap;
 
-use super::error::CompareError;
+use uom::si::f64::Time;
 
-/// Prices of changes by the row they belong to, and what a minute of work costs.
+use super::error::CompareError;
+use crate::kit::Kit;
+use crate::scenario::Document;
+use crate::units::{Measure, Typed};
+
+/// Prices of changes, by the row they belong to or by what the change is, and what a minute of
+/// work costs.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Prices {
     rows: BTreeMap<String, f64>,
@@ -12,7 +18,15 @@ pub struct Prices {
 }
 
 impl Prices {
-    /// Says what the change of a row costs: a row's id, as `kits.A.parts.0`.
+    /// What a document says.
+    pub fn of(document: &Document) -> Self {
+        let Some(list) = &document.prices else { return Self::default() };
+        let rows = list.changes.iter().map(|change| (change.name.clone(), change.price.si())).collect();
+        Self { rows, per_minute: list.minute.as_ref().map(Typed::si) }
+    }
+
+    /// Says what a change costs: a row's id, as `kits.A.parts.0`, or the change itself, as
+    /// `stem-quarter`.
     ///
     /// # Errors
     /// A price below zero or none at all.
@@ -31,12 +45,17 @@ impl Prices {
         Ok(())
     }
 
-    /// The price of a row's change.
-    pub fn of_row(&self, row: &str) -> Option<f64> {
-        self.rows.get(row).copied()
+    /// The price of a row's change: the row's own, or else the change's.
+    pub fn of_change(&self, row: &str, change: &str) -> Option<f64> {
+        self.rows.get(row).or_else(|| self.rows.get(change)).copied()
     }
 
-    /// The rows that have a price.
+    /// What a minute of work costs.
+    pub fn per_minute(&self) -> Option<f64> {
+        self.per_minute
+    }
+
+    /// The rows and changes that have a price.
     pub fn rows(&self) -> impl Iterator<Item = &str> {
         self.rows.keys().map(String::as_str)
     }
@@ -50,6 +69,34 @@ impl Prices {
     pub fn pay_back_jobs(&self, price: f64, saved_s: f64) -> Option<f64> {
         let saved = saved_s / 60.0 * self.per_minute?;
         (saved > 0.0).then(|| price / saved)
+    }
+}
+
+/// What one kit costs on one job.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct Costs {
+    /// The kit's own price.
+    pub kit: Option<f64>,
+    per_minute: Option<f64>,
+}
+
+impl Costs {
+    /// As a document says.
+    pub fn new(document: &Document, kit: &Kit) -> Self {
+        let minute = document.prices.as_ref().and_then(|list| list.minute.as_ref());
+        Self { kit: kit.price.as_ref().map(Typed::si), per_minute: minute.map(Typed::si) }
+    }
+
+    /// The kit's own price and its time at the price of a minute; none if neither is said, or if
+    /// the time is not known and would count.
+    ///
+    /// # Example
+    /// A kit of 150 for a job of 120 min at 1.5 a minute: 150 + 180 = 330.
+    pub fn of(&self, time: Option<Time>) -> Option<f64> {
+        match self.per_minute {
+            None => self.kit,
+            Some(per_minute) => Some(self.kit.unwrap_or(0.0) + per_minute * time?.si() / 60.0),
+        }
     }
 }
 
@@ -72,6 +119,17 @@ mod tests {
         prices.set_per_minute(1.5).unwrap();
         assert_eq!(prices.pay_back_jobs(60.0, 480.0), Some(5.0));
         assert_eq!(prices.pay_back_jobs(60.0, 0.0), None);
+    }
+
+    #[test]
+    fn a_job_costs_its_kit_and_its_minutes() {
+        let time = Some(Time::from_si(7200.0));
+        let costs = |kit, per_minute| Costs { kit, per_minute };
+        assert_eq!(costs(Some(150.0), Some(1.5)).of(time), Some(330.0));
+        assert_eq!(costs(None, Some(1.5)).of(time), Some(180.0));
+        assert_eq!(costs(Some(150.0), None).of(None), Some(150.0));
+        assert_eq!(costs(Some(150.0), Some(1.5)).of(None), None);
+        assert_eq!(costs(None, None).of(time), None);
     }
 
     #[test]

@@ -3,13 +3,16 @@
 //! Each thing is made ideal alone ("without"), kept alone with everything else ideal ("only this"),
 //! and, where there is one, changed for something real ("better"). Gains do not add up, since what
 //! is behind one restriction shows only once that is gone; both the sum and the gain of everything
-//! together are told.
+//! together are told. Here it is about the operating point; `count_minutes` adds whole jobs.
 
 use super::aspect::{Aspect, Group, Listed};
 use super::better::{Change, apply, change, part};
 use super::choice::alone;
 use super::differs::described;
 use super::error::CompareError;
+use super::gain::{
+    Gain, WORTH_NAMING_KG_S, WORTH_NAMING_TIME_RATIO, WORTH_NAMING_V, gain, is_worth_naming, more,
+};
 use super::headline::{Figure, Headline};
 use super::ideal::{Mixture, only};
 use super::prices::Prices;
@@ -40,6 +43,7 @@ pub struct Row {
     pub only_this: Headline,
     /// A real change, if there is one that helps.
     pub better: Option<Better>,
+    pub(super) aspect: Aspect,
 }
 
 /// A real change and what it brings.
@@ -49,12 +53,11 @@ pub struct Better {
     pub words: String,
     /// The kit's figures then.
     pub headline: Headline,
+    /// What is fitted, bought or done: prices go by it.
+    pub key: String,
     /// What it costs, if that was said.
     pub price: Option<f64>,
-    /// Jobs after which it has paid for itself, where that can be told.
-    pub pay_back_jobs: Option<f64>,
-    change: Change,
-    aspect: Aspect,
+    pub(super) change: Change,
 }
 
 /// Two changes together.
@@ -66,19 +69,6 @@ pub struct BestPair {
     pub headline: Headline,
 }
 
-/// What something brings against the kit as it is. SI units of its figure.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Gain {
-    /// The rate, in kg/s; from standstill where the kit has none as it is.
-    pub rate_kg_s: Option<f64>,
-    /// Voltage at the running motor.
-    pub running_v: Option<f64>,
-    /// Voltage at the motor as it starts.
-    pub starting_v: Option<f64>,
-    /// Time of the whole job; more is longer.
-    pub total_s: Option<f64>,
-}
-
 /// What counts in one kit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct WhatCounts {
@@ -88,7 +78,8 @@ pub struct WhatCounts {
     pub base: Headline,
     /// With everything ideal.
     pub ideal: Headline,
-    /// What it hangs on, what counts most first.
+    /// What it hangs on, what counts most first: parts and cords, then conditions, whose ideals
+    /// nobody can buy.
     pub rows: Vec<Row>,
     /// Where the motor may not start or cannot hold its load as it is: the id of the row whose
     /// change brings most volts at the start. No rate is worth anything before that.
@@ -97,6 +88,7 @@ pub struct WhatCounts {
     pub best_change: Option<String>,
     /// The two changes that bring most together.
     pub best_pair: Option<BestPair>,
+    prices: Prices,
 }
 
 impl WhatCounts {
@@ -107,7 +99,12 @@ impl WhatCounts {
 
     /// Which of two brings more comes first.
     pub fn more(&self, one: &Headline, other: &Headline) -> std::cmp::Ordering {
-        more(&self.gain(one), &self.gain(other))
+        more(&self.base, one, other)
+    }
+
+    /// Whether whole jobs were followed; minutes may still be missing where none gets done.
+    pub fn has_jobs(&self) -> bool {
+        self.base.recovered.is_some()
     }
 
     /// The row of this id.
@@ -125,42 +122,49 @@ impl WhatCounts {
         let rate_kg_s = self.gain(&better.headline).rate_kg_s?;
         (rate_kg_s > WORTH_NAMING_KG_S).then_some(better.price? / rate_kg_s)
     }
-}
 
-fn gain(base: &Headline, then: &Headline) -> Gain {
-    Gain {
-        rate_kg_s: then.si(Figure::Rate).map(|rate| rate - base.si(Figure::Rate).unwrap_or(0.0)),
-        running_v: then.less(base, Figure::RunningVoltage),
-        starting_v: then.less(base, Figure::StartingVoltage),
-        total_s: then.less(base, Figure::Minutes),
+    /// Seconds that figures save on a job, if it is worth naming.
+    pub fn saved_s(&self, then: &Headline) -> Option<f64> {
+        let saved_s = -self.gain(then).total_s?;
+        (saved_s > WORTH_NAMING_TIME_RATIO * self.base.si(Figure::Minutes)?).then_some(saved_s)
+    }
+
+    /// What a change costs for each minute that it saves on one job.
+    pub fn price_per_minute(&self, better: &Better) -> Option<f64> {
+        Some(better.price? * 60.0 / self.saved_s(&better.headline)?)
+    }
+
+    /// Jobs after which a change has paid for itself, where that can be told.
+    pub fn pay_back_jobs(&self, better: &Better) -> Option<f64> {
+        self.prices.pay_back_jobs(better.price?, self.saved_s(&better.headline)?)
+    }
+
+    /// Puts the rows in order and finds what to change first, among figures that may have changed.
+    pub(super) fn settle(&mut self, pairs: Vec<BestPair>) {
+        let Self { base, rows, .. } = self;
+        let is_condition = |row: &Row| row.group == Group::Condition;
+        rows.sort_by(|a, b| {
+            is_condition(a).cmp(&is_condition(b)).then_with(|| more(base, &a.without, &b.without))
+        });
+        let with_change = rows.iter().filter_map(|row| Some((row, row.better.as_ref()?)));
+        let best = with_change.min_by(|a, b| more(base, &a.1.headline, &b.1.headline));
+        self.best_change = best.map(|(row, _)| row.id.clone());
+        self.best_pair = pairs.into_iter().min_by(|a, b| more(base, &a.headline, &b.headline));
+    }
+
+    /// Pairs of changes worth trying, those that bring most by themselves.
+    pub(super) fn candidates(&self) -> Vec<(&Row, &Row)> {
+        let mut changed: Vec<(&Row, &Better)> =
+            self.rows.iter().filter_map(|row| Some((row, row.better.as_ref()?))).collect();
+        changed.sort_by(|a, b| self.more(&a.1.headline, &b.1.headline));
+        changed.truncate(MOST_PAIRED);
+        let rest = |at: usize| changed.iter().skip(at + 1);
+        changed.iter().enumerate().flat_map(|(at, one)| rest(at).map(|other| (one.0, other.0))).collect()
     }
 }
 
-/// Less than this brings nothing: 0.0001 lb/min, ten times the solver's own error.
-const WORTH_NAMING_KG_S: f64 = 7.6e-7;
-/// Less than this brings nothing.
-const WORTH_NAMING_V: f64 = 0.05;
 /// Pairs are tried among this many changes at most.
 const MOST_PAIRED: usize = 6;
-
-/// Orders gains: minutes saved where both are known, else rate, then volts running, then starting.
-fn worth(gain: &Gain) -> [f64; 3] {
-    let first = gain.total_s.map(|s| -s).or(gain.rate_kg_s).unwrap_or(f64::NEG_INFINITY);
-    // What is within the solver's error is equal, so that volts decide.
-    let first = if first.abs() < WORTH_NAMING_KG_S { 0.0 } else { first };
-    let volts = |v: Option<f64>| v.unwrap_or(f64::NEG_INFINITY);
-    [first, volts(gain.running_v), volts(gain.starting_v)]
-}
-
-fn more(a: &Gain, b: &Gain) -> std::cmp::Ordering {
-    let pairs = worth(a).into_iter().zip(worth(b));
-    pairs.map(|(a, b)| b.total_cmp(&a)).find(|order| order.is_ne()).unwrap_or(std::cmp::Ordering::Equal)
-}
-
-fn is_worth_naming(gain: &Gain) -> bool {
-    gain.rate_kg_s.is_some_and(|rate| rate > WORTH_NAMING_KG_S)
-        || [gain.running_v, gain.starting_v].into_iter().flatten().any(|volts| volts > WORTH_NAMING_V)
-}
 
 /// What counts in the kit of this name. Changes are taken from the shelf.
 ///
@@ -176,14 +180,35 @@ pub fn what_counts(
     let answer = solve(&mixture.base.setup);
     let base = Headline::of(&answer);
     let ideal = headline(&mixture.with_ideal(|_| true));
-    let mut rows: Vec<Row> =
+    let rows: Vec<Row> =
         mixture.listed.iter().map(|listed| row(&mixture, &base, listed, shelf, prices)).collect();
-    rows.sort_by(|a, b| more(&gain(&base, &a.without), &gain(&base, &b.without)));
     check_prices(prices, document, &rows)?;
-    let to_start = if runs_and_starts(&answer) { None } else { most_volts(&base, &rows) };
-    let best_change = best_change(&base, &rows);
-    let best_pair = best_pair(&mixture, &base, &rows);
-    Ok(WhatCounts { kit: mixture.base.name.clone(), base, ideal, rows, to_start, best_change, best_pair })
+    let mut counts = WhatCounts {
+        kit: mixture.base.name.clone(),
+        base,
+        ideal,
+        to_start: if runs_and_starts(&answer) { None } else { most_volts(&base, &rows) },
+        rows,
+        best_change: None,
+        best_pair: None,
+        prices: prices.clone(),
+    };
+    let pairs = pairs(&mixture, &counts);
+    counts.settle(pairs.into_iter().map(|(pair, _)| pair).collect());
+    Ok(counts)
+}
+
+/// The pairs of changes worth trying, with their figures and setups.
+pub(super) fn pairs(mixture: &Mixture, counts: &WhatCounts) -> Vec<(BestPair, Setup)> {
+    let mut pairs = Vec::new();
+    for (one, other) in counts.candidates() {
+        let (Some(first), Some(second)) = (&one.better, &other.better) else { continue };
+        let changes = [(one.aspect, &first.change), (other.aspect, &second.change)];
+        let rows = [one.id.clone(), other.id.clone()];
+        let made = changed(mixture, &changes);
+        pairs.extend(made.map(|setup| (BestPair { rows, headline: headline(&setup) }, setup)));
+    }
+    pairs
 }
 
 fn headline(setup: &Setup) -> Headline {
@@ -217,10 +242,8 @@ fn row(mixture: &Mixture, base: &Headline, listed: &Listed, shelf: &Shelf, price
         })
         .filter(|(_, headline)| is_worth_naming(&gain(base, headline)))
         .map(|(change, headline)| {
-            let price = prices.of_row(&listed.id);
-            let saved_s = gain(base, &headline).total_s.map(|s| -s);
-            let pay_back_jobs = price.zip(saved_s).and_then(|(price, s)| prices.pay_back_jobs(price, s));
-            Better { words: change.words.clone(), headline, price, pay_back_jobs, change, aspect: this }
+            let price = prices.of_change(&listed.id, &change.key);
+            Better { words: change.words.clone(), key: change.key.clone(), headline, price, change }
         });
     let part = part(&mixture.document, this);
     Row {
@@ -233,11 +256,12 @@ fn row(mixture: &Mixture, base: &Headline, listed: &Listed, shelf: &Shelf, price
         without,
         only_this,
         better,
+        aspect: this,
     }
 }
 
 /// The kit with these changes; none where the document refuses them.
-fn changed(mixture: &Mixture, changes: &[(Aspect, &Change)]) -> Option<Setup> {
+pub(super) fn changed(mixture: &Mixture, changes: &[(Aspect, &Change)]) -> Option<Setup> {
     let mut document = mixture.document.clone();
     let mut taken_out = Vec::new();
     for (aspect, change) in changes {
@@ -249,33 +273,7 @@ fn changed(mixture: &Mixture, changes: &[(Aspect, &Change)]) -> Option<Setup> {
     Some(mixture.made_ideal(kit.setup, |aspect| taken_out.contains(&aspect)))
 }
 
-fn best_change(base: &Headline, rows: &[Row]) -> Option<String> {
-    let with_change = rows.iter().filter_map(|row| Some((row, gain(base, &row.better.as_ref()?.headline))));
-    with_change.min_by(|a, b| more(&a.1, &b.1)).map(|(row, _)| row.id.clone())
-}
-
-fn best_pair(mixture: &Mixture, base: &Headline, rows: &[Row]) -> Option<BestPair> {
-    let mut betters: Vec<(&Row, &Better)> =
-        rows.iter().filter_map(|row| Some((row, row.better.as_ref()?))).collect();
-    betters.sort_by(|a, b| more(&gain(base, &a.1.headline), &gain(base, &b.1.headline)));
-    betters.truncate(MOST_PAIRED);
-    let mut best: Option<(Gain, BestPair)> = None;
-    for (at, (one_row, one)) in betters.iter().enumerate() {
-        for (other_row, other) in betters.iter().skip(at + 1) {
-            let changes = [(one.aspect, &one.change), (other.aspect, &other.change)];
-            let Some(setup) = changed(mixture, &changes) else { continue };
-            let then = headline(&setup);
-            let gained = gain(base, &then);
-            if best.as_ref().is_none_or(|(most, _)| more(&gained, most).is_lt()) {
-                let rows = [one_row.id.clone(), other_row.id.clone()];
-                best = Some((gained, BestPair { rows, headline: then }));
-            }
-        }
-    }
-    best.map(|(_, pair)| pair)
-}
-
-/// Prices are given once for all kits: each must be a row of this kit or of another.
+/// Prices are given once for all kits: one by a row's id must be a row of this kit or of another.
 fn check_prices(prices: &Prices, document: &Document, rows: &[Row]) -> Result<(), CompareError> {
     let others = |id: &str| {
         document.kits.iter().any(|kit| {
@@ -284,7 +282,9 @@ fn check_prices(prices: &Prices, document: &Document, rows: &[Row]) -> Result<()
                 .is_some_and(|rest| rest.starts_with('.'))
         })
     };
-    match prices.rows().find(|id| !others(id) && rows.iter().all(|row| row.id != *id)) {
+    // What changes are called has no dots; another kit may have that change.
+    let ids = prices.rows().filter(|id| id.contains('.') && !id.contains(' '));
+    match ids.into_iter().find(|id| !others(id) && rows.iter().all(|row| row.id != *id)) {
         None => Ok(()),
         Some(id) => {
             let known: Vec<&str> = rows.iter().map(|row| row.id.as_str()).collect();

@@ -58,43 +58,87 @@ pub struct FlowBracket {
     low: f64,
     /// It is too much.
     high: f64,
-    /// Share by which the next step leaves the better known end.
-    stride: f64,
+    /// What the last flow that was too much told.
+    told: Option<Told>,
 }
 
-/// First stride of a search; a stage's own largest flow is known nearly as well from one march.
-const FIRST_STRIDE: f64 = 2e-3;
+/// Where a flow that is too much puts the largest one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Told {
+    log_flow: f64,
+    room: f64,
+    /// How the room changes with the logarithm of the flow.
+    slope: f64,
+}
+
+/// A part's own room falls by as much as the flow's logarithm rises.
+const OWN_SLOPE: f64 = -1.0;
+/// Behind other parts the inlet falls with the flow as well: about so much, until two flows tell.
+const USUAL_SLOPE: f64 = -2.5;
+/// So much at least, behind any part that matters.
+const GENTLE_SLOPE: f64 = -1.5;
+/// Slopes that two flows may tell.
+const SLOPES: std::ops::RangeInclusive<f64> = -12.0..=OWN_SLOPE;
+/// Beside an estimate that is known nearly as well as the largest flow itself.
+const ASIDE: f64 = 2e-3;
+/// This close, the part that is told of is most likely the one that chokes first.
+const CLOSE: f64 = 0.05;
 
 impl FlowBracket {
     /// A search below a flow that may be too much.
     pub fn below(high_kg_s: f64) -> Self {
-        Self { low: 0.0, high: high_kg_s, stride: FIRST_STRIDE }
+        Self { low: 0.0, high: high_kg_s, told: None }
     }
 
-    /// Between two flows so close together that the stage that chokes at the upper one is most
+    /// Between two flows so close together that the part that chokes at the upper one is most
     /// likely the one that chokes first.
-    pub fn is_close(&self) -> bool {
+    pub fn is_narrow(&self) -> bool {
         self.high - self.low < 0.02 * self.high
+    }
+
+    /// The last flow that was too much was so by little: the same, though none that passes is near.
+    pub fn is_close(&self) -> bool {
+        self.is_narrow() || self.told.is_some_and(|told| told.room > -CLOSE)
+    }
+
+    /// The lowest flow known to be too much.
+    pub fn too_much_kg_s(&self) -> f64 {
+        self.high
     }
 
     /// `flow` passes: the next one to try, a little higher.
     pub fn passes(&mut self, flow: f64) -> f64 {
         self.low = flow;
-        let next = flow * (1.0 + self.stride);
-        self.stride *= 8.0;
-        next.min(0.5 * (self.low + self.high))
+        self.next(1.0 + ASIDE)
     }
 
-    /// `flow` is too much by `room`: the next one to try. What the stage that chokes would pass
-    /// from the inlet that too much leaves it is less than it passes.
-    pub fn chokes(&mut self, flow: f64, room: f64) -> f64 {
+    /// `flow` is too much by `room`: the next one to try.
+    ///
+    /// - `is_own`: the part that chokes has the same inlet whatever the flow
+    pub fn chokes(&mut self, flow: f64, room: f64, is_own: bool) -> f64 {
         self.high = flow;
-        let next = flow * (room.clamp(-8.0, 0.0) - self.stride).exp();
-        if next > self.low {
-            self.stride *= if self.low > 0.0 { 4.0 } else { 2.0 };
-            return next;
-        }
-        0.5 * (self.low + self.high)
+        let log_flow = flow.ln();
+        let slope = match self.told {
+            _ if is_own => OWN_SLOPE,
+            Some(last) => Some((room - last.room) / (log_flow - last.log_flow))
+                .filter(|slope| SLOPES.contains(slope))
+                .unwrap_or(USUAL_SLOPE),
+            None => USUAL_SLOPE,
+        };
+        self.told = Some(Told { log_flow, room: room.clamp(-20.0, 0.0), slope });
+        self.next(1.0 - ASIDE)
+    }
+
+    /// What the last choke told where that is news, else halfway.
+    fn next(&self, beside: f64) -> f64 {
+        let halfway = if self.low > 0.0 { (self.low * self.high).sqrt() } else { 0.25 * self.high };
+        let Some(told) = self.told else { return halfway };
+        let is_own = told.slope == OWN_SLOPE;
+        let share = if is_own || self.low == 0.0 { beside } else { 1.0 };
+        let aside = if is_own { 0.5 * ASIDE } else { 5.0 * ASIDE };
+        let estimate = share * (told.log_flow - told.room / told.slope).exp();
+        let is_news = estimate > self.low * (1.0 + aside) && estimate < self.high;
+        if is_news { estimate } else { halfway }
     }
 }
 
@@ -118,8 +162,8 @@ impl<M: Medium> Chain<'_, M> {
         let mut flows = Vec::with_capacity(self.elements.len() - first);
         for (index, element) in self.elements.iter().enumerate().skip(first) {
             match element.pass(&self.input(inlet, mass_flow_kg_s))? {
-                Outcome::Passes(flow) => {
-                    inlet = self.medium.point(flow.outlet_pressure_pa, inlet.enthalpy_j_kg)?;
+                Outcome::Passes { flow, outlet } => {
+                    inlet = outlet;
                     flows.push(flow);
                 }
                 Outcome::Choked(choke) => {
@@ -128,6 +172,14 @@ impl<M: Medium> Chain<'_, M> {
             }
         }
         Ok(March::Through { outlet: inlet, flows })
+    }
+
+    /// The inlet of this stage does not depend on the flow.
+    pub fn is_own(&self, stage: Stage) -> bool {
+        match (stage, &self.feed) {
+            (Stage::Feed, _) | (Stage::Element(0), Feed::Port(_)) => true,
+            (Stage::Element(_), _) => false,
+        }
     }
 
     fn input(&self, inlet: Point, mass_flow_kg_s: f64) -> FlowInput<'_, M> {
@@ -142,13 +194,11 @@ impl<M: Medium> Chain<'_, M> {
             Err(choke) => return Ok(choke.room),
         };
         let Stage::Element(last) = stage else {
-            return Ok(self.feed.room(mass_flow_kg_s));
+            return self.feed.room(mass_flow_kg_s);
         };
         for element in &self.elements[..last] {
             match element.pass(&self.input(inlet, mass_flow_kg_s))? {
-                Outcome::Passes(flow) => {
-                    inlet = self.medium.point(flow.outlet_pressure_pa, inlet.enthalpy_j_kg)?;
-                }
+                Outcome::Passes { outlet, .. } => inlet = outlet,
                 Outcome::Choked(choke) => return Ok(choke.room),
             }
         }
@@ -184,7 +234,7 @@ impl<M: Medium> Chain<'_, M> {
                     back_off *= 4.0;
                 }
                 (March::Stuck { stage, choke, .. }, _) => {
-                    let guess = bracket.chokes(next, choke.room);
+                    let guess = bracket.chokes(next, choke.room, self.is_own(stage));
                     if found.is_some() || bracket.is_close() {
                         next = self.plateau_of(stage, &bracket, choke.room)?;
                         found = Some(stage);
@@ -200,8 +250,9 @@ impl<M: Medium> Chain<'_, M> {
     /// The flow at which one stage just chokes. The answer lies on the side that passes.
     fn plateau_of(&self, stage: Stage, bracket: &FlowBracket, room: f64) -> Result<f64, FlowError> {
         let high = (bracket.high.ln(), room.min(-1e-12));
-        // What this stage would pass from the inlet that too much leaves it is less than it passes.
-        let guess = high.0 + high.1.clamp(-8.0, -1e-6);
+        // A part alone passes less by its room; behind others its inlet rises as the flow falls.
+        let slope = if self.is_own(stage) { OWN_SLOPE } else { GENTLE_SLOPE };
+        let guess = high.0 - high.1.clamp(-8.0, -1e-6) / slope;
         let mut low = if bracket.low > 0.0 { guess.max(bracket.low.ln()) } else { guess };
         let mut low_room = self.room(stage, low.exp())?;
         for _ in 0..60 {
@@ -220,39 +271,6 @@ impl<M: Medium> Chain<'_, M> {
         match root {
             Ok(root) => Ok((root.lower() - PLATEAU_TOLERANCE).exp()),
             Err(RootError::NotBracketed { low, .. }) => Ok(low.exp()),
-            Err(RootError::Function(error)) => Err(error),
-        }
-    }
-
-    /// The pressure at the end while nothing flows: the feed's, but for what rises and falls.
-    pub fn rest_pressure_pa(&self) -> Result<f64, FlowError> {
-        Ok(match self.march(0.0)? {
-            March::Through { outlet, .. } => outlet.pressure_pa,
-            March::Stuck { .. } => self.feed.pressure_pa(),
-        })
-    }
-
-    /// The flow that leaves at this pressure, at most the largest; nothing from the pressure at
-    /// rest upwards.
-    pub fn flow_at(&self, outlet_pa: f64, rest_pa: f64, largest: &LargestFlow) -> Result<f64, FlowError> {
-        if outlet_pa <= largest.outlet_pressure_pa {
-            return Ok(largest.mass_flow_kg_s);
-        }
-        if outlet_pa >= rest_pa {
-            return Ok(0.0);
-        }
-        let excess = |flow: f64| -> Result<f64, FlowError> {
-            Ok(match self.march(flow)? {
-                March::Through { outlet, .. } => outlet.pressure_pa - outlet_pa,
-                March::Stuck { .. } => -outlet_pa,
-            })
-        };
-        let ends =
-            ((0.0, rest_pa - outlet_pa), (largest.mass_flow_kg_s, largest.outlet_pressure_pa - outlet_pa));
-        let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-9 * outlet_pa };
-        match find_root(excess, ends.0, ends.1, tolerance) {
-            Ok(root) => Ok(root.x),
-            Err(RootError::NotBracketed { .. }) => Ok(largest.mass_flow_kg_s),
             Err(RootError::Function(error)) => Err(error),
         }
     }

@@ -74,22 +74,36 @@ impl Choke {
 /// Passed, or too much.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Outcome {
-    Passes(ElementFlow),
+    /// It passes, and comes to rest in this state.
+    Passes {
+        flow: ElementFlow,
+        outlet: Point,
+    },
     Choked(Choke),
 }
 
 impl<M: Medium> FlowInput<'_, M> {
+    /// The element passes the flow and leaves it at this pressure.
+    pub fn passes_to(&self, outlet_pa: f64, trapped_mass_kg: f64) -> Result<Outcome, FlowError> {
+        let outlet = self.medium.point(outlet_pa, self.inlet.enthalpy_j_kg)?;
+        Ok(Outcome::Passes { flow: self.record(&outlet, trapped_mass_kg), outlet })
+    }
+
     /// The element's flow record when its outlet stands at this pressure.
     pub fn flow_to(&self, outlet_pa: f64, trapped_mass_kg: f64) -> Result<ElementFlow, FluidError> {
         let outlet = self.medium.point(outlet_pa, self.inlet.enthalpy_j_kg)?;
-        Ok(ElementFlow {
+        Ok(self.record(&outlet, trapped_mass_kg))
+    }
+
+    fn record(&self, outlet: &Point, trapped_mass_kg: f64) -> ElementFlow {
+        ElementFlow {
             inlet_pressure_pa: self.inlet.pressure_pa,
-            outlet_pressure_pa: outlet_pa,
+            outlet_pressure_pa: outlet.pressure_pa,
             inlet_quality: self.inlet.quality,
             outlet_quality: outlet.quality,
             trapped_mass_kg,
             choked: false,
-        })
+        }
     }
 }
 

@@ -5,7 +5,7 @@
 //! has formed in the throat, so a short hole passes more liquid than equilibrium says.
 
 use super::medium::{Medium, Point};
-use super::nozzle::{Expanded, Expansion};
+use super::nozzle::{Expanded, Expansion, omega_choke_ratio};
 use crate::fluid::FluidError;
 
 /// How liquid turns to vapour in a short restriction.
@@ -52,6 +52,13 @@ impl<'a, M: Medium> FluidExpansion<'a, M> {
         };
         Ok(Self { medium, start, delay })
     }
+
+    fn delayed(&self, equilibrium: Expanded, pressure_pa: f64) -> Expanded {
+        match &self.delay {
+            None => equilibrium,
+            Some(delay) => delay.mix(equilibrium, self.start.pressure_pa, pressure_pa),
+        }
+    }
 }
 
 impl<M: Medium> Expansion for FluidExpansion<'_, M> {
@@ -63,6 +70,12 @@ impl<M: Medium> Expansion for FluidExpansion<'_, M> {
         self.medium.lowest_pressure_pa()
     }
 
+    fn start_volume_m3_kg(&self) -> Result<f64, FluidError> {
+        let equilibrium =
+            Expanded { specific_volume_m3_kg: self.start.specific_volume_m3_kg, work_j_kg: 0.0 };
+        Ok(self.delayed(equilibrium, self.start.pressure_pa).specific_volume_m3_kg)
+    }
+
     fn at(&self, pressure_pa: f64) -> Result<Expanded, FluidError> {
         let isobar = self.medium.isobar(pressure_pa)?;
         let point = self.medium.by_entropy(&isobar, self.start.entropy_j_kg_k)?;
@@ -70,10 +83,7 @@ impl<M: Medium> Expansion for FluidExpansion<'_, M> {
             specific_volume_m3_kg: point.specific_volume_m3_kg,
             work_j_kg: self.start.enthalpy_j_kg - point.enthalpy_j_kg,
         };
-        Ok(match &self.delay {
-            None => equilibrium,
-            Some(delay) => delay.mix(equilibrium, self.start.pressure_pa, pressure_pa),
-        })
+        Ok(self.delayed(equilibrium, pressure_pa))
     }
 }
 
@@ -104,8 +114,7 @@ impl Delay {
 ///
 /// # Source
 /// ISO 4126-10 and R. Diener, J. Schmidt, "Sizing of throttling device for gas/liquid two-phase
-/// flow", Process Safety Progress 23 (2004) 335–344; from memory. `η_c`: the closed fit of
-/// J. C. Leung used by API 520 Annex C; from memory.
+/// flow", Process Safety Progress 23 (2004) 335–344; from memory.
 fn delay<M: Medium>(medium: &M, start: &Point) -> Result<Option<Delay>, FluidError> {
     let boiling_pa = if start.quality < 0.0 { boiling_pressure(medium, start)? } else { start.pressure_pa };
     let lower_pa = OMEGA_STEP * boiling_pa;
@@ -125,7 +134,7 @@ fn delay<M: Medium>(medium: &M, start: &Point) -> Result<Option<Delay>, FluidErr
     let vapor_part = vapor_ratio * vapor_volume / mixed_volume;
     // The flashing part of ω is `c_p T p (Δv/Δh)²/v0`; `N` wants `c_p T p Δv/Δh²`.
     let flashing_part = (omega - vapor_part).max(0.0) * mixed_volume / (vapor_volume - liquid_volume);
-    let base = vapor_ratio + flashing_part * (1.0 / critical_ratio(omega)).ln();
+    let base = vapor_ratio + flashing_part * (1.0 / omega_choke_ratio(omega)).ln();
     let boiling_ratio = base.clamp(0.0, 1.0).powf(SHORT_RESTRICTION_EXPONENT);
     Ok(Some(Delay {
         boiling_ratio,
@@ -133,12 +142,6 @@ fn delay<M: Medium>(medium: &M, start: &Point) -> Result<Option<Delay>, FluidErr
         liquid_volume_m3_kg: if start.quality < 0.0 { start.specific_volume_m3_kg } else { liquid_volume },
         vapor_volume_m3_kg: vapor_volume,
     }))
-}
-
-/// Leung's explicit critical pressure ratio of the ω-method.
-fn critical_ratio(omega: f64) -> f64 {
-    let base = 1.0 + (1.0446 - 0.009_343_1 * omega.sqrt()) * omega.powf(-0.56261);
-    base.powf(-0.70356 + 0.014_685 * omega.ln()).clamp(0.05, 0.99)
 }
 
 /// The pressure at which liquid on this isentrope starts to boil.

@@ -4,6 +4,8 @@
 //! viscosity or Müller-Steinhagen & Heck; published methods spread by a factor of two on the
 //! same case, which is the honest uncertainty of any of them.
 
+use crate::numerics::cube_root;
+
 /// How two-phase friction is computed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum TwoPhaseFriction {
@@ -57,7 +59,9 @@ pub fn darcy_friction_factor(reynolds: f64, relative_roughness: f64) -> f64 {
     let a = (-2.457 * ((7.0 / re).powf(0.9) + rough).ln()).powi(2).powi(8);
     let b = (37530.0 / re).powi(16);
     // (8/Re)^12 overflows below Re 1e-25 only; the floor above keeps it finite.
-    8.0 * ((8.0 / re).powi(12) + (a + b).powf(-1.5)).powf(1.0 / 12.0)
+    let sum = a + b;
+    let turbulent = 1.0 / (sum * sum.sqrt());
+    8.0 * cube_root((8.0 / re).powi(12) + turbulent).sqrt().sqrt()
 }
 
 /// Pressure gradient of one phase alone: `f G² v / (2 d)`, Pa/m.
@@ -113,7 +117,7 @@ pub fn friction_gradient_pa_m(
         }
         TwoPhaseFriction::MullerSteinhagenHeck => {
             let (a, b) = (liquid(), vapor());
-            (a + 2.0 * (b - a) * x) * (1.0 - x).cbrt() + b * x * x * x
+            (a + 2.0 * (b - a) * x) * cube_root(1.0 - x) + b * x * x * x
         }
     }
 }

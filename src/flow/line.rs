@@ -3,7 +3,8 @@
 use super::chain::{Chain, FlowBracket, LargestFlow, March, Stage};
 use super::element::{ElementFlow, Method};
 use super::error::FlowError;
-use super::feed::{Feed, Join};
+use super::feed::Feed;
+use super::join::Join;
 use super::medium::{Medium, Point};
 use super::path::{Path, PathPart};
 use crate::numerics::{RootError, Tolerance, find_root};
@@ -56,6 +57,8 @@ pub enum Arrival {
         /// `ln(largest flow/flow)` of the part where it is too much, negative. A later part may
         /// pass still less.
         room: f64,
+        /// The inlet of that part does not depend on the flow.
+        is_own: bool,
     },
 }
 
@@ -84,7 +87,7 @@ impl<'a, M: Medium> Line<'a, M> {
             return Ok(Self { chain: chain(first, &path.parts), shared: counts(&path.parts), own: None });
         };
         let (own, shared) = path.parts.split_at(branch.joins_before);
-        let join = Join::new([chain(first, own), chain(second, &branch.parts)])?;
+        let join = Join::new([chain(first, own), chain(second, &branch.parts)]);
         let mut trunk = chain(first, shared);
         trunk.feed = Feed::Joined(Box::new(join));
         Ok(Self { chain: trunk, shared: counts(shared), own: Some([counts(own), counts(&branch.parts)]) })
@@ -102,7 +105,9 @@ impl<'a, M: Medium> Line<'a, M> {
     pub fn arrival(&self, mass_flow_kg_s: f64) -> Result<Arrival, FlowError> {
         Ok(match self.chain.march(mass_flow_kg_s)? {
             March::Through { outlet, .. } => Arrival::Arrives(outlet),
-            March::Stuck { choke, .. } => Arrival::TooMuch { room: choke.room },
+            March::Stuck { stage, choke, .. } => {
+                Arrival::TooMuch { room: choke.room, is_own: self.chain.is_own(stage) }
+            }
         })
     }
 
@@ -127,13 +132,7 @@ impl<'a, M: Medium> Line<'a, M> {
     /// # Errors
     /// The refrigerant's range was left.
     pub fn outlet_enthalpy_j_kg(&self, mass_flow_kg_s: f64) -> Result<f64, FlowError> {
-        match (&self.chain.feed, self.chain.feed.at(self.chain.medium, mass_flow_kg_s)?) {
-            (_, Ok(point)) => Ok(point.enthalpy_j_kg),
-            (Feed::Joined(join), Err(choke)) => {
-                Ok(join.mixed(self.chain.medium, choke.flow.outlet_pressure_pa)?.enthalpy_j_kg)
-            }
-            (Feed::Port(point), Err(_)) => Ok(point.enthalpy_j_kg),
-        }
+        self.chain.feed.enthalpy_j_kg(self.chain.medium, mass_flow_kg_s)
     }
 
     /// Every part's pressures for a flow that ends at `end_pa`.
@@ -159,24 +158,27 @@ impl<'a, M: Medium> Line<'a, M> {
                 Some(flow) => flow.inlet_pressure_pa,
                 None => end_pa,
             };
-            let split = join.split_at(meeting_pa)?;
-            let mut own = Vec::new();
-            for ((chain, largest), flow) in join.branches().zip(split) {
-                let stage = (flow >= largest.mass_flow_kg_s * (1.0 - 1e-7)).then_some(largest.stage);
-                own.push(settled(chain, flow, meeting_pa, stage)?);
-            }
-            let second_flows = own.pop().unwrap_or_default();
-            let first_flows = own.pop().unwrap_or_default();
+            let meeting = match join.meeting(mass_flow_kg_s)? {
+                Some(meeting) => meeting,
+                None => join.fullest()?,
+            };
+            let split = meeting.split_kg_s;
+            let own = |i: usize| {
+                settled(
+                    join.chains()[i],
+                    split[i],
+                    meeting_pa,
+                    meeting.plateaus[i].map(|plateau| plateau.stage),
+                )
+            };
+            let (first_flows, second_flows) = (own(0)?, own(1)?);
             let mut all = group(&first_flows, first_counts);
             all.append(&mut parts);
             parts = all;
-            // Where hardly any pressure is lost, its last digits move the flows: the shares stand.
-            let sum = split[0] + split[1];
-            let share = if sum > 0.0 { mass_flow_kg_s / sum } else { 1.0 };
             second = Some(BranchFlow {
                 parts: group(&second_flows, second_counts),
-                mass_flow_kg_s: share * split[1],
-                first_mass_flow_kg_s: share * split[0],
+                mass_flow_kg_s: split[1],
+                first_mass_flow_kg_s: split[0],
             });
         }
         Ok(Profile { parts, second, outlet_enthalpy_j_kg })
@@ -222,7 +224,7 @@ fn settled<M: Medium>(
         let (tail, inlet_pa, again) = free_tail(chain, next, &flows, mass_flow_kg_s, end_pa)?;
         if let Stage::Element(index) = stage {
             let flow = &mut flows[index];
-            let enthalpy = chain_enthalpy(chain, mass_flow_kg_s)?;
+            let enthalpy = chain.feed.enthalpy_j_kg(chain.medium, mass_flow_kg_s)?;
             flow.outlet_pressure_pa = inlet_pa;
             flow.outlet_quality = chain.medium.point(inlet_pa, enthalpy)?.quality;
         }
@@ -232,16 +234,6 @@ fn settled<M: Medium>(
             None => return Ok(flows),
         }
     }
-}
-
-fn chain_enthalpy<M: Medium>(chain: &Chain<'_, M>, mass_flow_kg_s: f64) -> Result<f64, FlowError> {
-    Ok(match chain.feed.at(chain.medium, mass_flow_kg_s)? {
-        Ok(point) => point.enthalpy_j_kg,
-        Err(choke) => match &chain.feed {
-            Feed::Joined(join) => join.mixed(chain.medium, choke.flow.outlet_pressure_pa)?.enthalpy_j_kg,
-            Feed::Port(point) => point.enthalpy_j_kg,
-        },
-    })
 }
 
 /// The elements after a choke: their inlet pressure is whatever brings them to `end_pa`. If one of
@@ -256,7 +248,7 @@ fn free_tail<M: Medium>(
     if first >= chain.elements.len() {
         return Ok((Vec::new(), end_pa, None));
     }
-    let enthalpy = chain_enthalpy(chain, mass_flow_kg_s)?;
+    let enthalpy = chain.feed.enthalpy_j_kg(chain.medium, mass_flow_kg_s)?;
     let top_pa = match before.last() {
         Some(flow) => flow.outlet_pressure_pa,
         None => match chain.feed.at(chain.medium, mass_flow_kg_s)? {

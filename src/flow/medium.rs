@@ -109,11 +109,53 @@ impl Medium for Refrigerant {
         } else {
             phases.liquid_viscosity_pa_s = isobar.liquid_viscosity_pa_s();
             phases.vapor_viscosity_pa_s = isobar.vapor_viscosity_pa_s();
+            phases.vapor_density_kg_m3 = wet_vapor_density_kg_m3(isobar, point);
         }
         phases
     }
 
     fn lowest_pressure_pa(&self) -> f64 {
         Refrigerant::lowest_pressure_pa(self)
+    }
+}
+
+/// Density of the vapour in a wet mixture: what the mixture's own volume leaves to it,
+/// `1/ρ_v = (v − (1 − x)/ρ_l)/x`.
+///
+/// In a blend with glide the vapour between bubble and dew is not the one of the dew line: lighter
+/// near the bubble line, by 5 % in R-407C and 20 % in R-455A. Where there is too little vapour to
+/// tell, the dew line's stands in.
+fn wet_vapor_density_kg_m3(isobar: &Saturation, point: &Point) -> f64 {
+    let dew = isobar.vapor_density_kg_m3;
+    let x = point.vapor_ratio;
+    let left_m3_kg = point.specific_volume_m3_kg - (1.0 - x) / isobar.liquid_density_kg_m3;
+    let density = x / left_m3_kg;
+    if (0.5 * dew..2.0 * dew).contains(&density) { density } else { dew }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Between bubble and dew at 8 bar: J/kg above the bubble line, density of the vapour there.
+    /// CoolProp 8.0.0, equilibrium phases of the mixture.
+    #[test]
+    fn vapour_of_a_blend_between_bubble_and_dew() {
+        for (name, wet) in [
+            ("R-407C", [(3950.2, 32.281), (19782.3, 32.422), (59587.0, 32.787), (180799.6, 33.917)]),
+            ("R-455A", [(4079.4, 28.291), (20242.1, 28.904), (60071.9, 30.282), (178012.9, 33.925)]),
+        ] {
+            let refrigerant = Refrigerant::load(name).unwrap();
+            let isobar = refrigerant.isobar(8e5).unwrap();
+            for (above_bubble_j_kg, expected) in wet {
+                let enthalpy = isobar.liquid_enthalpy_j_kg + above_bubble_j_kg;
+                let point = refrigerant.by_enthalpy(&isobar, enthalpy).unwrap();
+                let phases = refrigerant.phases(&isobar, &point);
+                let got = phases.vapor_density_kg_m3;
+                assert!((got / expected - 1.0).abs() < 0.01, "{name}: {got}, expected {expected}");
+                let mixed = point.vapor_ratio / got + (1.0 - point.vapor_ratio) / phases.liquid_density_kg_m3;
+                assert!((mixed / point.specific_volume_m3_kg - 1.0).abs() < 1e-12);
+            }
+        }
     }
 }

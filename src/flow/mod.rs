@@ -9,6 +9,7 @@ mod error;
 mod feed;
 mod flashing;
 mod friction;
+mod join;
 mod line;
 mod medium;
 mod nozzle;

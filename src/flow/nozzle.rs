@@ -34,6 +34,13 @@ pub trait Expansion {
     /// # Errors
     /// The fluid's range was left.
     fn at(&self, pressure_pa: f64) -> Result<Expanded, FluidError>;
+    /// Specific volume at rest.
+    ///
+    /// # Errors
+    /// The fluid's range was left.
+    fn start_volume_m3_kg(&self) -> Result<f64, FluidError> {
+        Ok(self.at(self.start_pressure_pa())?.specific_volume_m3_kg)
+    }
 }
 
 /// The choked throat.
@@ -59,6 +66,8 @@ pub enum Throat {
 
 /// Share of the pressure over which slopes are taken.
 const SLOPE_STEP: f64 = 2e-4;
+/// Over a smaller share than this, rounding spoils a slope.
+const LEAST_SLOPE_STEP: f64 = 1e-6;
 
 /// Mach number squared less one, from `2 w (−dv/dp)/v²`; its zero is the choked throat.
 fn supersonic_excess(expansion: &impl Expansion, pressure_pa: f64) -> Result<(f64, Expanded), FluidError> {
@@ -69,6 +78,11 @@ fn supersonic_excess(expansion: &impl Expansion, pressure_pa: f64) -> Result<(f6
     Ok((excess, here))
 }
 
+/// Where the Mach number's square is this close to one the mass flux is its maximum to 1e-10.
+const SONIC: f64 = 1e-5;
+/// Share of the start pressure over which the ω-method's ω is taken.
+const OMEGA_STEP: f64 = 0.02;
+
 /// The throat's maximum mass flux and the pressure it has there.
 ///
 /// # Errors
@@ -78,31 +92,86 @@ fn supersonic_excess(expansion: &impl Expansion, pressure_pa: f64) -> Result<(f6
 pub fn critical(expansion: &impl Expansion) -> Result<Critical, FluidError> {
     let start = expansion.start_pressure_pa();
     let floor = expansion.floor_pressure_pa() / (1.0 - 2.0 * SLOPE_STEP);
-    let high = start * (1.0 - 1e-9);
-    if floor >= high {
+    let mut high = (start * (1.0 - 1e-9), -1.0);
+    if floor >= high.0 {
         return Ok(Critical { pressure_pa: start, mass_flux_kg_m2s: 0.0 });
     }
-    let low = bracket_below(expansion, start, floor)?;
-    let (low_excess, at_low) = supersonic_excess(expansion, low)?;
-    if low_excess <= 0.0 {
-        // Not choked even at the lowest pressure that the fluid can be followed to.
-        return Ok(Critical { pressure_pa: low, mass_flux_kg_m2s: at_low.mass_flux_kg_m2s() });
+    let mut low = None;
+    let mut pressure = omega_choke_pa(expansion)?.clamp(floor, high.0);
+    let mut before: Option<(f64, f64)> = None;
+    for _ in 0..6 {
+        let (excess, here) = supersonic_excess(expansion, pressure)?;
+        if excess.abs() <= SONIC {
+            return Ok(Critical { pressure_pa: pressure, mass_flux_kg_m2s: here.mass_flux_kg_m2s() });
+        }
+        if excess > 0.0 {
+            low = Some((pressure, excess))
+        } else {
+            high = (pressure, excess)
+        }
+        let place = (pressure.ln(), (1.0 + excess).ln());
+        let slope = match before {
+            Some(other) => (place.1 - other.1) / (place.0 - other.0),
+            None => mach_slope(pressure, excess, &here),
+        };
+        before = Some(place);
+        let next = pressure * (-place.1 / slope).exp();
+        if !(next > low.map_or(floor, |low| low.0) && next < high.0) {
+            break;
+        }
+        pressure = next;
     }
-    let tolerance = Tolerance { absolute: 1e-7 * start, relative: 0.0, residual: 1e-7 };
-    let root = find_root(
-        |p| supersonic_excess(expansion, p).map(|(excess, _)| excess),
-        (high, -1.0),
-        (low, low_excess),
-        tolerance,
-    );
-    let pressure_pa = match root {
+    let low = match low {
+        Some(low) => low,
+        None => {
+            let low = bracket_below(expansion, start, floor)?;
+            let (excess, here) = supersonic_excess(expansion, low)?;
+            if excess <= 0.0 {
+                // Not choked even at the lowest pressure that the fluid can be followed to.
+                return Ok(Critical { pressure_pa: low, mass_flux_kg_m2s: here.mass_flux_kg_m2s() });
+            }
+            (low, excess)
+        }
+    };
+    let tolerance = Tolerance { absolute: 1e-7 * start, relative: 0.0, residual: SONIC };
+    let excess = |p| supersonic_excess(expansion, p).map(|(excess, _)| excess);
+    let pressure_pa = match find_root(excess, high, low, tolerance) {
         Ok(root) => root.x,
-        Err(RootError::NotBracketed { .. }) => low,
+        Err(RootError::NotBracketed { .. }) => low.0,
         Err(RootError::Function(error)) => return Err(error),
     };
     // At a kink (the onset of flashing) the maximum is on the kink: take the better side.
     let mass_flux_kg_m2s = expansion.at(pressure_pa)?.mass_flux_kg_m2s();
     Ok(Critical { pressure_pa, mass_flux_kg_m2s })
+}
+
+/// How the logarithm of the Mach number's square `2 w n/(p v)` changes with `ln p`, where
+/// `v ∝ p^-n` and `dw = −v dp`.
+fn mach_slope(pressure: f64, excess: f64, here: &Expanded) -> f64 {
+    let flow_work = pressure * here.specific_volume_m3_kg / here.work_j_kg;
+    let exponent = 0.5 * (1.0 + excess) * flow_work;
+    exponent - 1.0 - flow_work
+}
+
+/// About where the throat chokes: the ω-method with `v/v0 = ω (p0/p − 1) + 1` over a first step.
+fn omega_choke_pa(expansion: &impl Expansion) -> Result<f64, FluidError> {
+    let start = expansion.start_pressure_pa();
+    let lower = start * (1.0 - OMEGA_STEP);
+    if lower <= expansion.floor_pressure_pa() {
+        return Ok(start);
+    }
+    let grown = expansion.at(lower)?.specific_volume_m3_kg / expansion.start_volume_m3_kg()?;
+    let omega = (grown - 1.0) * (1.0 - OMEGA_STEP) / OMEGA_STEP;
+    Ok(start * omega_choke_ratio(omega.max(0.1)))
+}
+
+/// Leung's explicit critical pressure ratio of the ω-method.
+///
+/// # Source
+/// The closed fit of J. C. Leung used by API 520 Annex C; from memory.
+pub(super) fn omega_choke_ratio(omega: f64) -> f64 {
+    let base = 1.0 + (1.0446 - 0.009_343_1 * omega.sqrt()) * omega.powf(-0.56261);
+    base.powf(-0.70356 + 0.014_685 * omega.ln()).clamp(0.05, 0.99)
 }
 
 /// A pressure below the choked one: most fluids choke above 0.45 of the start pressure.
@@ -121,57 +190,73 @@ fn bracket_below(expansion: &impl Expansion, start: f64, floor: f64) -> Result<f
 
 /// The pressure in the throat at which the nozzle passes `mass_flux_kg_m2s`.
 ///
-/// Solves `w(p) = G² v²/2` by Newton's method from the start pressure downward. The left side less
-/// the right is concave in the pressure drop, so the steps close in from one side and never pass
-/// a root that exists; when they would, the throat is choked and the critical state is returned.
+/// Solves `w(p) = G² v²/2` by Newton's method from the start pressure downward. Work falls with
+/// pressure as `−v`; the slope of `ln v` over `ln p` comes from the last two places, between which
+/// it hardly changes, and is zero at first. The left side less the right is concave in the pressure drop, so the steps
+/// close in from one side and never pass a root that exists; when they would, the throat is choked
+/// and the critical state is returned.
 ///
 /// # Errors
 /// The fluid's range was left.
 pub fn throat(expansion: &impl Expansion, mass_flux_kg_m2s: f64) -> Result<Throat, FluidError> {
     let start = expansion.start_pressure_pa();
     let floor = expansion.floor_pressure_pa() / (1.0 - 2.0 * SLOPE_STEP);
-    if start <= floor {
-        // No step down is left in the table.
-        return near_choke(expansion, mass_flux_kg_m2s);
-    }
-    let half_flux_squared = 0.5 * mass_flux_kg_m2s * mass_flux_kg_m2s;
+    let flux_squared = mass_flux_kg_m2s * mass_flux_kg_m2s;
     let mut pressure = start;
-    let mut here = expansion.at(start)?;
+    let mut volume = expansion.start_volume_m3_kg()?;
+    let mut work = 0.0;
+    // v ∝ p^-exponent.
+    let mut exponent = 0.0;
     for _ in 0..12 {
-        let residual = here.work_j_kg - half_flux_squared * here.specific_volume_m3_kg.powi(2);
-        let below = expansion.at(pressure * (1.0 - SLOPE_STEP))?;
-        let step = SLOPE_STEP * pressure;
-        let slope =
-            (below.work_j_kg - half_flux_squared * below.specific_volume_m3_kg.powi(2) - residual) / step;
+        let residual = work - 0.5 * flux_squared * volume * volume;
+        // How fast the residual rises as the pressure drops.
+        let slope = volume * (1.0 - flux_squared * volume * exponent / pressure);
         let drop = -residual / slope;
-        if !(slope > 0.05 * here.specific_volume_m3_kg) || pressure - drop < floor {
-            return near_choke(expansion, mass_flux_kg_m2s);
+        if !(slope > 0.05 * volume) || pressure - drop < floor {
+            break;
         }
-        pressure = (pressure - drop).min(start);
+        let next = (pressure - drop).min(start);
         if drop.abs() <= 1e-9 * start {
-            return Ok(Throat::Passes { pressure_pa: pressure });
+            return Ok(Throat::Passes { pressure_pa: next });
         }
-        here = expansion.at(pressure)?;
+        let here = expansion.at(next)?;
+        let ratio = next / pressure;
+        if (ratio - 1.0).abs() > LEAST_SLOPE_STEP {
+            exponent = -(here.specific_volume_m3_kg / volume).ln() / ratio.ln();
+        }
+        (pressure, volume, work) = (next, here.specific_volume_m3_kg, here.work_j_kg);
     }
-    near_choke(expansion, mass_flux_kg_m2s)
+    let here = Expanded { specific_volume_m3_kg: volume, work_j_kg: work };
+    near_choke(expansion, mass_flux_kg_m2s, (pressure, here.mass_flux_kg_m2s()))
 }
 
 /// The slow road close to the maximum: find the maximum, then the root above it.
-fn near_choke(expansion: &impl Expansion, mass_flux_kg_m2s: f64) -> Result<Throat, FluidError> {
+///
+/// - `above`: a pressure above the root and the mass flux there
+fn near_choke(
+    expansion: &impl Expansion,
+    mass_flux_kg_m2s: f64,
+    above: (f64, f64),
+) -> Result<Throat, FluidError> {
     let critical = critical(expansion)?;
-    let start = expansion.start_pressure_pa();
     let short = critical.mass_flux_kg_m2s - mass_flux_kg_m2s;
     if !(short > 0.0) {
         return Ok(Throat::Choked(critical));
     }
+    let start = expansion.start_pressure_pa();
+    let is_above = above.0 > critical.pressure_pa && above.1 < mass_flux_kg_m2s;
+    let top = if is_above { above } else { (start, 0.0) };
+    // The flux falls from its maximum with the square of the distance, so over that it is straight.
+    let span = top.0 - critical.pressure_pa;
+    let place = |share: f64| critical.pressure_pa + span * share.max(0.0).sqrt();
     let root = find_root(
-        |p| expansion.at(p).map(|e| e.mass_flux_kg_m2s() - mass_flux_kg_m2s),
-        (start, -mass_flux_kg_m2s),
-        (critical.pressure_pa, short),
-        Tolerance { absolute: 1e-9 * start, relative: 0.0, residual: 1e-10 * mass_flux_kg_m2s },
+        |share| expansion.at(place(share)).map(|e| e.mass_flux_kg_m2s() - mass_flux_kg_m2s),
+        (1.0, top.1 - mass_flux_kg_m2s),
+        (0.0, short),
+        Tolerance { absolute: 1e-14, relative: 1e-9, residual: 1e-10 * mass_flux_kg_m2s },
     );
     match root {
-        Ok(root) => Ok(Throat::Passes { pressure_pa: root.x }),
+        Ok(root) => Ok(Throat::Passes { pressure_pa: place(root.x) }),
         Err(RootError::NotBracketed { .. }) => Ok(Throat::Choked(critical)),
         Err(RootError::Function(error)) => Err(error),
     }

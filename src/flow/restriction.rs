@@ -127,7 +127,7 @@ impl Restriction {
         match nozzle::throat(&expansion, flux)? {
             Throat::Passes { pressure_pa } => {
                 let outlet_pa = self.outlet_pa(inlet_pa, pressure_pa);
-                Ok(Outcome::Passes(input.flow_to(outlet_pa, 0.0)?))
+                input.passes_to(outlet_pa, 0.0)
             }
             Throat::Choked(critical) => {
                 let outlet_pa = self.outlet_pa(inlet_pa, critical.pressure_pa);

@@ -24,7 +24,7 @@ struct Run {
 pub(super) fn pass<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Outcome, FlowError> {
     let run = settled_run(tube, input)?;
     if run.passed_m >= tube.length_m {
-        return Ok(Outcome::Passes(input.flow_to(run.outlet_pa, run.mass_kg)?));
+        return input.passes_to(run.outlet_pa, run.mass_kg);
     }
     Ok(Outcome::Choked(choke(tube, input, &run)?))
 }

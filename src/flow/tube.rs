@@ -77,14 +77,14 @@ impl Tube {
 
     pub(super) fn pass<M: Medium>(&self, input: &FlowInput<'_, M>) -> Result<Outcome, FlowError> {
         if self.length_m == 0.0 {
-            return Ok(Outcome::Passes(input.flow_to(input.inlet.pressure_pa, 0.0)?));
+            return input.passes_to(input.inlet.pressure_pa, 0.0);
         }
         if self.needs_stepping(input) {
             return rising::pass(self, input)
                 .or_else(|error| Ok(Outcome::Choked(self.mouth_choke(input)?.or(error)?)));
         }
         match march(self, input, self.length_m) {
-            Ok(End::Reached(end)) => Ok(Outcome::Passes(input.flow_to(end.pressure_pa, end.mass_kg)?)),
+            Ok(End::Reached(end)) => input.passes_to(end.pressure_pa, end.mass_kg),
             Ok(End::Longest(end)) if end.z_m > 0.0 => Ok(Outcome::Choked(self.choke_at(input, &end)?)),
             Ok(End::Longest(_)) => Ok(Outcome::Choked(self.mouth_choke(input)?)),
             Err(error) => Ok(Outcome::Choked(self.mouth_choke(input)?.or(error)?)),
@@ -324,6 +324,9 @@ fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Res
     Ok(End::Longest(mark))
 }
 
+/// A correction of this share of the drop is right to its square without another look.
+const SMALL_CORRECTION: f64 = 1e-5;
+
 /// The pressure inside the last step at which exactly the wanted length is passed.
 fn land<M: Medium>(
     tube: &Tube,
@@ -340,12 +343,18 @@ fn land<M: Medium>(
     let mut drop = full;
     let mut miss = last.length_m - rest;
     let mut slope = last.end_slope / last.end.drag;
+    let mut guess = Some(bent(last, start, full, rest));
     for _ in 0..12 {
         if miss.abs() <= 1e-8 * wanted_m {
             break;
         }
+        let correction = miss / slope;
+        if guess.is_none() && correction.abs() <= SMALL_CORRECTION * drop {
+            drop -= correction;
+            break;
+        }
         // Newton on z(Δp), kept inside the bracket.
-        let mut next = drop - miss / slope;
+        let mut next = guess.take().unwrap_or(drop - correction);
         if !(next > low.0 && next < high.0) {
             next = low.0 + (high.0 - low.0) * ((rest - low.1) / (high.1 - low.1)).clamp(0.05, 0.95);
         }
@@ -361,4 +370,12 @@ fn land<M: Medium>(
         z_m: wanted_m,
         mass_kg: mark.mass_kg + mass,
     }))
+}
+
+/// The drop over a part of a step's length, by the cubic through both ends with their slopes.
+fn bent(step: &Step, start: &Station, full_pa: f64, rest_m: f64) -> f64 {
+    let share = rest_m / step.length_m;
+    let first = step.length_m * start.drag / step.start_slope / full_pa;
+    let last = step.length_m * step.end.drag / step.end_slope / full_pa;
+    full_pa * share * (first + share * ((3.0 - 2.0 * first - last) + share * (first + last - 2.0)))
 }

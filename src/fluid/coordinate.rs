@@ -4,6 +4,8 @@
 //! critical region, so that few nodes suffice. A position counts 0 at the lowest pressure of a
 //! table and 1 at the highest.
 
+use crate::numerics::cube_root;
+
 const STRETCH: f64 = 7.0;
 
 /// Maps pressure to position and back for one table.
@@ -35,7 +37,7 @@ impl Coordinate {
 }
 
 fn theta(reduced_pressure: f64) -> f64 {
-    (1.0 - 1.0 / (1.0 - reduced_pressure.ln() / STRETCH)).cbrt()
+    cube_root(1.0 - 1.0 / (1.0 - reduced_pressure.ln() / STRETCH))
 }
 
 #[cfg(test)]

@@ -39,7 +39,7 @@ enum Meeting {
     /// The machine would draw so much more than arrives.
     Excess(f64),
     /// The path cannot pass it.
-    TooMuch { room: f64 },
+    TooMuch { room: f64, is_own: bool },
 }
 
 /// Where the search for the crossing may go on. Ends are pairs of flow and excess.
@@ -73,11 +73,12 @@ impl<'a> Balance<'a> {
                 ultimate_pa: self.setup.machine.compressor.ultimate_suction_pa(exponent, open.2.pressure_pa),
             });
         }
-        let room = match self.meets(open.0)? {
+        let mut bracket = FlowBracket::below(open.0);
+        let first = match self.meets(open.0)? {
             Meeting::Excess(excess) => return self.between((0.0, open.0), (open.0, excess)),
-            Meeting::TooMuch { room } => room,
+            Meeting::TooMuch { room, is_own } => bracket.chokes(open.0, room, is_own),
         };
-        let (low, bracket) = match self.close_in(open.0, room)? {
+        let (low, bracket) = match self.close_in(open.0, bracket, first)? {
             Closed::Crossing { low, high } => return self.between(low, high),
             Closed::Plateau { low, bracket } => (low, bracket),
         };
@@ -94,12 +95,14 @@ impl<'a> Balance<'a> {
     /// Below a flow that is too much: flows on both sides of the crossing if the path passes one
     /// that is more than the machine draws, else the neighbourhood of the plateau. The plateau
     /// itself costs many marches and is not needed where the crossing lies clearly below it.
-    fn close_in(&self, open_kg_s: f64, room: f64) -> Result<Closed, JobError> {
+    fn close_in(&self, open_kg_s: f64, bracket: FlowBracket, first: f64) -> Result<Closed, JobError> {
         let mut low = (0.0, open_kg_s);
-        let mut bracket = FlowBracket::below(open_kg_s);
-        let mut next = bracket.chokes(open_kg_s, room);
-        let mut too_much = open_kg_s;
+        let (mut bracket, mut next) = (bracket, first);
         for _ in 0..60 {
+            let wants_more = low.0 > 0.0 && low.0 + low.1 > bracket.too_much_kg_s();
+            if bracket.is_narrow() || (wants_more && bracket.is_close()) {
+                break;
+            }
             match self.meets(next)? {
                 Meeting::Excess(excess) if excess <= 0.0 => {
                     return Ok(Closed::Crossing { low, high: (next, excess) });
@@ -108,17 +111,9 @@ impl<'a> Balance<'a> {
                     low = (next, excess);
                     // More flow lowers the inlet's pressure, so the crossing is below what the
                     // machine draws now.
-                    let drawn = next + excess;
-                    let higher = bracket.passes(next);
-                    next = if drawn < too_much { drawn } else { higher };
+                    next = bracket.passes(next).min(next + excess);
                 }
-                Meeting::TooMuch { room } => {
-                    too_much = next;
-                    next = bracket.chokes(next, room);
-                }
-            }
-            if bracket.is_close() {
-                break;
+                Meeting::TooMuch { room, is_own } => next = bracket.chokes(next, room, is_own),
             }
         }
         Ok(Closed::Plateau { low, bracket })
@@ -174,7 +169,7 @@ impl<'a> Balance<'a> {
     fn meets(&self, mass_flow_kg_s: f64) -> Result<Meeting, JobError> {
         Ok(match self.line.arrival(mass_flow_kg_s)? {
             Arrival::Arrives(point) => Meeting::Excess(self.drawn(point, mass_flow_kg_s)?.0 - mass_flow_kg_s),
-            Arrival::TooMuch { room } => Meeting::TooMuch { room },
+            Arrival::TooMuch { room, is_own } => Meeting::TooMuch { room, is_own },
         })
     }
 

@@ -31,5 +31,6 @@ pub use meeting::{MeetingCurves, meeting_curves};
 pub use note::Note;
 pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
 pub use setup::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};
+pub(crate) use solve::speed_by_volts;
 pub use solve::{KitAnswer, solve};
 pub use suitability::{PUSH_PULL_FROM_KG, RecoveryMethod, SystemTraits, Unsuited, unsuited};

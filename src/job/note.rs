@@ -19,6 +19,8 @@ pub enum Note {
         /// Mass fraction of vapour at the compressor.
         vapor_ratio: f64,
     },
+    /// Liquid reaches a machine whose own inlet is not described: it is taken as wide open.
+    OpenInlet,
     /// Friction of flashing flow is uncertain: published methods differ by a factor of two.
     TwoPhaseUncertain,
     /// The compressed gas would be hotter than the property table; its temperature is polytropic.

@@ -46,6 +46,14 @@ pub(super) fn powered(setup: &Setup, load: Load) -> Result<PowerPoint, PowerErro
     solve_power(&setup.power, &setup.motor, load, &conditions)
 }
 
+/// The speed that a whole job runs at, if volts decide it alone.
+pub(crate) fn speed_by_volts(setup: &Setup) -> Option<f64> {
+    match setup.load {
+        LoadBasis::Nameplate => speed_ratio(&powered(setup, Load::Nameplate).ok()?).ok(),
+        LoadBasis::Duty => None,
+    }
+}
+
 pub(super) fn speed_ratio(power: &PowerPoint) -> Result<f64, JobError> {
     match &power.running {
         Running::Holds(running) => Ok(running.speed_ratio),
@@ -250,6 +258,9 @@ fn notes(
     }
     if crossing.suction.point.vapor_ratio < DRY_ENOUGH {
         notes.push(Note::WetSuction { vapor_ratio: crossing.suction.point.vapor_ratio });
+        if setup.machine.inlet_throttle.is_none() {
+            notes.push(Note::OpenInlet);
+        }
     }
     let flashes = |part: &PartPoint| (1e-3..0.9).contains(&part.outlet_quality.value);
     if parts.iter().any(flashes) {

@@ -85,6 +85,13 @@ const MOST_MACHINES: u32 = 20;
 /// Six days: longer, something was mistyped.
 const LONGEST_S: f64 = 6.0 * 86_400.0;
 
+/// Machines that run at once.
+pub(super) fn check_machines(machines: Option<u32>, door: &mut Door<'_>) {
+    if let Some(count) = machines.filter(|count| !(1..=MOST_MACHINES).contains(count)) {
+        door.fault("machines", format!("{count} is out of range; expected 1 to {MOST_MACHINES}"));
+    }
+}
+
 impl JobPlan {
     pub(crate) fn check(&self, door: &mut Door<'_>) {
         door.optional("change_over", self.change_over.as_ref(), 0.0..=1.0, "a share of 0 to 1");
@@ -97,10 +104,7 @@ impl JobPlan {
             door.optional(field, time.as_ref(), 0.0..=LONGEST_S, "0 s to 6 days");
         }
         door.optional("deadline", self.deadline.as_ref(), 60.0..=LONGEST_S, "1 min to 6 days");
-        if self.machines.is_some_and(|count| !(1..=MOST_MACHINES).contains(&count)) {
-            let count = self.machines.unwrap_or_default();
-            door.fault("machines", format!("{count} is out of range; expected 1 to {MOST_MACHINES}"));
-        }
+        check_machines(self.machines, door);
         for (field, parts) in [("vapour_line", &self.vapour_line), ("gas_line", &self.gas_line)] {
             for (index, part) in parts.iter().enumerate() {
                 part.check(&mut door.at(field).at(index));

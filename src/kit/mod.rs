@@ -15,6 +15,7 @@ mod machine;
 mod method;
 mod motor;
 mod part;
+mod prices;
 mod rating;
 mod restriction;
 mod rules;
@@ -37,6 +38,8 @@ pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableCla
 pub use method::{Flashing, Method, Port, TwoPhaseFriction};
 pub use motor::{Motor, MotorKind, MotorStart};
 pub use part::{Part, PartKind};
+pub(crate) use prices::check_price;
+pub use prices::{ChangePrice, Price, PriceList};
 pub use rating::{RatedRate, RatingCard, RatingConditions, TestMethod};
 pub use restriction::{DrierState, FilterDrier, GaugeSet, Hole, Valve};
 pub use rules::{
@@ -44,7 +47,7 @@ pub use rules::{
     LevelRules, OtherTable, OwnRules, Rules, SmallAppliance,
 };
 pub use set::{Kit, SecondPort};
-pub use shelved::Shelved;
+pub use shelved::{Shelved, shelf_id};
 pub use tube::Tube;
 
 use crate::units::{Measure, Typed};

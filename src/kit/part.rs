@@ -1,6 +1,6 @@
 //! One part of the path, of any kind.
 
-use super::{Door, FilterDrier, GaugeSet, Hole, Tube, Valve};
+use super::{Door, FilterDrier, GaugeSet, Hole, Tube, Valve, shelf_id};
 use crate::units::Typed;
 use serde::{Deserialize, Serialize};
 use uom::si::f64::Length;
@@ -52,8 +52,8 @@ macro_rules! parts {
                 match self { $(Self::$kind(content) => content.name = name),+ }
             }
 
-            /// The shelf part it was copied from.
-            pub fn from(&self) -> Option<&str> {
+            /// What it remembers of the shelf part it was copied from.
+            pub(crate) fn came_from(&self) -> Option<&str> {
                 match self { $(Self::$kind(content) => content.from.as_deref()),+ }
             }
 
@@ -104,6 +104,11 @@ impl Part {
     /// Its name, or its kind's label.
     pub fn label(&self) -> &str {
         self.name().unwrap_or_else(|| self.kind().label())
+    }
+
+    /// The id of the shelf part it was copied from.
+    pub fn from(&self) -> Option<&str> {
+        self.came_from().map(shelf_id)
     }
 
     /// The tube inside, if it is one.

@@ -1,7 +1,8 @@
 //! A kit: the parts in order, and what it does differently from the rest of the document.
 
 use super::cord::check_cords;
-use super::{Cord, Door, Machine, Method, Part, Port};
+use super::job_plan::check_machines;
+use super::{Cord, Door, Machine, MachinePorts, Method, Part, Port, Price, check_price};
 use serde::{Deserialize, Serialize};
 
 /// A second connection to the system whose parts meet the first one's on the way.
@@ -43,6 +44,15 @@ pub struct Kit {
     /// The cords, if not the document's.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub cords: Option<Vec<Cord>>,
+    /// How many machines run at once, if not as the job's plan says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub machines: Option<u32>,
+    /// How they are connected, if not as the job's plan says.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub machine_ports: Option<MachinePorts>,
+    /// What it costs to have it on this job: rent, purchase.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub price: Option<Price>,
 }
 
 impl Kit {
@@ -57,6 +67,9 @@ impl Kit {
             machine: None,
             method: None,
             cords: None,
+            machines: None,
+            machine_ports: None,
+            price: None,
         }
     }
 
@@ -85,6 +98,8 @@ impl Kit {
         if let Some(cords) = &self.cords {
             check_cords(cords, door);
         }
+        check_machines(self.machines, door);
+        check_price(self.price.as_ref(), "price", door);
     }
 }
 

@@ -34,6 +34,7 @@ pub fn scenarios() -> &'static [ScenarioPreset] {
         "slow-path",
         "slow-machine",
         "slow-power",
+        "own-or-rent",
     ]
 }
 

@@ -7,8 +7,11 @@ use crate::kit::{Branch, Cord, Cylinder, Fault, Machine, Motor, Part, Shelved, d
 use serde::Deserialize;
 use std::collections::BTreeSet;
 
+use super::entry_text::line_of;
+use super::item::Item;
+
 /// The version of shelf files.
-const SCHEMA: u32 = 1;
+pub(super) const SCHEMA: u32 = 1;
 
 const BUILT_IN: [(&str, &str); 10] = [
     ("hoses.ron", include_str!("../../presets/hoses.ron")),
@@ -22,55 +25,6 @@ const BUILT_IN: [(&str, &str); 10] = [
     ("cords.ron", include_str!("../../presets/cords.ron")),
     ("conductors.ron", include_str!("../../presets/conductors.ron")),
 ];
-
-/// Where an entry's values come from.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Origin {
-    /// A published standard.
-    Standard,
-    /// Common practice, unverified.
-    Typical,
-    /// Made up to show something.
-    Invented,
-}
-
-impl Origin {
-    /// In a word.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Standard => "standard",
-            Self::Typical => "typical",
-            Self::Invented => "invented",
-        }
-    }
-}
-
-/// One entry of the shelf.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Item<T> {
-    /// Never changed, never used again for another.
-    pub id: String,
-    /// For people.
-    pub name: String,
-    /// Where the values come from.
-    pub origin: Origin,
-    /// What should be known with it.
-    #[serde(default)]
-    pub note: Option<String>,
-    /// The thing itself.
-    pub item: T,
-}
-
-impl<T: Shelved + Clone> Item<T> {
-    /// A copy for a document, which remembers where it came from.
-    pub fn taken(&self) -> T {
-        let mut copy = self.item.clone();
-        copy.set_from(Some(self.id.clone()));
-        copy
-    }
-}
 
 /// Why a shelf file cannot be used.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -99,7 +53,7 @@ pub enum PresetError {
     /// An id that another entry has.
     #[error("{file}: the id {id:?} is taken; expected one of its own")]
     TakenId {
-        /// The file.
+        /// The file, and the line.
         file: String,
         /// The id.
         id: String,
@@ -107,7 +61,7 @@ pub enum PresetError {
     /// An id that is none.
     #[error("{file}: {id:?} is no id; expected lower-case words and numbers joined by hyphens")]
     MalformedId {
-        /// The file.
+        /// The file, and the line.
         file: String,
         /// The id.
         id: String,
@@ -115,7 +69,7 @@ pub enum PresetError {
     /// A value out of range.
     #[error("{file}: {id}: {fault}")]
     Faulty {
-        /// The file.
+        /// The file, and the line.
         file: String,
         /// The entry.
         id: String,
@@ -167,13 +121,17 @@ impl Shelf {
     pub fn built_in() -> Result<Self, PresetError> {
         let mut shelf = Self::default();
         for (file, text) in BUILT_IN {
-            shelf.add(file, text)?;
+            shelf.add_from(file, text, false)?;
         }
         Ok(shelf)
     }
 
-    /// Adds the entries of one file; none of them if one cannot be used.
+    /// Adds the entries of one of a person's own files; none of them if one cannot be used.
     pub fn add(&mut self, file: &str, text: &str) -> Result<(), PresetError> {
+        self.add_from(file, text, true)
+    }
+
+    fn add_from(&mut self, file: &str, text: &str, own: bool) -> Result<(), PresetError> {
         let raw: RawShelf = dialect().from_str(text).map_err(|error| PresetError::Unreadable {
             file: file.to_owned(),
             line: error.span.start.line,
@@ -184,19 +142,20 @@ impl Shelf {
             return Err(PresetError::Schema { file: file.to_owned(), found: raw.schema });
         }
         let mut taken: BTreeSet<String> = self.ids().map(str::to_owned).collect();
-        let mut check = Checker { file, taken: &mut taken };
+        let mut check = Checker { file, text, taken: &mut taken };
         check.all(&raw.parts)?;
         check.all(&raw.machines)?;
         check.all(&raw.motors)?;
         check.all(&raw.cylinders)?;
         check.all(&raw.cords)?;
         check.all(&raw.wiring)?;
-        self.parts.extend(raw.parts);
-        self.machines.extend(raw.machines);
-        self.motors.extend(raw.motors);
-        self.cylinders.extend(raw.cylinders);
-        self.cords.extend(raw.cords);
-        self.wiring.extend(raw.wiring);
+        let file = own.then_some(file);
+        extend(&mut self.parts, raw.parts, file);
+        extend(&mut self.machines, raw.machines, file);
+        extend(&mut self.motors, raw.motors, file);
+        extend(&mut self.cylinders, raw.cylinders, file);
+        extend(&mut self.cords, raw.cords, file);
+        extend(&mut self.wiring, raw.wiring, file);
         Ok(())
     }
 
@@ -217,8 +176,13 @@ impl Shelf {
     }
 }
 
+fn extend<T>(list: &mut Vec<Item<T>>, more: Vec<Item<T>>, file: Option<&str>) {
+    list.extend(more.into_iter().map(|item| Item { file: file.map(str::to_owned), ..item }));
+}
+
 struct Checker<'a> {
     file: &'a str,
+    text: &'a str,
     taken: &'a mut BTreeSet<String>,
 }
 
@@ -228,7 +192,11 @@ impl Checker<'_> {
     }
 
     fn one<T: Shelved>(&mut self, item: &Item<T>) -> Result<(), PresetError> {
-        let (file, id) = (self.file.to_owned(), item.id.clone());
+        let id = item.id.clone();
+        let file = match line_of(self.text, &id) {
+            Some(line) => format!("{}, line {line}", self.file),
+            None => self.file.to_owned(),
+        };
         let is_word = |word: &str| {
             !word.is_empty() && word.chars().all(|c| c.is_ascii_lowercase() || c.is_ascii_digit())
         };

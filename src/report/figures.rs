@@ -1,26 +1,20 @@
 //! Headline figures in words and for programs; what a Stop withholds is left out of both.
 
 use serde_json::{Map, Value, json};
-use uom::si::f64::{ElectricPotential, MassRate, Pressure, Time};
+use uom::si::f64::{ElectricPotential, Mass, MassRate, Pressure, Time};
 
+use super::job_words::time_text;
 use crate::compare::{Band, Figure, Gain, Headline};
 use crate::units::{Measure, UnitSet, three_figures};
 
 /// The figures a Stop about refrigerant or machine does not withhold.
 pub(super) fn is_volts(figure: Figure) -> bool {
-    match figure {
-        Figure::RunningVoltage | Figure::StartingVoltage => true,
-        Figure::Rate | Figure::MachineInlet | Figure::Minutes => false,
-    }
+    matches!(figure, Figure::RunningVoltage | Figure::StartingVoltage)
 }
 
 /// The figures that may be shown.
 pub(super) fn shown(headline: &Headline, withheld: bool) -> Headline {
-    if withheld {
-        Headline { rate: None, machine_inlet: None, minutes: None, ..*headline }
-    } else {
-        *headline
-    }
+    if withheld { headline.withheld() } else { *headline }
 }
 
 /// The gains that may be shown.
@@ -61,7 +55,17 @@ pub(super) fn figure_text(figure: Figure, si: f64, units: UnitSet, ambient: Pres
         Figure::Rate => units.rate(MassRate::from_si(si)),
         Figure::MachineInlet => units.pressure(Pressure::from_si(si), ambient),
         Figure::RunningVoltage | Figure::StartingVoltage => units.voltage(ElectricPotential::from_si(si)),
-        Figure::Minutes => minutes_text(Time::from_si(si)),
+        Figure::Minutes => time_text(Time::from_si(si)),
+        Figure::Recovered | Figure::Cylinders | Figure::Cost => plain_text(figure, si, units),
+    }
+}
+
+/// Mass, number of cylinders, money.
+fn plain_text(figure: Figure, si: f64, units: UnitSet) -> String {
+    match figure {
+        Figure::Recovered => units.mass(Mass::from_si(si)),
+        Figure::Cylinders => format!("{si:.0}").replace('-', "\u{2212}"),
+        _ => three_figures(si),
     }
 }
 
@@ -72,6 +76,7 @@ pub(super) fn difference_text(figure: Figure, si: f64, units: UnitSet) -> String
         Figure::MachineInlet => units.pressure_loss(Pressure::from_si(si)),
         Figure::RunningVoltage | Figure::StartingVoltage => units.voltage(ElectricPotential::from_si(si)),
         Figure::Minutes => minutes_text(Time::from_si(si)),
+        Figure::Recovered | Figure::Cylinders | Figure::Cost => plain_text(figure, si, units),
     };
     if si > 0.0 { format!("+{text}") } else { text }
 }
@@ -88,6 +93,9 @@ pub(super) fn figure_name(figure: Figure) -> &'static str {
         Figure::RunningVoltage => "Volts running",
         Figure::StartingVoltage => "Volts starting",
         Figure::Minutes => "Time",
+        Figure::Recovered => "Recovered",
+        Figure::Cylinders => "Cylinders",
+        Figure::Cost => "Cost",
     }
 }
 

@@ -1,13 +1,15 @@
 //! Whole jobs for programs. SI units, absolute pressures; keys only ever added.
 
-use serde_json::{Value, json};
+use serde_json::{Map, Value, json};
 use uom::si::f64::{Mass, MassRate, Time};
 use uom::si::mass::kilogram;
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::time::second;
 
+use super::compared::draws_json;
 use super::error_words::job_error_text;
+use super::figures::bands_json;
 use super::job_solved::{SolvedJob, SolvedJobs, UnshownJob};
 use super::job_words::{ends_tag, ends_text, job_note_text, phase_name, push_pull_limit_text};
 use super::json::caution_json;
@@ -58,16 +60,18 @@ pub fn jobs_json(document: &Document, jobs: &SolvedJobs, units: UnitSet) -> Valu
         "set_up_s": seconds(planned.set_up),
         "pack_up_s": seconds(planned.pack_up),
         "deadline_s": planned.deadline.map(seconds),
-        "kits": jobs.kits.iter().map(|kit| kit_json(jobs, kit, units)).collect::<Vec<_>>(),
+        "kits": (0..jobs.kits.len()).map(|at| kit_json(jobs, at, units)).collect::<Vec<_>>(),
+        "draws": jobs.bands.as_ref().map(draws_json),
         "cautions": jobs.cautions.iter().map(caution_json).collect::<Vec<_>>(),
         "deference": DEFERENCE,
     })
 }
 
-fn kit_json(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Value {
+fn kit_json(jobs: &SolvedJobs, at: usize, units: UnitSet) -> Value {
+    let Some(job) = jobs.kits.get(at) else { return Value::Null };
     let ambient = job.setup.kit.ambient.pressure;
     let mut value = match job.shown() {
-        Ok(answer) => answer_json(jobs, job, answer, units),
+        Ok(answer) => answer_json((jobs, at), job, answer, units),
         Err(unshown) => json!({
             "total_s": null, "recovered_kg": null, "remaining_kg": null, "phases": [], "cylinders": [],
             "level_pa": null, "ends_because": null, "band": null,
@@ -88,7 +92,12 @@ fn kit_json(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Value {
     value
 }
 
-fn answer_json(jobs: &SolvedJobs, job: &SolvedJob, answer: &JobAnswer, units: UnitSet) -> Value {
+fn answer_json(
+    (jobs, at): (&SolvedJobs, usize),
+    job: &SolvedJob,
+    answer: &JobAnswer,
+    units: UnitSet,
+) -> Value {
     let ambient = job.setup.kit.ambient.pressure;
     let before_and_after = seconds(jobs.planned.set_up) + seconds(jobs.planned.pack_up);
     json!({
@@ -106,11 +115,28 @@ fn answer_json(jobs: &SolvedJobs, job: &SolvedJob, answer: &JobAnswer, units: Un
         "level_pa": answer.level.get::<pascal>(),
         "ends_because": ends_tag(&answer.ends_because),
         "ends_words": ends_text(&answer.ends_because, units, ambient),
-        "band": job.band.map(|(low, high)| json!({ "low_s": seconds(low), "high_s": seconds(high) })),
+        "band": band_json(jobs, at),
         "push_pull": answer.push_pull.as_ref().map(push_pull_json),
         "lowest_temperature_k": answer.trace.system_k.iter().copied().reduce(f64::min),
         "notes": answer.notes.iter().map(|note| job_note_text(note, units, ambient)).collect::<Vec<_>>(),
     })
+}
+
+/// The time with the low and the high charge; and 10 to 90 % of all draws, by figure.
+fn band_json(jobs: &SolvedJobs, at: usize) -> Value {
+    let charge = jobs.kits.get(at).and_then(|job| job.band);
+    if charge.is_none() && jobs.bands.is_none() {
+        return Value::Null;
+    }
+    let mut band = Map::new();
+    if let Some((low, high)) = charge {
+        band.insert("low_s".to_owned(), json!(seconds(low)));
+        band.insert("high_s".to_owned(), json!(seconds(high)));
+    }
+    if let (true, Value::Object(drawn)) = (jobs.bands.is_some(), bands_json(|figure| jobs.band(at, figure))) {
+        band.extend(drawn.into_iter().filter(|(_, value)| !value.is_null()));
+    }
+    Value::Object(band)
 }
 
 fn cylinder_json(jobs: &SolvedJobs, used: &CylinderUse) -> Value {

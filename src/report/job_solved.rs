@@ -4,8 +4,9 @@ use uom::si::f64::{Mass, Time};
 
 use super::solved::{SolvedKit, solve_kit};
 use crate::advice::{Caution, limit_cautions, several_machines, withheld_because};
+use crate::compare::{Band, Bands, Depth, DrawPlan, Drawing, Figure, methods_break_even};
 use crate::job::JobError;
-use crate::job::over_time::{BreakEven, EndsBecause, JobAnswer, JobSetup, Target, break_even, follow};
+use crate::job::over_time::{BreakEven, EndsBecause, JobAnswer, JobSetup, follow};
 use crate::kit::{Fault, Rules};
 use crate::scenario::{Document, JobPlanned, KitJob, resolve_jobs};
 
@@ -18,6 +19,30 @@ pub struct SolvedJobs {
     pub kits: Vec<SolvedJob>,
     /// Cautions about cylinders, level and method, the same for every kit.
     pub cautions: Vec<Caution>,
+    /// Bands over all uncertain inputs, once drawn.
+    pub bands: Option<Bands>,
+}
+
+impl SolvedJobs {
+    /// The band of a kit's figure, unless a Stop withholds the job.
+    pub fn band(&self, kit: usize, figure: Figure) -> Option<&Band> {
+        self.kits.get(kit)?.shown().ok()?;
+        self.bands.as_ref()?.kits.get(kit)?.band(figure)
+    }
+
+    /// Draws bands of every kit's job.
+    pub fn draw(
+        &mut self,
+        document: &Document,
+        plan: DrawPlan,
+        built_in: &Rules,
+        should_stop: &dyn Fn() -> bool,
+    ) {
+        // The jobs were resolved already: there is no reason for a refusal left.
+        let Ok(mut drawing) = Drawing::new(document, plan, Depth::WholeJob(built_in)) else { return };
+        while !should_stop() && drawing.step() {}
+        self.bands = Some(drawing.bands());
+    }
 }
 
 /// One kit's job.
@@ -70,7 +95,7 @@ pub fn solve_jobs(
         kits.push(solve_job(job, planned.charge_band));
     }
     let cautions = limit_cautions(&planned.ask, &planned.limits);
-    Ok(SolvedJobs { planned, kits, cautions })
+    Ok(SolvedJobs { planned, kits, cautions, bands: None })
 }
 
 fn solve_job(job: &KitJob, charge_band: Option<(Mass, Mass)>) -> SolvedJob {
@@ -83,21 +108,9 @@ fn solve_job(job: &KitJob, charge_band: Option<(Mass, Mass)>) -> SolvedJob {
     SolvedJob { start, setup: job.setup.clone(), answer, band }
 }
 
-/// Charges below this share of the document's are not looked at for a break-even.
-const SMALLEST_SHARE: f64 = 0.03;
-
-/// The charge above which push-pull beats liquid-then-vapour in each kit, hose change counted,
-/// looked for up to the document's own charge. Time to the level, without waiting to look again.
+/// The charge above which push-pull beats liquid-then-vapour in each kit, hose change counted.
 pub fn break_evens(planned: &JobPlanned) -> Vec<(String, Result<BreakEven, JobError>)> {
-    let one = |job: &KitJob| {
-        let mut setup = job.setup.clone();
-        setup.target = Target::level(setup.target.level);
-        let charge = setup.system.charge;
-        let [liquid, pushed] = &job.others;
-        let found = break_even(&setup, liquid, pushed, (charge * SMALLEST_SHARE, charge));
-        (job.kit.name.clone(), found)
-    };
-    planned.kits.iter().map(one).collect()
+    planned.kits.iter().map(|job| (job.kit.name.clone(), methods_break_even(job))).collect()
 }
 
 /// The time with another charge, if that job is done.

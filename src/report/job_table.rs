@@ -2,13 +2,16 @@
 
 use super::error_words::job_error_text;
 use super::job_solved::{SolvedJob, SolvedJobs, UnshownJob};
-use super::job_words::{ends_text, job_note_text, phase_name, push_pull_limit_text, time_text};
+use super::job_steps::{JobStep, job_steps, whole_time};
+use super::job_words::{ends_text, job_note_text, push_pull_limit_text, time_text};
 use super::table::{ALSO, caution_line, wrapped};
 use crate::advice::DEFERENCE;
-use crate::job::CylinderAnswer;
+use crate::compare::{Band, Figure};
 use crate::job::over_time::{EndsBecause, JobAnswer, PushPullLimits};
-use crate::scenario::Document;
-use crate::units::UnitSet;
+use crate::job::{CylinderAnswer, FillRule, RequiredLevel};
+use crate::scenario::{Document, JobPlanned};
+use crate::units::{Measure, UnitSet};
+use uom::si::f64::Time;
 
 /// The whole answer of `narrows job`.
 pub fn jobs_table(document: &Document, jobs: &SolvedJobs, units: UnitSet) -> String {
@@ -33,25 +36,23 @@ fn shared_lines(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
     let kind = if planned.vapour_only { " of vapour (no charge given)" } else { "" };
     lines.push(format!("{}, {charge}{kind}", planned.ask.refrigerant.designation()));
     if let Ok(level) = &planned.limits.level {
-        let confirm = if level.needs_confirmation() { "; confirm with the current text" } else { "" };
-        lines.push(wrapped(&format!("to {} ({}){confirm}", level.stated, level.origin()), "Level "));
+        lines.push(wrapped(&format!("to {}", level_words(level)), "Level "));
     }
     lines.extend(stock_lines(&planned.limits.cylinders, units));
     lines
+}
+
+/// The level and where it comes from.
+pub(super) fn level_words(level: &RequiredLevel) -> String {
+    let confirm = if level.needs_confirmation() { "; confirm with the current text" } else { "" };
+    format!("{} ({}){confirm}", level.stated, level.origin())
 }
 
 /// The stock, alike cylinders once.
 fn stock_lines(stock: &[CylinderAnswer], units: UnitSet) -> Vec<String> {
     let mut lines: Vec<(String, usize)> = Vec::new();
     for cylinder in stock {
-        let stop = match (cylinder.stop_gross, cylinder.lowest) {
-            (Some(gross), _) => format!("stop at {} gross", units.mass(gross)),
-            (None, Some(_)) => format!("room for {} (no tare given)", units.mass(cylinder.remaining)),
-            (None, None) => "no limit known".to_owned(),
-        };
-        let rule = cylinder.lowest.and_then(|(kind, _)| cylinder.limits.rule(kind));
-        let rule = rule.map(|rule| format!(", by {}", rule.name)).unwrap_or_default();
-        let line = format!("{}: {stop}{rule}", plain_name(&cylinder.name));
+        let line = format!("{}: {}", plain_name(&cylinder.name), stop_words(cylinder, units));
         match lines.last_mut() {
             Some((last, count)) if *last == line => *count += 1,
             _ => lines.push((line, 1)),
@@ -64,37 +65,74 @@ fn stock_lines(stock: &[CylinderAnswer], units: UnitSet) -> Vec<String> {
     lines.iter().map(said).collect()
 }
 
+/// A cylinder's weight to stop at, and the rule that set it.
+pub(super) fn stop_words(cylinder: &CylinderAnswer, units: UnitSet) -> String {
+    let stop = match (cylinder.stop_gross, cylinder.lowest) {
+        (Some(gross), _) => format!("stop at {} gross", units.mass(gross)),
+        (None, Some(_)) => format!("room for {} (no tare given)", units.mass(cylinder.remaining)),
+        (None, None) => "no limit known".to_owned(),
+    };
+    let rule = stop_rule(cylinder).map(|rule| format!(", by {}", rule.name)).unwrap_or_default();
+    format!("{stop}{rule}")
+}
+
+/// The rule that sets a cylinder's stop weight.
+pub(super) fn stop_rule(cylinder: &CylinderAnswer) -> Option<&FillRule> {
+    cylinder.lowest.and_then(|(kind, _)| cylinder.limits.rule(kind))
+}
+
 /// A cylinder's name without its number among others alike.
-fn plain_name(name: &str) -> &str {
+pub(super) fn plain_name(name: &str) -> &str {
     name.split(" (").next().unwrap_or(name)
 }
 
 fn summary(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
     let mut lines = vec![format!(
-        "{:<5}{:<16}{:<26}{:<14}{:<11}{}",
-        "Kit", "Time", "Low and high charge", "Recovered", "Cylinders", "Ends"
+        "{:<5}{:<13}{:<24}{:<24}{:<12}{:<11}{}",
+        "Kit", "Time", "Likely range", "Low and high charge", "Recovered", "Cylinders", "Ends"
     )];
-    for job in &jobs.kits {
+    for (at, job) in jobs.kits.iter().enumerate() {
         let name = &job.start.kit.name;
         let Ok(answer) = job.shown() else {
-            lines.push(format!("{name:<5}{:<16}{:<26}{:<14}{:<11}see below", "none", "-", "-", "-"));
+            lines.push(format!(
+                "{name:<5}{:<13}{:<24}{:<24}{:<12}{:<11}see below",
+                "none", "-", "-", "-", "-"
+            ));
             continue;
         };
-        let band = job
-            .band
-            .map_or("-".to_owned(), |(low, high)| format!("{} to {}", time_text(low), time_text(high)));
+        let range = |(low, high)| format!("{} to {}", time_text(low), time_text(high));
+        let band = job.band.map_or("-".to_owned(), range);
+        let drawn = jobs.band(at, Figure::Minutes);
+        let drawn = drawn.map(|band| range((Time::from_si(band.low), Time::from_si(band.high))));
+        let drawn = drawn.unwrap_or_else(|| "-".to_owned());
+        let cylinders = count_words(answer.cylinders.len(), jobs.band(at, Figure::Cylinders));
         let done = match answer.ends_because {
             EndsBecause::LevelReached | EndsBecause::AlreadyAtLevel => "at the level",
             _ => "NOT DONE, see below",
         };
         lines.push(format!(
-            "{name:<5}{:<16}{band:<26}{:<14}{:<11}{done}",
+            "{name:<5}{:<13}{drawn:<24}{band:<24}{:<12}{cylinders:<11}{done}",
             time_text(answer.total),
             units.mass(answer.recovered),
-            answer.cylinders.len(),
         ));
     }
+    if let Some(bands) = &jobs.bands {
+        let words = format!(
+            "Likely range: four of five of {} draws (seed {}) of all uncertain inputs, the charge among them.",
+            bands.draws,
+            bands.plan.seed()
+        );
+        lines.push(wrapped(&words, ""));
+    }
     lines
+}
+
+/// "5", or "5 (5–6)" where the draws do not agree.
+fn count_words(count: usize, band: Option<&Band>) -> String {
+    match band.map(|band| (band.low.round(), band.high.round())) {
+        Some((low, high)) if low != high => format!("{count} ({low}\u{2013}{high})"),
+        _ => count.to_string(),
+    }
 }
 
 fn kit_lines(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Vec<String> {
@@ -130,29 +168,22 @@ fn kit_lines(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Vec<String> 
 
 fn phase_rows(jobs: &SolvedJobs, answer: &JobAnswer, units: UnitSet) -> Vec<String> {
     let planned = &jobs.planned;
-    let row = |name: &str, start, end, mass: String| {
-        format!("    {name:<22}{:>12} to {:<14}{mass:>12}", time_text(start), time_text(end))
+    let row = |step: &JobStep| {
+        let mass = step.recovered.map(|mass| units.mass(mass)).unwrap_or_default();
+        format!("    {:<22}{:>12} to {:<14}{mass:>12}", step.name, time_text(step.from), time_text(step.to))
     };
-    let mut lines = Vec::new();
-    let begin = planned.set_up;
-    if begin.value > 0.0 {
-        lines.push(row("set up", uom::si::f64::Time::default(), begin, String::new()));
-    }
-    for phase in &answer.phases {
-        let mass = if phase.kind.flows() { units.mass(phase.recovered) } else { String::new() };
-        lines.push(row(phase_name(phase.kind), begin + phase.start, begin + phase.end, mass));
-    }
-    if planned.pack_up.value > 0.0 {
-        let end = begin + answer.total;
-        lines.push(row("pack up", end, end + planned.pack_up, String::new()));
-    }
-    if let Some(deadline) = planned.deadline {
-        let whole = begin + answer.total + planned.pack_up;
-        let words = if whole > deadline { "is missed by" } else { "leaves" };
-        let gap = if whole > deadline { whole - deadline } else { deadline - whole };
-        lines.push(format!("  Deadline    {} {words} {}", time_text(deadline), time_text(gap)));
-    }
+    let mut lines: Vec<String> = job_steps(planned, answer).iter().map(row).collect();
+    lines.extend(deadline_words(planned, answer).map(|words| format!("  Deadline    {words}")));
     lines
+}
+
+/// How far the plan is from its deadline.
+pub(super) fn deadline_words(planned: &JobPlanned, answer: &JobAnswer) -> Option<String> {
+    let deadline = planned.deadline?;
+    let whole = whole_time(planned, answer.total);
+    let (words, gap) =
+        if whole > deadline { ("is missed by", whole - deadline) } else { ("leaves", deadline - whole) };
+    Some(format!("{} {words} {}", time_text(deadline), time_text(gap)))
 }
 
 fn cylinder_rows(jobs: &SolvedJobs, answer: &JobAnswer, units: UnitSet) -> Vec<String> {
@@ -172,7 +203,12 @@ fn cylinder_rows(jobs: &SolvedJobs, answer: &JobAnswer, units: UnitSet) -> Vec<S
 }
 
 fn push_pull_line(limits: &PushPullLimits, units: UnitSet) -> String {
-    let text = format!(
+    wrapped(&push_pull_words(limits, units), "  Push-pull   ")
+}
+
+/// The limits of push-pull.
+pub(super) fn push_pull_words(limits: &PushPullLimits, units: UnitSet) -> String {
+    format!(
         "between {} (all gas condenses) and {} (none does); limited by {}. The line alone would pass {}, the \
          displacement {}.",
         units.rate(limits.full_condensation),
@@ -180,6 +216,5 @@ fn push_pull_line(limits: &PushPullLimits, units: UnitSet) -> String {
         push_pull_limit_text(limits.limit),
         units.rate(limits.liquid_line),
         units.rate(limits.displacement),
-    );
-    wrapped(&text, "  Push-pull   ")
+    )
 }

@@ -1,11 +1,13 @@
 //! A job's phases, notes and end in words.
 
-use uom::si::f64::{Pressure, ThermodynamicTemperature, Time};
+use uom::si::f64::{Mass, Pressure, ThermodynamicTemperature, Time};
+use uom::si::mass::kilogram;
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::minute;
 
 use super::error_words::job_error_text;
+use super::note_words::OPEN_INLET;
 use crate::job::over_time::{EndsBecause, JobNote, PhaseKind, PushPullLimit};
 use crate::units::UnitSet;
 
@@ -131,12 +133,19 @@ pub fn job_note_text(note: &JobNote, units: UnitSet, ambient: Pressure) -> Strin
         JobNote::WetSuction => {
             "The compressor draws liquid with vapour; its capacity is taken by volume.".to_owned()
         }
+        JobNote::OpenInlet => OPEN_INLET.to_owned(),
         JobNote::CutOutTripped { trips } => {
             format!("The high-pressure cut-out stopped the machine {trips} times.")
         }
         JobNote::ColdSystem { lowest_k } => format!(
             "The system chills to {}: water in heat exchangers can freeze and burst them.",
             units.temperature(ThermodynamicTemperature::new::<kelvin>(lowest_k))
+        ),
+        JobNote::LiquidLeft { liquid_kg, temperature_k } => format!(
+            "{} of liquid at {} is still in the system: it boils and the pressure comes back. Wait, check again \
+             and go on; heat from the air or a liquid port shortens this.",
+            units.mass(Mass::new::<kilogram>(liquid_kg)),
+            units.temperature(ThermodynamicTemperature::new::<kelvin>(temperature_k))
         ),
     }
 }

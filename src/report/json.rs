@@ -175,7 +175,7 @@ fn element_json(cords: &[String], element: &Element) -> Value {
 }
 
 /// The word for a grade.
-pub(super) fn grade_word(grade: Grade) -> &'static str {
+pub fn grade_word(grade: Grade) -> &'static str {
     match grade {
         Grade::Stop => "Stop",
         Grade::Warning => "Warning",

@@ -1,20 +1,24 @@
-//! Words, tables and numbers for people and for programs.
+//! Words, tables, numbers and pages for people and for programs.
 
 mod break_even_words;
 mod compared;
 mod compared_table;
 mod diagnosis_json;
 mod diagnosis_words;
+pub mod drawing;
 mod error_words;
 mod figures;
 mod job_csv;
 mod job_json;
 mod job_solved;
+mod job_steps;
 mod job_table;
 mod job_words;
 mod json;
 mod log_fit;
 mod note_words;
+pub mod pages;
+mod part_words;
 pub mod published;
 mod ranked;
 mod ranked_table;
@@ -25,8 +29,8 @@ mod solved;
 mod swept;
 mod table;
 
-pub use break_even_words::{break_even_json, break_even_lines};
-pub use compared::{Compared, compare_document, compared_json};
+pub use break_even_words::{break_even_json, break_even_lines, break_even_text, charges_tried};
+pub use compared::{Compared, Draws, compare_document, compared_json};
 pub use compared_table::compared_table;
 pub use diagnosis_json::diagnosis_json;
 pub use diagnosis_words::{
@@ -36,11 +40,13 @@ pub use error_words::job_error_text;
 pub use job_csv::jobs_csv;
 pub use job_json::jobs_json;
 pub use job_solved::{SolvedJob, SolvedJobs, UnshownJob, break_evens, solve_jobs};
+pub use job_steps::{JobStep, job_steps, whole_time};
 pub use job_table::jobs_table;
 pub use job_words::{ends_tag, ends_text, job_note_text, phase_name, push_pull_limit_text, time_text};
-pub use json::solved_json;
+pub use json::{grade_word, solved_json};
 pub use log_fit::{log_fit_json, log_fit_notes, log_fit_table};
 pub use note_words::{note_text, notes_of};
+pub use part_words::{part_detail, part_name, typed_text};
 pub use ranked::{Ranked, rank_document, ranked_json};
 pub use ranked_table::ranked_table;
 pub use rating_json::rating_json;

@@ -4,6 +4,10 @@ use crate::job::Note;
 use crate::report::SolvedKit;
 use crate::units::as_sentence;
 
+/// Said of an operating point and of a job.
+pub(super) const OPEN_INLET: &str = "The machine's own inlet is not described and taken as wide open. It often \
+limits liquid: the liquid rating on its plate may be far lower.";
+
 /// One note as a sentence.
 pub fn note_text(note: &Note) -> String {
     match *note {
@@ -22,6 +26,7 @@ pub fn note_text(note: &Note) -> String {
              its power is an estimate.",
             100.0 * vapor_ratio
         ),
+        Note::OpenInlet => OPEN_INLET.to_owned(),
         Note::TwoPhaseUncertain => {
             "Liquid flashes on the way: published friction methods differ by up to a factor of two here."
                 .to_owned()

@@ -1,10 +1,11 @@
 //! What counts for people: one row a thing, what counts most first.
 
 use super::figures::difference_text;
+use super::job_words::time_text;
 use super::ranked::{Ranked, per_lb_min};
 use super::table::{caution_line, heading, wrapped};
 use crate::advice::DEFERENCE;
-use crate::compare::{Better, Figure, Gain, Row, WhatCounts};
+use crate::compare::{Better, Figure, Gain, GainBands, Row, Verdict, WhatCounts};
 use crate::scenario::Document;
 use crate::units::{UnitSet, three_figures};
 
@@ -20,7 +21,8 @@ pub fn ranked_table(document: &Document, ranked: &[Ranked], units: UnitSet) -> S
     lines.join("\n") + "\n"
 }
 
-const LEGEND: &str = "Ideal: what is gained if this thing alone cost nothing. Only this: what this thing alone \
+/// What the columns mean.
+pub(super) const LEGEND: &str = "Ideal: what is gained if this thing alone cost nothing. Only this: what this thing alone \
 would still cost if all else were ideal. A filter-drier is never to be left out, fixed wiring is for a \
 qualified person.";
 
@@ -29,8 +31,13 @@ fn kit_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     let label = ranked.kit.kit.label.as_deref().map(|label| format!(": {label}")).unwrap_or_default();
     let mut lines = vec![format!("What counts in kit {}{label}", counts.kit)];
     lines.push(format!("  As it is       {}", base_words(ranked, units)));
-    lines.push(format!("  {:<30}{:<17}{:<17}{}", "", "Ideal", "Only this", "Ideal, in volts"));
+    if let Some(why) = &ranked.no_time {
+        lines.extend(why.lines().map(|line| wrapped(line, "  No time        ")));
+    }
+    let time = if counts.has_jobs() { format!("{:<13}", "Ideal") } else { String::new() };
+    lines.push(format!("  {:<30}{:<17}{time}{:<17}{}", "", "Ideal", "Only this", "Ideal, in volts"));
     lines.extend(counts.rows.iter().map(|row| row_line(ranked, row, units)));
+    lines.extend(drawn_lines(ranked));
     lines.extend(interaction_lines(ranked, units));
     lines.extend(change_lines(ranked, units));
     lines.extend(ranked.kit.cautions.iter().map(caution_line));
@@ -45,10 +52,44 @@ fn base_words(ranked: &Ranked, units: UnitSet) -> String {
         None => "no rate".to_owned(),
     };
     let volts = |volts: Option<_>| volts.map_or("none".to_owned(), |volts| units.voltage(volts));
-    format!("{rate}, {} running, {} starting", volts(base.running_voltage), volts(base.starting_voltage))
+    let time = match base.minutes.filter(|_| !ranked.is_withheld()) {
+        Some(time) => format!(", {} to the level", time_text(time)),
+        None if ranked.counts.has_jobs() => ", the level is not reached".to_owned(),
+        None => String::new(),
+    };
+    let (running, starting) = (volts(base.running_voltage), volts(base.starting_voltage));
+    format!("{rate}{time}, {running} running, {starting} starting")
+}
+
+/// How many draws, where gains were drawn.
+fn drawn_lines(ranked: &Ranked) -> Vec<String> {
+    drawn_words(ranked).map(|words| wrapped(&words, "  Certainty      ")).into_iter().collect()
+}
+
+/// How many draws, where gains were drawn.
+pub(super) fn drawn_words(ranked: &Ranked) -> Option<String> {
+    let count = |gains: &Option<GainBands>| gains.as_ref().map(|gains| gains.draws);
+    let words = match (count(&ranked.gains), count(&ranked.job_gains)) {
+        (None, None) => return None,
+        (Some(points), Some(jobs)) => format!("{points} draws, {jobs} of whole jobs"),
+        (Some(draws), None) | (None, Some(draws)) => format!("{draws} draws"),
+    };
+    Some(format!(
+        "{words}. \u{201c}Too close\u{201d}: fewer than nine draws in ten agree on the sign. A real change is \
+         another line-up, whose own scatter counts."
+    ))
 }
 
 fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
+    let [words, gained, time, alone, volts] = row_cells(ranked, row, units);
+    let words: String = words.chars().take(NAME - 1).collect();
+    let time = if time.is_empty() { time } else { format!("{time:<13}") };
+    format!("  {words:<NAME$}{gained:<17}{time}{alone:<17}{volts}").trim_end().to_owned()
+}
+
+/// A row of what counts: the thing, its gain if it were ideal in rate and in time (empty without
+/// jobs), what it alone would cost, and volts.
+pub(super) fn row_cells(ranked: &Ranked, row: &Row, units: UnitSet) -> [String; 5] {
     let counts = &ranked.counts;
     let gain = counts.gain(&row.without);
     let alone_kg_s = row.only_this.less(&counts.ideal, Figure::Rate);
@@ -59,13 +100,27 @@ fn row_line(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
         Some(rate) => difference_text(Figure::Rate, rate, units),
     };
     let volts = volts_words(&gain, units).join(", ");
-    format!("  {:<30}{:<17}{:<17}{volts}", row.words, rate(gain.rate_kg_s), rate(alone_kg_s))
-        .trim_end()
-        .to_owned()
+    let certain = |figure: Figure, text: String| match ranked.drawn(&row.id, figure, false) {
+        Some(drawn) if drawn.verdict(figure) == Verdict::TooClose => "too close".to_owned(),
+        _ => text,
+    };
+    let gained = certain(Figure::Rate, rate(gain.rate_kg_s));
+    let time = match gain.total_s {
+        _ if !counts.has_jobs() => String::new(),
+        _ if ranked.is_withheld() => "withheld".to_owned(),
+        None => "no time".to_owned(),
+        Some(_) if counts.saved_s(&row.without).is_none() => "nothing".to_owned(),
+        Some(s) => certain(Figure::Minutes, difference_text(Figure::Minutes, s, units)),
+    };
+    [row.words.clone(), gained, time, rate(alone_kg_s), volts]
 }
+
+/// Width of a row's name.
+const NAME: usize = 30;
 
 /// Smaller than these is nothing to a reader.
 const LEAST_V: f64 = 0.05;
+const LEAST_S: f64 = 1.0;
 const LEAST_KG_S: f64 = 5e-4 * 0.453_592_37 / 60.0;
 
 fn gain_words(gain: &Gain, withheld: bool, units: UnitSet) -> String {
@@ -76,7 +131,7 @@ fn gain_words(gain: &Gain, withheld: bool, units: UnitSet) -> String {
         Some(_) => {}
         None => words.push("no rate".to_owned()),
     }
-    if let Some(seconds) = gain.total_s.filter(|_| !withheld) {
+    if let Some(seconds) = gain.total_s.filter(|s| !withheld && s.abs() >= LEAST_S) {
         words.push(difference_text(Figure::Minutes, seconds, units));
     }
     words.extend(volts_words(gain, units));
@@ -107,23 +162,30 @@ fn interaction_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
 }
 
 fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
+    change_rows(ranked, units).iter().map(|(when, words)| wrapped(words, &format!("  {when:<15}"))).collect()
+}
+
+/// What to change: first, as a pair, or else; in words.
+pub(super) fn change_rows(ranked: &Ranked, units: UnitSet) -> Vec<(&'static str, String)> {
     let counts = &ranked.counts;
     let gain = |then| gain_words(&counts.gain(then), ranked.is_withheld(), units);
     let better = |id: &str| counts.row(id).and_then(|row| row.better.as_ref().map(|better| (row, better)));
     let mut lines = Vec::new();
+    let certain = |row: &Row| certainty(ranked, row, units);
     if let Some((row, change)) = counts.to_start.as_deref().and_then(better) {
         let gained = gain(&change.headline);
         let words = format!("{}: {}: {gained}", row.words, lower_first(&change.words));
-        lines.push(wrapped(&words, "  To start       "));
+        lines.push(("To start", words));
     }
     match counts.best_change.as_deref().and_then(better) {
         Some((row, change)) => {
             let price = price_words(counts, change, ranked.is_withheld(), units);
             let gained = gain(&change.headline);
-            let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
-            lines.push(wrapped(&words, "  Change first   "));
+            let words =
+                format!("{}: {}: {gained}{}{price}", row.words, lower_first(&change.words), certain(row));
+            lines.push(("Change first", words));
         }
-        None => lines.push("  Change first   nothing that this program knows of helps".to_owned()),
+        None => lines.push(("Change first", "nothing that this program knows of helps".to_owned())),
     }
     if let Some(pair) = &counts.best_pair {
         let words: Vec<String> = pair
@@ -133,7 +195,7 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
             .map(|(row, change)| format!("{}: {}", row.words, lower_first(&change.words)))
             .collect();
         let words = format!("{}: {}", words.join("; and "), gain(&pair.headline));
-        lines.push(wrapped(&words, "  Best pair      "));
+        lines.push(("Best pair", words));
     }
     let is_first = |row: &Row| counts.best_change.as_deref() == Some(&row.id);
     let mut others: Vec<(&Row, &Better)> = counts
@@ -146,10 +208,27 @@ fn change_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
     for (row, change) in others {
         let price = price_words(counts, change, ranked.is_withheld(), units);
         let gained = gain(&change.headline);
-        let words = format!("{}: {}: {gained}{price}", row.words, lower_first(&change.words));
-        lines.push(wrapped(&words, "  Or else        "));
+        let words = format!("{}: {}: {gained}{}{price}", row.words, lower_first(&change.words), certain(row));
+        lines.push(("Or else", words));
     }
     lines
+}
+
+/// The range of a change's gain, in minutes where there are any, or that its sign is not certain.
+fn certainty(ranked: &Ranked, row: &Row, units: UnitSet) -> String {
+    if ranked.is_withheld() {
+        return String::new();
+    }
+    let figure = if ranked.job_gains.is_some() { Figure::Minutes } else { Figure::Rate };
+    let Some(drawn) = ranked.drawn(&row.id, figure, true) else { return String::new() };
+    match (drawn.verdict(figure), drawn.band(figure)) {
+        (Verdict::More | Verdict::Less, Some(band)) => {
+            let text = |si| difference_text(figure, si, units);
+            format!(" (range {} to {})", text(band.low), text(band.high))
+        }
+        (Verdict::Same, _) | (_, None) => String::new(),
+        (verdict, _) => format!(" ({})", verdict.words()),
+    }
 }
 
 fn price_words(counts: &WhatCounts, change: &Better, withheld: bool, units: UnitSet) -> String {
@@ -161,7 +240,10 @@ fn price_words(counts: &WhatCounts, change: &Better, withheld: bool, units: Unit
             UnitSet::Si => format!(", {} for each kg/min", three_figures(per_kg_s / 60.0)),
         });
     }
-    if let Some(jobs) = change.pay_back_jobs {
+    if let Some(per_minute) = counts.price_per_minute(change).filter(|_| !withheld) {
+        words.push_str(&format!(", {} for each minute saved on a job", three_figures(per_minute)));
+    }
+    if let Some(jobs) = counts.pay_back_jobs(change).filter(|_| !withheld) {
         words.push_str(&format!(", paid back after {} jobs", jobs.ceil()));
     }
     words

@@ -6,7 +6,7 @@ use super::note_words::notes_of;
 use super::solved::{SolvedKit, Unshown};
 use crate::advice::{Caution, DEFERENCE};
 use crate::job::{OperatingPoint, PartPoint};
-use crate::power::{PowerPoint, Running, StartOutcome};
+use crate::power::{Element, PowerPoint, Running, StartOutcome, StartingPoint};
 use crate::scenario::{Document, PartName};
 use crate::units::{UnitSet, as_sentence};
 
@@ -207,7 +207,7 @@ fn point_lines(solved: &SolvedKit, point: &OperatingPoint, units: UnitSet) -> Ve
 }
 
 /// The part that limits the flow, if one chokes.
-fn choked_name<'a>(solved: &'a SolvedKit, point: &OperatingPoint) -> Option<&'a str> {
+pub(super) fn choked_name<'a>(solved: &'a SolvedKit, point: &OperatingPoint) -> Option<&'a str> {
     match point.choked_part {
         Some(index) => solved.kit.parts.get(index).map(|part| part.name.as_str()),
         None => point.throttle_choked.then_some("Machine inlet"),
@@ -228,14 +228,10 @@ fn part_rows(
     units: UnitSet,
 ) -> Vec<String> {
     let row = |(name, part): (&PartName, &PartPoint)| {
-        let mark = match (part.choked, part.flash_onset) {
-            (true, true) => "  CHOKED, flashes",
-            (true, false) => "  CHOKED",
-            (false, true) => "  flashes here",
-            (false, false) => "",
-        };
+        let mark = part_mark(part);
+        let gap = if mark.is_empty() { "" } else { "  " };
         format!(
-            "    {:<26}{:>14} to {:<14}{:>11}{mark}",
+            "    {:<26}{:>14} to {:<14}{:>11}{gap}{mark}",
             name.name,
             pressure(part.inlet_pressure),
             pressure(part.outlet_pressure),
@@ -245,32 +241,59 @@ fn part_rows(
     names.iter().zip(parts).map(row).collect()
 }
 
-fn power_lines(cords: &[String], power: &PowerPoint, units: UnitSet) -> Vec<String> {
-    let start = &power.starting;
-    let running = match &power.running {
+/// What is special about the flow in a part.
+pub(super) fn part_mark(part: &PartPoint) -> &'static str {
+    match (part.choked, part.flash_onset) {
+        (true, true) => "CHOKED, flashes",
+        (true, false) => "CHOKED",
+        (false, true) => "flashes here",
+        (false, false) => "",
+    }
+}
+
+/// Volts lost in an element, running and starting.
+pub(super) fn element_losses(element: &Element, units: UnitSet) -> [String; 2] {
+    [
+        element.running_drop.map_or("none".to_owned(), |drop| units.voltage(drop)),
+        units.voltage(element.starting_drop),
+    ]
+}
+
+/// The motor running, in words.
+pub(super) fn running_words(running: &Running, units: UnitSet) -> String {
+    match running {
         Running::Holds(point) => format!(
-            "  Running     {} at the motor ({}), {}",
+            "{} at the motor ({}), {}",
             units.voltage(point.voltage),
             units.share(point.voltage_ratio),
             units.current(point.current),
         ),
-        Running::CannotHold(reason) => wrapped(&reason.to_string(), "  Running     "),
-    };
-    let starting = format!(
+        Running::CannotHold(reason) => reason.to_string(),
+    }
+}
+
+/// The motor starting, in words.
+pub(super) fn starting_words(start: &StartingPoint, units: UnitSet) -> String {
+    format!(
         "{} at the motor ({}), {}, torque {} of that at nameplate volts; {}",
         units.voltage(start.voltage),
         units.share(start.voltage_ratio),
         units.current(start.current),
         units.share(start.torque_ratio),
         start_words(&start.outcome),
-    );
-    let mut lines = vec![running, wrapped(&starting, "  Starting    ")];
+    )
+}
+
+fn power_lines(cords: &[String], power: &PowerPoint, units: UnitSet) -> Vec<String> {
+    let mut lines = vec![
+        wrapped(&running_words(&power.running, units), "  Running     "),
+        wrapped(&starting_words(&power.starting, units), "  Starting    "),
+    ];
     for element in &power.elements {
+        let [running, starting] = element_losses(element, units);
         lines.push(format!(
-            "    {:<26}loses {:>8} running, {:>8} starting",
+            "    {:<26}loses {running:>8} running, {starting:>8} starting",
             element_name(cords, element),
-            element.running_drop.map_or("none".to_owned(), |drop| units.voltage(drop)),
-            units.voltage(element.starting_drop),
         ));
     }
     lines

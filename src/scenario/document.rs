@@ -4,8 +4,8 @@ use super::log::SiteLog;
 use super::readings::Readings;
 use crate::fluid::Refrigerant;
 use crate::kit::{
-    Cylinder, Door, Fault, FillingChoice, JobPlan, Kit, Machine, Method, OwnRules, Part, Port, RatingCard,
-    Supply, Target, TypedDate,
+    Cylinder, Door, Fault, FillingChoice, JobPlan, Kit, Machine, Method, OwnRules, Part, Port, PriceList,
+    RatingCard, Supply, Target, TypedDate,
 };
 use crate::units::factors::{STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_S2};
 use crate::units::{Measure, Typed};
@@ -163,6 +163,9 @@ pub struct Document {
     /// Rules of one's own instead of the built-in ones.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rules: Option<OwnRules>,
+    /// What work and changes cost.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub prices: Option<PriceList>,
     /// The kits that are compared.
     pub kits: Vec<Kit>,
     /// A machine's printed ratings, to be read.
@@ -218,6 +221,9 @@ pub fn check(document: &Document) -> Vec<Fault> {
         part.check(&mut door.at("discharge").at(index));
     }
     document.supply.check(&mut door.at("supply"));
+    if let Some(prices) = &document.prices {
+        prices.check(&mut door.at("prices"));
+    }
     check_kits(&document.kits, &mut door.at("kits"));
     super::rating::check(document, &mut door);
     super::readings::check(document, &mut door);

@@ -7,7 +7,8 @@
 
 use super::document::Document;
 use super::suggest::{nearest, sentence_list};
-use crate::kit::{Branch, Cord, Part, PartKind, dialect};
+use super::tree_text::tree_of_text;
+use crate::kit::PartKind;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
@@ -95,21 +96,30 @@ pub enum SetError {
 /// Sets the field at `path` to what `text` says; `none` empties an optional field and takes an
 /// entry out of a list.
 pub fn set(document: &mut Document, path: &str, text: &str) -> Result<(), SetError> {
+    set_in(document, path, text)
+}
+
+/// The same in anything that files hold: a part alone, a machine.
+pub fn set_in<T: Serialize + DeserializeOwned>(
+    thing: &mut T,
+    path: &str,
+    text: &str,
+) -> Result<(), SetError> {
     let text = text.trim();
     let asked = Asked { path, text };
     let steps = steps(path)?;
-    let mut tree = tree_of(document, &asked)?;
+    let mut tree = tree_of(thing, &asked)?;
     if is_none(text) && remove_entry(&mut tree, &steps, &asked)? {
-        *document = from_tree(tree).map_err(|error| asked.refused(&error))?;
+        *thing = from_tree(tree).map_err(|error| asked.refused(&error))?;
         return Ok(());
     }
+    begin_band(&mut tree, &steps, &asked)?;
     let mut first_refusal: Option<String> = None;
-    let meant = match whole_thing(text) {
-        Some(Ok(thing)) => vec![thing],
-        Some(Err(expected)) => {
-            return Err(SetError::Value { path: path.into(), value: text.into(), expected });
-        }
-        None => candidates(text),
+    let meant = if is_whole_thing(text) {
+        let refused = |expected| SetError::Value { path: path.into(), value: text.into(), expected };
+        vec![tree_of_text(text).map_err(refused)?]
+    } else {
+        candidates(text)
     };
     for candidate in meant {
         let mut tree = tree.clone();
@@ -117,7 +127,7 @@ pub fn set(document: &mut Document, path: &str, text: &str) -> Result<(), SetErr
         *slot = in_place_of(slot, candidate);
         match from_tree(tree) {
             Ok(changed) => {
-                *document = changed;
+                *thing = changed;
                 return Ok(());
             }
             // A wrong kind of value says less than a value that is wrong.
@@ -141,7 +151,7 @@ pub fn get(document: &Document, path: &str) -> Result<String, SetError> {
         other => other.to_string(),
     };
     // Nothing there: a field left out, or one that does not exist.
-    match from_tree(tree) {
+    match from_tree::<Document>(tree) {
         Err(error) if text == "none" => Err(asked.refused(&error)),
         _ => Ok(text),
     }
@@ -165,11 +175,11 @@ fn steps(path: &str) -> Result<Vec<String>, SetError> {
     Ok(steps)
 }
 
-fn tree_of(document: &Document, asked: &Asked<'_>) -> Result<Value, SetError> {
-    serde_json::to_value(document).map_err(|error| asked.refused(&error.to_string()))
+fn tree_of<T: Serialize>(thing: &T, asked: &Asked<'_>) -> Result<Value, SetError> {
+    serde_json::to_value(thing).map_err(|error| asked.refused(&error.to_string()))
 }
 
-fn from_tree(tree: Value) -> Result<Document, String> {
+fn from_tree<T: DeserializeOwned>(tree: Value) -> Result<T, String> {
     serde_json::from_value(tree).map_err(|error| error.to_string())
 }
 
@@ -200,27 +210,14 @@ fn candidates(text: &str) -> Vec<Value> {
     all
 }
 
-/// A whole part, `BallValve(bore: "4.2 mm")`, or a cord or branch, `(gauge: "12 AWG", …)`,
-/// written as in a file; nothing if the text is none of them.
-fn whole_thing(text: &str) -> Option<Result<Value, String>> {
-    let is_part = PartKind::ALL
-        .iter()
-        .any(|kind| text.strip_prefix(kind.tag()).is_some_and(|rest| rest.trim_start().starts_with('(')));
-    if is_part {
-        return Some(tree_from_file_text::<Part>(text));
-    }
-    if !text.starts_with('(') {
-        return None;
-    }
-    Some(tree_from_file_text::<Cord>(text).or_else(|as_cord| {
-        // Both have a gauge; the sentence is about what a cord lacks.
-        tree_from_file_text::<Branch>(text).map_err(|_| as_cord)
-    }))
-}
-
-fn tree_from_file_text<T: DeserializeOwned + Serialize>(text: &str) -> Result<Value, String> {
-    let thing: T = dialect().from_str(text).map_err(|error| error.code.to_string())?;
-    serde_json::to_value(thing).map_err(|error| error.to_string())
+/// Whether the text writes a whole thing as in a file: a part, or fields in parentheses, or a list of
+/// either.
+fn is_whole_thing(text: &str) -> bool {
+    let first = unbracketed(text).trim_start();
+    let names_part = |kind: &PartKind| {
+        first.strip_prefix(kind.tag()).is_some_and(|rest| rest.trim_start().starts_with('('))
+    };
+    first.starts_with('(') || PartKind::ALL.iter().any(names_part)
 }
 
 /// A list of words takes several at once, `A1, A2L`; `none` empties any list.
@@ -252,6 +249,30 @@ fn remove_entry(tree: &mut Value, steps: &[String], asked: &Asked<'_>) -> Result
     let index = entry_index(entries, last).ok_or_else(|| asked.unknown_entry(entries, parents, last))?;
     entries.remove(index);
     Ok(true)
+}
+
+/// One end of a band that is not there yet, `bore_band.low`: the other end begins at the likely
+/// value.
+fn begin_band(tree: &mut Value, steps: &[String], asked: &Asked<'_>) -> Result<(), SetError> {
+    let [parents @ .., band, end] = steps else { return Ok(()) };
+    let Some(likely) = band.strip_suffix("_band").filter(|_| end == "low" || end == "high") else {
+        return Ok(());
+    };
+    let content = match slot(tree, parents, asked, false)? {
+        node if kind_of(node).is_some() => through_kind(node, band),
+        node => node,
+    };
+    if let Value::Object(fields) = content
+        && fields.get(band).is_none_or(Value::is_null)
+        && let Some(likely) = fields.get(likely).filter(|likely| !likely.is_null()).cloned()
+    {
+        let both = [("low", likely.clone()), ("high", likely)];
+        fields.insert(
+            band.clone(),
+            Value::Object(both.map(|(end, v)| (end.to_owned(), v)).into_iter().collect()),
+        );
+    }
+    Ok(())
 }
 
 /// The place in the tree where the path leads; with `grow`, made if it is not there yet.

@@ -11,10 +11,11 @@ mod rating;
 mod readings;
 mod resolve;
 mod suggest;
+mod tree_text;
 
 pub use crate::kit::Fault;
 pub use document::{Ambient, Document, Source, VERSION, check, standard_atmosphere};
-pub use edit::{SetError, get, set};
+pub use edit::{SetError, get, set, set_in};
 pub use file::{ReadError, WriteError, read, write};
 pub use log::{FitHealth, LogError, LogRow, LogSetup, LogStep, SiteLog, log_from_csv, log_of};
 pub use rating::{CardSetup, Unknown, card_of};

@@ -34,6 +34,8 @@ pub enum Command {
     Rating(ScenarioArguments),
     /// Find the cause of a slow recovery from readings, or fit a site log.
     Diagnose(DiagnoseArguments),
+    /// Write pages to print: customer, crew, comparison, class handout and key.
+    Pages(PagesArguments),
     /// Run the published cases and print them; exit code 1 if one fails.
     Check(CheckArguments),
 }
@@ -47,6 +49,12 @@ pub struct JobArguments {
     /// Print the curves as comma-separated values.
     #[arg(long, conflicts_with = "json")]
     pub csv: bool,
+    /// How many draws the ranges are made of; 0 for none.
+    #[arg(long, default_value_t = narrows::compare::DEFAULT_JOB_DRAWS, value_name = "COUNT")]
+    pub draws: usize,
+    /// The same seed gives the same ranges.
+    #[arg(long, default_value_t = 1, value_name = "NUMBER")]
+    pub seed: u32,
     /// Also find the charge above which push-pull repays its hose change.
     #[arg(long, conflicts_with = "csv")]
     pub break_even: bool,
@@ -80,6 +88,9 @@ pub struct CompareArguments {
     /// How many draws the ranges are made of; 0 for none. A power of two spreads them best.
     #[arg(long, default_value_t = narrows::compare::DEFAULT_DRAWS, value_name = "COUNT")]
     pub draws: usize,
+    /// How many of them follow the whole job, too; 0 for none.
+    #[arg(long, default_value_t = narrows::compare::DEFAULT_JOB_DRAWS, value_name = "COUNT")]
+    pub job_draws: usize,
     /// The same seed gives the same ranges.
     #[arg(long, default_value_t = 1, value_name = "NUMBER")]
     pub seed: u32,
@@ -94,12 +105,22 @@ pub struct RankArguments {
     /// The kits to rank: A,C. All if left out.
     #[arg(long, value_delimiter = ',', value_name = "NAMES")]
     pub kits: Vec<String>,
-    /// What the change of one thing costs: kits.A.parts.0=25. Repeatable, any currency.
+    /// What a change costs: by its row, kits.A.parts.0=25, or by what it is in any kit,
+    /// stem-quarter=25. Repeatable, any currency; the document's own prices hold for the rest.
     #[arg(long = "price", value_name = "ID=PRICE")]
     pub prices: Vec<String>,
     /// What a minute of work costs.
     #[arg(long, value_name = "PRICE")]
     pub minute_price: Option<f64>,
+    /// How many draws the ranges of gains are made of; 0 for none.
+    #[arg(long, default_value_t = 256, value_name = "COUNT")]
+    pub draws: usize,
+    /// How many of them follow whole jobs, some dozens each; 0 for none.
+    #[arg(long, default_value_t = 32, value_name = "COUNT")]
+    pub job_draws: usize,
+    /// The same seed gives the same ranges.
+    #[arg(long, default_value_t = 1, value_name = "NUMBER")]
+    pub seed: u32,
 }
 
 /// Arguments of `sweep`.
@@ -126,6 +147,32 @@ pub struct DiagnoseArguments {
     /// A site log as comma-separated values: time (min), weight (lb), system_pressure (psig), …
     #[arg(long, value_name = "CSV")]
     pub log: Option<std::path::PathBuf>,
+}
+
+/// Arguments of `pages`.
+#[derive(Debug, Args)]
+pub struct PagesArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// The folder to put them into.
+    #[arg(long, value_name = "DIR")]
+    pub out: std::path::PathBuf,
+    /// The kit that customer, crew and class pages are about. The first if left out.
+    #[arg(long, value_name = "NAME")]
+    pub kit: Option<String>,
+    /// Overwrite pages that are there already.
+    #[arg(long)]
+    pub force: bool,
+    /// How many draws the ranges are made of; 0 for none.
+    #[arg(long, default_value_t = narrows::compare::DEFAULT_DRAWS, value_name = "COUNT")]
+    pub draws: usize,
+    /// How many of them follow the whole job, too; 0 for none, and no minutes of changes then.
+    #[arg(long, default_value_t = narrows::compare::DEFAULT_JOB_DRAWS, value_name = "COUNT")]
+    pub job_draws: usize,
+    /// The same seed gives the same ranges.
+    #[arg(long, default_value_t = 1, value_name = "NUMBER")]
+    pub seed: u32,
 }
 
 /// Arguments of `check`.

@@ -2,17 +2,22 @@
 
 use std::process::ExitCode;
 
-use narrows::report::published::{Case, all_cases};
+use narrows::report::published::{Case, all_cases, totals};
 
 use super::args::CheckArguments;
 
 /// Prints every case; success only if all hold.
 pub fn run(arguments: &CheckArguments) -> ExitCode {
-    let cases = all_cases();
-    let failed = cases.iter().filter(|case| !case.holds()).count();
-    let text = if arguments.json { json(&cases) } else { table(&cases, failed) };
+    let cases = match all_cases() {
+        Ok(cases) => cases,
+        Err(error) => {
+            eprintln!("{error}");
+            return ExitCode::FAILURE;
+        }
+    };
+    let text = if arguments.json { json(&cases) } else { table(&cases) };
     let printed = super::print(&text);
-    if failed > 0 { ExitCode::FAILURE } else { printed }
+    if cases.iter().all(Case::holds) { printed } else { ExitCode::FAILURE }
 }
 
 fn json(cases: &[Case]) -> String {
@@ -20,16 +25,16 @@ fn json(cases: &[Case]) -> String {
     serde_json::Value::from(rows).to_string() + "\n"
 }
 
-fn table(cases: &[Case], failed: usize) -> String {
+fn table(cases: &[Case]) -> String {
     let mut lines = Vec::new();
-    let mut source = "";
+    let mut heading = String::new();
     for case in cases {
-        if case.source != source {
-            source = case.source;
-            lines.push(format!("\n{source}"));
+        if case.heading() != heading {
+            heading = case.heading();
+            lines.push(format!("\n{heading}"));
         }
         lines.push(case.row());
     }
-    lines.push(format!("\n{} cases, {failed} failed", cases.len()));
+    lines.push(format!("\n{}", totals(cases)));
     lines.join("\n") + "\n"
 }

@@ -7,8 +7,10 @@ mod args;
 mod check;
 mod compare;
 mod diagnose;
+pub mod disk;
 mod document;
 mod job;
+pub mod pages;
 mod rank;
 mod rating;
 mod solve;
@@ -28,6 +30,7 @@ pub fn run(command: Command) -> ExitCode {
         Command::Sweep(arguments) => sweep::run(&arguments),
         Command::Rating(arguments) => rating::run(&arguments),
         Command::Diagnose(arguments) => diagnose::run(&arguments),
+        Command::Pages(arguments) => pages::run(&arguments),
         Command::Check(arguments) => return check::run(&arguments),
     };
     match done {

@@ -3,12 +3,13 @@
 use std::path::PathBuf;
 
 use narrows::kit::{Branch, Cord, Cylinder, Machine, Motor, Part, RatingCard};
+use narrows::presets::{Item, Origin, Thing};
 use narrows::scenario::{Document, SiteLog};
 use narrows::units::UnitSet;
 
 use super::projector::Step;
 use super::style::Theme;
-use super::view::{Counted, Selected, View};
+use super::view::{Counted, Selected, ShelfLook, View};
 
 /// A list of parts in the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,8 +63,23 @@ pub enum Edit {
     RemoveCylinder(usize),
     /// Another rating card, or none.
     SwapCard(Option<Box<RatingCard>>),
+    /// What a change costs; an empty text takes the price away.
+    SetPrice { name: String, text: String },
     /// Another site log, or none.
     SwapLog(Option<Box<SiteLog>>),
+}
+
+/// A thing for one's own shelf.
+#[derive(Clone, Debug)]
+pub struct NewOnShelf {
+    /// What it is called there.
+    pub name: String,
+    /// Where its figures come from.
+    pub origin: Origin,
+    /// What should be known with it.
+    pub note: Option<String>,
+    /// The thing.
+    pub thing: Thing,
 }
 
 /// Something to do.
@@ -95,6 +111,14 @@ pub enum Action {
     SaveDialog,
     /// Save to a file.
     SaveTo(PathBuf),
+    /// Write pages to hand over, into a folder by a native dialog.
+    PagesDialog,
+    /// Write pages into a folder.
+    PagesTo(PathBuf),
+    /// Write them over those that are there.
+    PagesOver,
+    /// Leave those that are there.
+    LeavePages,
     /// Show another view.
     View(View),
     /// Take another kit in hand.
@@ -115,10 +139,18 @@ pub enum Action {
     Search(bool),
     /// Show one picture to a class, or come back.
     Projector(bool),
+    /// Show it in a window of its own, or in this one.
+    Beside(bool),
+    /// Begin a built-in lesson, by its place.
+    Teach(usize),
     /// A step of what the class is shown.
     Lesson(Step),
     /// Another theme.
     Theme(Theme),
+    /// Large type and targets with the colours for the sun, or the usual ones.
+    Van(bool),
+    /// Let changes jump, or move.
+    Still(bool),
     /// Show or hide the field for a file's path.
     PathField(bool),
     /// Show or hide the about box.
@@ -133,6 +165,16 @@ pub enum Action {
     FillTemperature(f64),
     /// Count something else.
     Counts(Counted),
+    /// Compare rates, or minutes where there are any.
+    CountInRate(bool),
+    /// End the long draws, or take them up again.
+    CancelDraws(bool),
+    /// Look at something else on the shelf.
+    ShelfLook(Box<ShelfLook>),
+    /// Put a new thing on one's own shelf.
+    Shelve(Box<NewOnShelf>),
+    /// Change a thing of one's own shelf.
+    ChangeShelf(Box<Item<Thing>>),
     /// Close the window.
     Close,
     /// Save over what another program wrote.

@@ -6,7 +6,7 @@ use narrows::presets::Shelf;
 use super::actions::Action;
 use super::panels::{
     Desk, bench, cord_run, cylinders, find_cause, header, job_clock, job_sheet, line_up, meeting_point,
-    narrow, notices, projector, read_rating, search, side_by_side, site_log, strip, what_counts,
+    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, what_counts,
 };
 use super::present::Scene;
 use super::session::Session;
@@ -16,15 +16,15 @@ use super::view::View;
 /// The window's application.
 pub struct App {
     session: Session,
-    shelf: Shelf,
-    applied: Option<(Theme, [u32; 2])>,
+    applied: Option<(Theme, bool, [u32; 2])>,
     title: String,
 }
 
 impl App {
     /// An application on a session.
-    pub fn new(session: Session, shelf: Shelf) -> Self {
-        Self { session, shelf, applied: None, title: String::new() }
+    pub fn new(mut session: Session, shelf: Shelf) -> Self {
+        session.set_built_in_shelf(shelf);
+        Self { session, applied: None, title: String::new() }
     }
 
     /// The session.
@@ -57,7 +57,8 @@ impl App {
         let look = self.look(ui);
         let mut actions = shortcuts(ui, &self.session);
         let scene = Scene::new(&self.session);
-        let mut desk = Desk { scene: &scene, look: &look, shelf: &self.shelf, actions: Vec::new() };
+        let shelf = self.session.shelf().all();
+        let mut desk = Desk { scene: &scene, look: &look, shelf, actions: Vec::new() };
         panels_ui(ui, &mut desk);
         actions.append(&mut desk.actions);
         for action in actions {
@@ -68,9 +69,10 @@ impl App {
 
     fn look(&mut self, ui: &Ui) -> Look {
         let size = ui.ctx().content_rect().size();
-        let theme = self.session.view.theme;
-        let look = Look::new(theme, size.x, size.y);
-        let key = (theme, [size.x as u32, size.y as u32]);
+        let view = &self.session.view;
+        let look = Look::new(view.theme, size.x, size.y).in_van(size.x, size.y, view.van);
+        let look = Look { still: view.still, ..look };
+        let key = (view.theme, view.van, [size.x as u32, size.y as u32]);
         if self.applied.is_none() {
             // The builder's wish for a maximized window is lost with some window managers.
             ui.ctx().send_viewport_cmd(egui::ViewportCommand::Maximized(true));
@@ -109,7 +111,7 @@ impl eframe::App for App {
 impl App {
     /// Takes in what came from outside: answers, files, the wish to close.
     pub fn take_in(&mut self, ctx: &egui::Context) {
-        self.session.poll();
+        self.session.poll(ctx);
         let focus = ctx.input(|i| i.events.contains(&egui::Event::WindowFocused(true)));
         if focus {
             self.session.look_at_disk();
@@ -152,10 +154,17 @@ fn keep_zoom(ctx: &egui::Context) {
 fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
     let (undo, redo) = session.can_undo_redo();
     let typing = ui.ctx().text_edit_focused();
-    if session.view.projector.is_some() {
-        return projector::keys(ui);
-    }
     let mut actions = Vec::new();
+    if let Some(class) = &session.view.projector {
+        if !class.beside {
+            return projector::keys(ui);
+        }
+        // Beside the class's window the keys belong to what has the focus, if something has.
+        if ui.memory(|m| m.focused().is_none()) {
+            actions = projector::keys(ui);
+            actions.retain(|action| !matches!(action, Action::Projector(_)));
+        }
+    }
     ui.input_mut(|input| {
         let mut on = |modifiers, key, action: Action| {
             if input.consume_shortcut(&KeyboardShortcut::new(modifiers, key)) {
@@ -177,6 +186,7 @@ fn shortcuts(ui: &Ui, session: &Session) -> Vec<Action> {
             on(Modifiers::COMMAND, Key::Z, Action::Undo);
         }
         on(Modifiers::NONE, Key::Z, Action::Unfold(!session.view.unfolded));
+        on(Modifiers::NONE, Key::V, Action::Van(!session.view.van));
     });
     actions
 }
@@ -210,12 +220,15 @@ fn view_ui(ui: &mut Ui, desk: &mut Desk, view: View) {
         View::ReadRating => read_rating::read_rating_ui(ui, desk),
         View::FindCause => find_cause::find_cause_ui(ui, desk),
         View::SiteLog => site_log::site_log_ui(ui, desk),
+        View::Shelf => shelf::shelf_ui(ui, desk),
     }
 }
 
 fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
-    if desk.scene.session.view.projector.is_some() {
-        return projector::projector_ui(ui, desk);
+    match &desk.scene.session.view.projector {
+        Some(class) if class.beside => projector::beside_ui(ui, desk),
+        Some(_) => return projector::projector_ui(ui, desk),
+        None => {}
     }
     search::search_ui(ui, desk);
     if narrow::is_narrow(ui) {
@@ -243,6 +256,9 @@ fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
 fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     let frame = Frame::new().fill(desk.look.palette.plate).inner_margin(Margin::symmetric(12, 6));
     let view = &desk.scene.session.view;
+    if view.projector.is_some() {
+        Panel::top("presenter").frame(frame).show(ui, |ui| projector::presenter_ui(ui, desk));
+    }
     if let Some(message) = view.message.clone() {
         Panel::top("message").frame(frame).show(ui, |ui| notices::message_ui(ui, desk, &message));
     }
@@ -251,6 +267,9 @@ fn notices_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     if desk.scene.session.clash().is_some() {
         Panel::top("clash").frame(frame).show(ui, |ui| notices::clash_ui(ui, desk));
+    }
+    if desk.scene.session.pages_there().is_some() {
+        Panel::top("pages there").frame(frame).show(ui, |ui| notices::pages_there_ui(ui, desk));
     }
     if desk.scene.session.is_holding_back() {
         Panel::top("not saved").frame(frame).show(ui, |ui| notices::not_saved_ui(ui, desk));

@@ -1,10 +1,11 @@
 //! Files: the native dialogs, reading, and writing so that a failed save leaves the old file.
 
-use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, channel};
 
 use narrows::scenario::{self, Document, SiteLog};
+
+pub use crate::terminal::disk::{Trouble, replace};
 
 /// Ending of a document's file.
 pub const EXTENSION: &str = "ron";
@@ -21,6 +22,8 @@ pub enum Purpose {
     Save,
     /// To open a site log's table.
     Log,
+    /// A folder for pages.
+    Pages,
 }
 
 /// A dialog's answer. `None`: cancelled, or there is no dialog on this machine.
@@ -56,12 +59,13 @@ impl Dialogs {
             .spawn(move || {
                 let (what, ending) = match purpose {
                     Purpose::Open | Purpose::Save => ("Narrows document", EXTENSION),
-                    Purpose::Log => ("Table of a site log", TABLE),
+                    Purpose::Log | Purpose::Pages => ("Table of a site log", TABLE),
                 };
                 let dialog = rfd::FileDialog::new().add_filter(what, &[ending]);
                 let path = match purpose {
                     Purpose::Open | Purpose::Log => dialog.pick_file(),
                     Purpose::Save => dialog.set_file_name(name).save_file(),
+                    Purpose::Pages => rfd::FileDialog::new().set_title("Folder for the pages").pick_folder(),
                 };
                 // A window that has gone needs no answer.
                 let _ = sender.send(Picked { purpose, path });
@@ -74,39 +78,6 @@ impl Dialogs {
     /// Answers that have come since.
     pub fn answers(&mut self) -> Vec<Picked> {
         self.receiver.try_iter().collect()
-    }
-}
-
-/// Why a file could not be written, in the words of the person whose file it is.
-#[derive(Debug, thiserror::Error)]
-pub enum Trouble {
-    /// No right to write there.
-    #[error("this folder may not be written to")]
-    NotAllowed,
-    /// A medium that cannot be written.
-    #[error("this disk can only be read")]
-    ReadOnly,
-    /// No room.
-    #[error("the disk is full")]
-    Full,
-    /// No such folder.
-    #[error("there is no such folder")]
-    NoFolder,
-    /// Anything else, as the system says it.
-    #[error("{0}")]
-    Other(String),
-}
-
-impl From<std::io::Error> for Trouble {
-    fn from(error: std::io::Error) -> Self {
-        use std::io::ErrorKind;
-        match error.kind() {
-            ErrorKind::PermissionDenied => Self::NotAllowed,
-            ErrorKind::ReadOnlyFilesystem => Self::ReadOnly,
-            ErrorKind::StorageFull | ErrorKind::QuotaExceeded => Self::Full,
-            ErrorKind::NotFound | ErrorKind::NotADirectory => Self::NoFolder,
-            _ => Self::Other(error.to_string()),
-        }
     }
 }
 
@@ -158,27 +129,6 @@ pub fn write(path: &Path, document: &Document) -> Result<String, String> {
     Ok(text)
 }
 
-/// Puts a text in a file's place: written to a neighbour first, which then takes the file's name.
-pub fn replace(path: &Path, text: &str) -> Result<(), Trouble> {
-    let name = path.file_name().ok_or_else(|| Trouble::Other("it has no file name".to_owned()))?;
-    let mut neighbour_name = std::ffi::OsString::from(".");
-    neighbour_name.push(name);
-    neighbour_name.push(".new");
-    let neighbour = path.with_file_name(neighbour_name);
-    let written = write_all(&neighbour, text).and_then(|()| std::fs::rename(&neighbour, path));
-    written.map_err(|error| {
-        // The neighbour may not exist; then there is nothing to take away.
-        let _ = std::fs::remove_file(&neighbour);
-        Trouble::from(error)
-    })
-}
-
-fn write_all(path: &Path, text: &str) -> std::io::Result<()> {
-    let mut file = std::fs::File::create(path)?;
-    file.write_all(text.as_bytes())?;
-    file.sync_all()
-}
-
 /// The file that a typed path means: with the ending, if none was typed.
 pub fn typed_path(text: &str) -> PathBuf {
     let path = PathBuf::from(text.trim());
@@ -209,14 +159,6 @@ mod tests {
         for error in [read(missing).unwrap_err(), write(missing, &document()).unwrap_err()] {
             assert!(error.contains("x.ron"), "{error}");
         }
-    }
-
-    #[test]
-    fn what_the_system_refuses_is_said_in_words() {
-        let words = |kind: std::io::ErrorKind| Trouble::from(std::io::Error::from(kind)).to_string();
-        assert_eq!(words(std::io::ErrorKind::StorageFull), "the disk is full");
-        assert_eq!(words(std::io::ErrorKind::ReadOnlyFilesystem), "this disk can only be read");
-        assert_eq!(words(std::io::ErrorKind::PermissionDenied), "this folder may not be written to");
     }
 
     #[test]

@@ -1,21 +1,27 @@
 //! The window. Draws what the library computed; computes no physics.
 //!
-//! `session` owns document, results and view; `present` turns them into plain models; `diagram`
-//! and `widgets` draw those; `panels` put them together and return `actions`.
+//! `session` owns document, results, view and the person's own shelf; `present` turns them into
+//! plain models; `diagram` and `widgets` draw those; `panels` put them together and return `actions`.
 
 mod actions;
 mod answer;
 mod app;
 mod diagram;
+mod draws;
 mod examples;
 mod files;
 mod history;
 mod keep;
 mod moment;
+mod motion;
+mod own_shelf;
+mod pages;
 mod panels;
 mod present;
+mod progress;
 mod projector;
 mod reasons;
+mod scholar;
 mod second_port;
 mod session;
 mod study;
@@ -51,7 +57,7 @@ pub fn run(start: Option<PathBuf>) -> Result<(), String> {
         style::fonts::install(&cc.egui_ctx);
         let worker = worker::Worker::start(&cc.egui_ctx)?;
         let mut session = session::Session::new(document, Some(worker));
-        session.employ(study::Scholar::start(&cc.egui_ctx)?);
+        session.employ(scholar::Scholar::start(&cc.egui_ctx)?);
         if let Some(folder) = eframe::storage_dir("narrows") {
             session.keep_in(folder);
         }

@@ -1,11 +1,15 @@
 //! Document, results and view, each with one owner; and the one place where actions are done.
 
+mod class;
 mod edits;
+mod printing;
 mod saving;
+mod shelving;
 mod trial;
 
 use std::path::PathBuf;
 
+use narrows::presets::Change;
 use narrows::scenario::{self, Document, Fault};
 use narrows::units::UnitSet;
 
@@ -15,13 +19,26 @@ use super::files::{self, Dialogs, Purpose};
 use super::history::History;
 use super::keep::{Keep, Leftover};
 use super::moment::{self, Moment};
-use super::projector::Projector;
-use super::study::{Scholar, Study};
-use super::view::{Selected, ViewState};
+use super::own_shelf::OwnShelf;
+use super::pages::Printer;
+use super::progress::{Progress, Wish};
+use super::scholar::Scholar;
+use super::study::Study;
+use super::style::Theme;
+use super::view::{Selected, View, ViewState};
 use super::worker::Worker;
 
 use saving::Clash;
 use trial::Trial;
+
+/// The long draws that a view shows, the first one first.
+fn wishes(view: View, kit: usize) -> Vec<Wish> {
+    match view {
+        View::WhatCounts => vec![Wish::Gains(kit), Wish::Jobs],
+        View::JobSheet => vec![Wish::Jobs, Wish::BreakEven(kit)],
+        _ => vec![Wish::Jobs],
+    }
+}
 
 /// Everything the window works on.
 pub struct Session {
@@ -51,9 +68,15 @@ pub struct Session {
     recovered: bool,
     /// What stands while something is tried.
     trial: Option<Trial>,
+    /// The change of a lesson that is tried, if the trial is a lesson's.
+    in_lesson: Option<Change>,
     keep: Option<Keep>,
     leftovers: Vec<Leftover>,
     recent: Vec<PathBuf>,
+    shelf: OwnShelf,
+    printer: Printer,
+    /// A folder that has pages already, and the words for it.
+    pages_there: Option<(PathBuf, String)>,
 }
 
 impl Session {
@@ -80,9 +103,13 @@ impl Session {
             clash: None,
             recovered: false,
             trial: None,
+            in_lesson: None,
             keep: None,
             leftovers: Vec::new(),
             recent: Vec::new(),
+            shelf: OwnShelf::default(),
+            printer: Printer::default(),
+            pages_there: None,
         };
         session.solve_now();
         session.view.units = units_of(&session.document);
@@ -120,9 +147,31 @@ impl Session {
         self.study = Some(super::study::study(self.document.clone(), draws, &|| false, &mut |_| {}));
     }
 
+    /// Studies the document at once, minutes included, and draws what is wished for.
+    #[cfg(test)]
+    pub fn draw_now(&mut self, wishes: &[Wish], counts: super::draws::Counts) {
+        let plan = narrows::compare::DrawPlan::new(counts.jobs, 1).ok();
+        let mut study = super::study::study(self.document.clone(), plan, &|| false, &mut |_| {});
+        let telling = super::draws::Telling { stop: &|| false, keep: &|| false, tell: &|_, _| {} };
+        for wish in wishes {
+            super::draws::draw(&mut study, *wish, counts, &telling);
+        }
+        self.study = Some(study);
+    }
+
+    /// How far the long draws are; none if no thread makes any.
+    pub fn progress(&self) -> Option<&Progress> {
+        self.scholar.as_ref().map(Scholar::progress)
+    }
+
     /// What was worked out behind the operating point; it may be for an earlier document.
     pub fn study(&self) -> Option<&Study> {
         self.study.as_ref()
+    }
+
+    /// The study before what is tried.
+    pub fn study_before(&self) -> Option<&Study> {
+        self.trial.as_ref()?.study.as_ref()
     }
 
     /// Whether the study is for an earlier document.
@@ -161,7 +210,7 @@ impl Session {
     }
 
     /// Takes in what came from other threads.
-    pub fn poll(&mut self) {
+    pub fn poll(&mut self, ctx: &egui::Context) {
         if let Some(answer) = self.worker.as_ref().and_then(Worker::newest) {
             // An answer to what was tried and given up comes too late.
             if self.is_stale() {
@@ -169,6 +218,7 @@ impl Session {
             }
         }
         self.poll_study();
+        self.poll_pages();
         for picked in self.dialogs.answers() {
             match (picked.purpose, picked.path) {
                 (Purpose::Log, Some(path)) => self.take_log(&path),
@@ -176,6 +226,7 @@ impl Session {
                 // The dialog has asked already whether another file may be lost.
                 (Purpose::Save, Some(path)) if self.file.as_ref() != Some(&path) => self.write_to(path),
                 (Purpose::Save, Some(path)) => self.save_to(path),
+                (Purpose::Pages, Some(folder)) => self.write_pages(folder, false, ctx),
                 // Cancelled, or this machine has no file dialog: a path can be typed.
                 (_, None) => self.view.path_field = true,
             }
@@ -202,8 +253,9 @@ impl Session {
     /// only tried is not.
     fn poll_study(&mut self) {
         let Some(scholar) = &mut self.scholar else { return };
-        if self.trial.is_none() {
+        if self.trial.is_none() || self.view.projector.is_some() {
             scholar.ask(&self.document);
+            scholar.wish(&wishes(self.view.view, self.view.kit));
         }
         if let Some(study) = scholar.newest() {
             self.study = Some(study);
@@ -234,22 +286,28 @@ impl Session {
             Action::Start(document) => self.start(*document, None),
             Action::Open(path) => self.open(path),
             Action::Close => self.may_close = true,
+            Action::Teach(lesson) => self.teach(lesson),
             _ => {}
         }
     }
 
     /// Does one thing.
     pub fn apply(&mut self, action: Action, ctx: &egui::Context) {
-        if self.trial.is_some() && !matches!(action, Action::KeepTrial | Action::Theme(_) | Action::Units(_))
-        {
+        if self.trial.is_some() && !self.goes_with_trial(&action) {
             self.end_trial();
+            self.in_lesson = None;
         }
+        self.carry(action, ctx);
+        self.follow_lesson();
+    }
+
+    fn carry(&mut self, action: Action, ctx: &egui::Context) {
         match action {
             Action::Try(edit) => self.try_out(edit),
             Action::EndTrial => {}
             Action::KeepTrial => self.keep_trial(),
             Action::Open(path) if files::is_table(&path) => self.take_log(&path),
-            Action::Start(_) | Action::Open(_) | Action::Close => self.guarded(action),
+            Action::Start(_) | Action::Open(_) | Action::Teach(_) | Action::Close => self.guarded(action),
             Action::KeepChanges => self.held_back = None,
             Action::SaveOver => {
                 if let Some(clash) = self.clash.take() {
@@ -287,6 +345,14 @@ impl Session {
             },
             Action::SaveDialog => self.ask(Purpose::Save, ctx),
             Action::SaveTo(path) => self.save_to(path),
+            Action::PagesDialog => self.ask(Purpose::Pages, ctx),
+            Action::PagesTo(folder) => self.write_pages(folder, false, ctx),
+            Action::PagesOver => {
+                if let Some((folder, _)) = self.pages_there.take() {
+                    self.write_pages(folder, true, ctx);
+                }
+            }
+            Action::LeavePages => self.pages_there = None,
             Action::View(view) => self.view.view = view,
             Action::Kit(kit) => self.take_in_hand(kit),
             Action::Overlay(all) => self.view.alone = !all,
@@ -296,14 +362,14 @@ impl Session {
             Action::PressureUnits(units) => self.view.pressure_units = units,
             Action::Absolute(absolute) => self.view.absolute = absolute,
             Action::Search(open) => self.view.search = open,
-            Action::Projector(on) => self.view.projector = on.then(Projector::default),
-            Action::Lesson(step) => {
-                let parts = self.document.kits.get(self.view.kit).map_or(0, |k| k.parts.len());
-                if let Some(projector) = &mut self.view.projector {
-                    projector.step(step, parts);
-                }
-            }
+            Action::Projector(on) => self.project(on),
+            Action::Beside(beside) => self.project_beside(beside),
+            Action::Lesson(step) => self.step(step),
             Action::Theme(theme) => self.view.theme = theme,
+            Action::Van(van) => {
+                (self.view.van, self.view.theme) = (van, if van { Theme::Sun } else { Theme::Light });
+            }
+            Action::Still(still) => self.view.still = still,
             Action::PathField(shown) => self.view.path_field = shown,
             Action::About(shown) => self.view.about = shown,
             Action::Dismiss => self.view.message = None,
@@ -311,6 +377,15 @@ impl Session {
             Action::Cylinder(at) => self.view.cylinder = at,
             Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
             Action::Counts(counted) => self.view.counted = counted,
+            Action::CountInRate(in_rate) => self.view.in_rate = in_rate,
+            Action::CancelDraws(cancelled) => {
+                if let Some(scholar) = &mut self.scholar {
+                    scholar.cancel(cancelled);
+                }
+            }
+            Action::ShelfLook(look) => self.view.shelf = *look,
+            Action::Shelve(new) => self.shelve(*new),
+            Action::ChangeShelf(item) => self.change_shelf(&item),
         }
     }
 

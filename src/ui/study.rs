@@ -4,17 +4,15 @@
 //! It comes in steps, the quick ones first, each with the document it is for. A newer document
 //! ends the work on an older one.
 
-use std::sync::Arc;
-use std::sync::atomic::{AtomicU64, Ordering};
-use std::sync::mpsc::{Receiver, Sender, channel};
-
 use narrows::advice::{Caution, limit_cautions};
 use narrows::compare::{DrawPlan, Prices};
 use narrows::job::{JobLimits, LimitsAsk, job_limits};
 use narrows::presets::{self, Shelf};
-use narrows::report::{Compared, Ranked, SolvedJobs, compare_document, rank_document, solve_jobs};
+use narrows::report::{Compared, Draws, Ranked, SolvedJobs, compare_document, rank_document, solve_jobs};
 use narrows::scenario::{Document, Fault, resolve_limits};
 
+use super::draws::FoundBreakEven;
+use super::progress::Wish;
 use super::reasons::Reasons;
 
 /// Cylinders, schedule, level and method: what was asked and what is answered.
@@ -43,13 +41,27 @@ pub struct Study {
     pub ranked: Option<Result<Vec<Ranked>, String>>,
     /// Kits side by side, with bands once those are drawn.
     pub compared: Option<Result<Compared, String>>,
-    /// Nothing more comes.
+    /// Push-pull against liquid then vapour, for the kits that were asked about.
+    pub break_evens: Vec<FoundBreakEven>,
+    /// The long draw under way.
+    pub drawing: Option<Wish>,
+    /// All that is quick is there.
     pub done: bool,
 }
 
 impl Study {
     fn new(document: Document) -> Self {
-        Self { document, limits: None, jobs: None, reasons: None, ranked: None, compared: None, done: false }
+        Self {
+            document,
+            limits: None,
+            jobs: None,
+            reasons: None,
+            ranked: None,
+            compared: None,
+            break_evens: Vec::new(),
+            drawing: None,
+            done: false,
+        }
     }
 
     /// Cylinders, schedule and level, if they have an answer.
@@ -85,9 +97,11 @@ pub fn study(
         let banded = compared(&study.document, draws, should_stop);
         if !should_stop() {
             study.compared = Some(banded);
+            tell(&study);
+            follow_jobs(&mut study, should_stop);
         }
     }
-    study.done = true;
+    study.done = !should_stop();
     tell(&study);
     study
 }
@@ -112,7 +126,7 @@ fn in_words(faults: &[Fault]) -> String {
 
 fn ranked(document: &Document) -> Result<Vec<Ranked>, String> {
     let shelf = Shelf::built_in().map_err(|error| error.to_string())?;
-    rank_document(document, &shelf, &Prices::default()).map_err(|error| error.to_string())
+    rank_document(document, &shelf, &Prices::of(document)).map_err(|error| error.to_string())
 }
 
 fn compared(
@@ -120,58 +134,17 @@ fn compared(
     draws: Option<DrawPlan>,
     should_stop: &dyn Fn() -> bool,
 ) -> Result<Compared, String> {
-    compare_document(document, draws, should_stop).map_err(|error| error.to_string())
+    let rules = presets::built_in_rules().map_err(|error| error.to_string())?;
+    let draws = Draws { points: draws, jobs: None };
+    compare_document(document, &rules, draws, should_stop).map_err(|error| error.to_string())
 }
 
-/// A thread that studies the newest document.
-pub struct Scholar {
-    requests: Sender<(u64, Document)>,
-    studies: Receiver<Study>,
-    asked: Arc<AtomicU64>,
-    last: Option<Document>,
-}
-
-impl Scholar {
-    /// Starts the thread.
-    ///
-    /// # Errors
-    /// The system starts no thread.
-    pub fn start(ctx: &egui::Context) -> Result<Self, String> {
-        let (requests, inbox) = channel::<(u64, Document)>();
-        let (outbox, studies) = channel();
-        let asked = Arc::new(AtomicU64::new(0));
-        let (ctx, count) = (ctx.clone(), Arc::clone(&asked));
-        std::thread::Builder::new()
-            .name("studies".to_owned())
-            .spawn(move || {
-                while let Ok(first) = inbox.recv() {
-                    let (number, newest) = inbox.try_iter().last().unwrap_or(first);
-                    let should_stop = || count.load(Ordering::Relaxed) != number;
-                    let mut tell = |study: &Study| {
-                        // Nobody listens any more: the next receive ends the thread.
-                        let _ = outbox.send(study.clone());
-                        ctx.request_repaint();
-                    };
-                    study(newest, Some(DrawPlan::default()), &should_stop, &mut tell);
-                }
-            })
-            .map_err(|error| format!("the thread for studies did not start: {error}"))?;
-        Ok(Self { requests, studies, asked, last: None })
-    }
-
-    /// Asks for the study of a document, unless it was the last one asked for; ends the one under way.
-    pub fn ask(&mut self, document: &Document) {
-        if self.last.as_ref() == Some(document) {
-            return;
+/// What counts, in minutes: some dozens of jobs a kit.
+fn follow_jobs(study: &mut Study, should_stop: &dyn Fn() -> bool) {
+    let Ok(rules) = presets::built_in_rules() else { return };
+    if let Some(Ok(ranked)) = &mut study.ranked {
+        for kit in ranked {
+            kit.follow_jobs(&study.document, &rules, should_stop);
         }
-        self.last = Some(document.clone());
-        let number = self.asked.fetch_add(1, Ordering::Relaxed) + 1;
-        // A thread that has ended gives no answer; the old study stays, marked as stale.
-        let _ = self.requests.send((number, document.clone()));
-    }
-
-    /// The newest study since the last call.
-    pub fn newest(&self) -> Option<Study> {
-        self.studies.try_iter().last()
     }
 }

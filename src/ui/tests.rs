@@ -18,11 +18,18 @@ fn named(id: &str) -> Document {
     scenario::read(scenario.text).expect("it reads")
 }
 
+mod class;
 mod files;
 mod job_views;
 mod keyboard;
+mod motion;
 mod reasons;
+mod shelf;
+#[cfg(feature = "snapshots")]
+mod snapshots;
+
 mod two_ports;
+mod van;
 mod what_ifs;
 
 struct Window {
@@ -35,6 +42,14 @@ fn window(document: Document, size: [f32; 2]) -> Harness<'static, Window> {
 }
 
 fn window_on(session: Session, size: [f32; 2]) -> Harness<'static, Window> {
+    built(Harness::builder(), session, size)
+}
+
+fn built(
+    builder: egui_kittest::HarnessBuilder<Window>,
+    session: Session,
+    size: [f32; 2],
+) -> Harness<'static, Window> {
     let app = App::new(session, Shelf::built_in().expect("the shelf reads"));
     let show = |ui: &mut egui::Ui, window: &mut Window| {
         // New fonts are there from the second frame on.
@@ -47,9 +62,8 @@ fn window_on(session: Session, size: [f32; 2]) -> Harness<'static, Window> {
             ui.ctx().request_repaint();
         }
     };
-    let mut harness = Harness::builder()
-        .with_size(vec2(size[0], size[1]))
-        .build_ui_state(show, Window { app, has_fonts: false });
+    let mut harness =
+        builder.with_size(vec2(size[0], size[1])).build_ui_state(show, Window { app, has_fonts: false });
     harness.run_steps(3);
     harness
 }

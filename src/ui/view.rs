@@ -1,5 +1,6 @@
 //! View state: what is looked at and how. Never saved with the document, never undone.
 
+use narrows::presets::ThingKind;
 use narrows::units::UnitSet;
 
 use super::projector::Projector;
@@ -33,11 +34,13 @@ pub enum View {
     FindCause,
     /// Rows from a job, and what they say of machine and parts.
     SiteLog,
+    /// Parts to take, and a person's own.
+    Shelf,
 }
 
 impl View {
     /// All, in the order of the row.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Bench,
         Self::LineUp,
         Self::CordRun,
@@ -50,6 +53,7 @@ impl View {
         Self::ReadRating,
         Self::FindCause,
         Self::SiteLog,
+        Self::Shelf,
     ];
 
     /// Its name in the row.
@@ -67,6 +71,7 @@ impl View {
             Self::ReadRating => "Read the rating",
             Self::FindCause => "Find the cause",
             Self::SiteLog => "Site log",
+            Self::Shelf => "Shelf",
         }
     }
 }
@@ -129,6 +134,19 @@ impl Counted {
     }
 }
 
+/// What is looked at on the shelf.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ShelfLook {
+    /// One kind alone.
+    pub kind: Option<ThingKind>,
+    /// Words that are searched for.
+    pub words: String,
+    /// Also what is retired.
+    pub retired: bool,
+    /// The entry in hand, by its id.
+    pub chosen: Option<String>,
+}
+
 impl ViewState {
     /// Forgets what belonged to another document.
     pub fn look_again(&mut self) {
@@ -143,6 +161,10 @@ pub struct ViewState {
     pub view: View,
     /// Colours.
     pub theme: Theme,
+    /// Large type and targets, for a van.
+    pub van: bool,
+    /// Nothing moves: what changes, jumps.
+    pub still: bool,
     /// Units of answers.
     pub units: UnitSet,
     /// Place of the kit in hand.
@@ -175,4 +197,8 @@ pub struct ViewState {
     pub fill_k: Option<f64>,
     /// What is counted.
     pub counted: Counted,
+    /// Rates are compared even where minutes are known.
+    pub in_rate: bool,
+    /// What is looked at on the shelf.
+    pub shelf: ShelfLook,
 }

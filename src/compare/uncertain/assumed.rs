@@ -95,6 +95,18 @@ pub(super) const BRANCH_LENGTH: Assumed = share("length of the branch circuit ±
 pub(super) const OTHER_LOAD: Assumed = share("other loads ±30 %", 0.30);
 /// Contact resistances, where given. Invented.
 pub(super) const CONTACT: Assumed = share("contact resistance ±50 %", 0.50);
+/// Charge without a band: a nameplate, some of it leaked. Common practice, no source.
+pub(super) const CHARGE: Assumed = share("charge ±10 %", 0.10);
+/// Inside volume of the system, which nobody measures. Invented.
+pub(super) const VOLUME: Assumed = share("system volume ±15 %", 0.15);
+/// Heat capacity of the metal that chills with the charge, where given. Invented.
+pub(super) const METAL: Assumed = share("heat capacity of the metal ±30 %", 0.30);
+/// Heat that the air gives to system or cylinder, where given. Invented.
+pub(super) const HEAT_GAIN: Assumed = share("heat gain ±30 %", 0.30);
+/// Liquid out of reach and refrigerant in the oil, where given. Invented.
+pub(super) const HELD_BACK: Assumed = up_to_one(share("share held back ±50 %", 0.50));
+/// Minutes of people's hands, where given. Common practice, no source.
+pub(super) const HANDS: Assumed = share("time of hands ±25 %", 0.25);
 /// Locked-rotor current, where given. Invented.
 pub(super) const LOCKED_ROTOR: Assumed = share("locked-rotor current ±10 %", 0.10);
 /// Power factor with the rotor locked, where given: 0.5 to 0.8 around 0.65. Common practice, no

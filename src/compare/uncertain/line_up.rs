@@ -19,6 +19,14 @@ pub(in crate::compare) struct LineUp {
     basis: Basis,
 }
 
+impl Default for LineUp {
+    /// Of nothing.
+    fn default() -> Self {
+        let (spread, basis) = LINE_UP.around(1.0);
+        Self { key: String::new(), spread, basis }
+    }
+}
+
 impl LineUp {
     /// Of a kit.
     pub fn of(kit: &Kit) -> Self {

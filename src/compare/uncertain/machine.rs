@@ -3,12 +3,12 @@
 use super::assumed;
 use super::part::inlet;
 use super::walk::{Thing, Visit};
-use crate::kit::Machine;
+use crate::kit::{Machine, shelf_id};
 
 /// Visits a machine's uncertain fields.
 pub(super) fn walk(machine: &mut Machine, place: &str, visit: &mut Visit<'_>) {
     let key = match &machine.from {
-        Some(id) => id.clone(),
+        Some(from) => shelf_id(from).to_owned(),
         None => format!("machine {}", machine.displacement),
     };
     let name = machine.name.clone().unwrap_or_else(|| "Machine".to_owned());

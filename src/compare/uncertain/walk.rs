@@ -8,7 +8,7 @@ use super::assumed::{self, Assumed};
 use super::slot::{Slot, filled};
 use super::{Basis, machine, part, supply};
 use crate::compare::spread::Spread;
-use crate::kit::{Band, Port, VAPOUR_SHARE};
+use crate::kit::{Band, Cylinder, Port, VAPOUR_SHARE};
 use crate::scenario::Document;
 use crate::units::{Measure, Typed};
 
@@ -48,6 +48,19 @@ impl Thing {
     ) {
         let spread = assumed.around(typed.si());
         self.found(visit, &self.key, field, typed, spread);
+    }
+
+    /// Visits a field with an assumed band, where it is given.
+    pub fn given<Q: Measure>(
+        &self,
+        visit: &mut Visit<'_>,
+        field: &str,
+        typed: &mut Option<Typed<Q>>,
+        assumed: &Assumed,
+    ) {
+        if let Some(typed) = typed {
+            self.assumed(visit, field, typed, assumed);
+        }
     }
 
     /// Visits a field with the document's own band, where it holds the likely value.
@@ -105,7 +118,8 @@ pub(super) fn walk(document: &mut Document, visit: &mut Visit<'_>) {
     let air = Thing::new("ambient", "Air", "ambient");
     air.assumed(visit, "temperature", &mut document.ambient.temperature, &assumed::AMBIENT);
     machine::walk(&mut document.machine, "machine", visit);
-    cylinder(document, visit);
+    cylinders(document, visit);
+    plan(document, visit);
     for (index, one) in document.discharge.iter_mut().enumerate() {
         part::walk(one, &format!("discharge.{index}"), visit);
     }
@@ -132,6 +146,21 @@ fn source(document: &mut Document, visit: &mut Visit<'_>) {
     let thing = Thing::new("source", "Source", "source");
     let source = &mut document.source;
     thing.assumed(visit, "temperature", &mut source.temperature, &assumed::SOURCE);
+    if let Some(charge) = &mut source.charge {
+        let spread = match &document.charge_band {
+            Some(band) => {
+                let (likely, half) = (charge.si(), band.si() * charge.si());
+                (Spread::new(likely - half, likely, likely + half), Basis::Document)
+            }
+            None => assumed::CHARGE.around(charge.si()),
+        };
+        thing.found(visit, &thing.key, "charge", charge, spread);
+    }
+    thing.given(visit, "volume", &mut source.volume, &assumed::VOLUME);
+    thing.given(visit, "metal_heat_capacity", &mut source.metal_heat_capacity, &assumed::METAL);
+    thing.given(visit, "heat_gain", &mut source.heat_gain, &assumed::HEAT_GAIN);
+    thing.given(visit, "unreachable", &mut source.unreachable, &assumed::HELD_BACK);
+    thing.given(visit, "dissolved", &mut source.dissolved, &assumed::HELD_BACK);
     let draws_both = |port: Option<Port>| port == Some(Port::Both);
     let mixed = source.port == Port::Both || document.kits.iter().any(|kit| draws_both(kit.port));
     if mixed && let Some(share) = filled(&mut source.vapour_share, VAPOUR_SHARE) {
@@ -139,11 +168,24 @@ fn source(document: &mut Document, visit: &mut Visit<'_>) {
     }
 }
 
-fn cylinder(document: &mut Document, visit: &mut Visit<'_>) {
-    let thing = Thing::new("cylinder", "Cylinder", "cylinder");
-    let cylinder = &mut document.cylinder;
-    thing.assumed(visit, "temperature", &mut cylinder.temperature, &assumed::CYLINDER);
-    if let Some(excess) = &mut cylinder.excess_pressure {
-        thing.assumed(visit, "excess_pressure", excess, &assumed::EXCESS_PRESSURE);
+/// The one in use and those that wait: what is not known of them is the same for all.
+fn cylinders(document: &mut Document, visit: &mut Visit<'_>) {
+    let mut one = |cylinder: &mut Cylinder, place: &str| {
+        let thing = Thing::new("cylinder", "Cylinder", place);
+        thing.assumed(visit, "temperature", &mut cylinder.temperature, &assumed::CYLINDER);
+        thing.given(visit, "excess_pressure", &mut cylinder.excess_pressure, &assumed::EXCESS_PRESSURE);
+        thing.given(visit, "heat_exchange", &mut cylinder.heat_exchange, &assumed::HEAT_GAIN);
+    };
+    one(&mut document.cylinder, "cylinder");
+    for (index, cylinder) in document.cylinders.iter_mut().enumerate() {
+        one(cylinder, &format!("cylinders.{index}"));
     }
+}
+
+/// Minutes of hands.
+fn plan(document: &mut Document, visit: &mut Visit<'_>) {
+    let Some(plan) = &mut document.job else { return };
+    let thing = Thing::new("job", "Job", "job");
+    thing.given(visit, "swap", &mut plan.swap, &assumed::HANDS);
+    thing.given(visit, "hose_change", &mut plan.hose_change, &assumed::HANDS);
 }

@@ -112,6 +112,8 @@ pub enum JobNote {
     },
     /// The compressor draws a mixture of liquid and vapour; its capacity is taken by volume.
     WetSuction,
+    /// Liquid reached a machine whose own inlet is not described: it is taken as wide open.
+    OpenInlet,
     /// The cut-out stopped the machine.
     CutOutTripped {
         /// How often.
@@ -121,6 +123,13 @@ pub enum JobNote {
     ColdSystem {
         /// Lowest temperature.
         lowest_k: f64,
+    },
+    /// The level is reached and cold liquid is left: it boils and the pressure comes back.
+    LiquidLeft {
+        /// Liquid in the system at the end.
+        liquid_kg: f64,
+        /// Its temperature.
+        temperature_k: f64,
     },
 }
 

@@ -11,9 +11,13 @@ use super::course::Course;
 use super::push_pull::NEAR_RATIO;
 use super::record::remaining_kg;
 use super::setup::Contents;
+use super::system::SystemView;
 use crate::job::JobError;
 
 const FREEZING_K: f64 = 273.15;
+
+/// Less liquid than this share of the charge is a film, not a charge left behind.
+const LIQUID_LEFT_RATIO: f64 = 0.01;
 
 impl Course<'_> {
     pub(super) fn note_refrigerant(&mut self) {
@@ -55,6 +59,9 @@ impl Course<'_> {
         }
         if self.record.drew_wet {
             self.notes.push(JobNote::WetSuction);
+            if self.job.kit.machine.inlet_throttle.is_none() {
+                self.notes.push(JobNote::OpenInlet);
+            }
         }
         if self.trips > 0 {
             self.notes.push(JobNote::CutOutTripped { trips: self.trips });
@@ -62,13 +69,18 @@ impl Course<'_> {
         if self.record.lowest_k < FREEZING_K {
             self.notes.push(JobNote::ColdSystem { lowest_k: self.record.lowest_k });
         }
-        let level_pa = if self.state[0] > 0.0 {
-            match self.vessels.system.view(&self.system_state()) {
-                Ok(view) => view.pressure_pa,
-                Err(_) => trace.system_pa.last().copied().unwrap_or(f64::NAN),
+        let level_pa = match self.end_view() {
+            None => 0.0,
+            Some(Err(_)) => trace.system_pa.last().copied().unwrap_or(f64::NAN),
+            Some(Ok(view)) => {
+                if ends_because == EndsBecause::LevelReached
+                    && view.liquid_kg > LIQUID_LEFT_RATIO * self.charge_kg
+                {
+                    let (liquid_kg, temperature_k) = (view.liquid_kg, view.temperature_k);
+                    self.notes.push(JobNote::LiquidLeft { liquid_kg, temperature_k });
+                }
+                view.pressure_pa
             }
-        } else {
-            0.0
         };
         let remaining = Mass::new::<kilogram>(remaining_kg(&self.state));
         Ok(JobAnswer {
@@ -83,5 +95,10 @@ impl Course<'_> {
             notes: self.notes,
             trace: self.record.trace,
         })
+    }
+
+    /// The system as it is at the end; none where nothing is left in it.
+    fn end_view(&self) -> Option<Result<SystemView, JobError>> {
+        (self.state[0] > 0.0).then(|| self.vessels.system.view(&self.system_state()))
     }
 }

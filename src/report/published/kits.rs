@@ -1,70 +1,61 @@
-//! The reference kits through the document, as a person would run them.
+//! Questions about the reference kits, through the document, as a person would ask them.
 
-use uom::si::f64::Pressure;
+use serde::Deserialize;
 use uom::si::mass_rate::pound_per_minute;
 use uom::si::pressure::psi;
 
-use super::{Group, Within, words};
-use crate::job::OperatingPoint;
+use super::question::Ask;
+use super::words;
 use crate::presets::built_in_scenario;
 use crate::report::solve_document;
 use crate::scenario::{read, set};
 
-const MARCH: &str = "Independent march straight on CoolProp 8.0.0 (equilibrium, homogeneous)";
-
-pub(super) fn groups() -> Vec<Group> {
-    vec![vapour(), liquid()]
+#[derive(Debug, Clone, Copy, Deserialize)]
+#[serde(rename_all = "snake_case")]
+enum Figure {
+    Rate,
+    Inlet,
 }
 
-/// Kit, displacement (cfm), lb/min, inlet psig.
-const VAPOUR: [(&str, &str, f64, f64); 6] = [
-    ("A", "0.42 cfm", 1.294, 185.0),
-    ("B", "0.42 cfm", 1.505, 211.9),
-    ("C", "0.42 cfm", 1.544, 216.7),
-    ("A", "1.6 cfm", 2.055, 81.2),
-    ("B", "1.6 cfm", 4.250, 161.5),
-    ("C", "1.6 cfm", 5.452, 202.5),
-];
-
-/// Choked, lb/min.
-const LIQUID: [(&str, f64); 3] = [("A", 5.11), ("B", 14.94), ("C", 27.80)];
-
-/// One kit of the reference scenario after some changes.
-fn point_of(kit: &str, changes: &[(&str, &str)]) -> Result<(OperatingPoint, Pressure), String> {
-    let text = built_in_scenario("reference-kits").ok_or("the reference scenario is missing")?;
-    let mut document = read(text).map_err(words)?;
-    for (path, value) in changes {
-        set(&mut document, path, value).map_err(words)?;
-    }
-    let solved = solve_document(&document).map_err(|faults| format!("{faults:?}"))?;
-    let solved = solved.into_iter().find(|solved| solved.kit.name == kit).ok_or("no such kit")?;
-    let ambient = solved.kit.setup.ambient.pressure;
-    Ok((solved.answer.point.map_err(words)?, ambient))
+/// One kit of the reference scenario: R-410A at 75 °F.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct ReferenceKit {
+    kit: String,
+    port: String,
+    displacement: String,
+    figure: Figure,
 }
 
-fn vapour() -> Group {
-    let mut group = Group::new(MARCH);
-    for (kit, displacement, rate, inlet) in VAPOUR {
-        let answer = point_of(kit, &[("machine.displacement", displacement)]);
-        let at = format!("R-410A vapour 75 °F, kit {kit}, {displacement}");
-        let got = answer.clone().map(|(point, _)| point.mass_flow.get::<pound_per_minute>());
-        group.case(format!("{at}, rate"), (rate, "lb/min", Within::Share(0.02)), got);
-        let got = answer.map(|(point, ambient)| (point.machine_inlet_pressure - ambient).get::<psi>());
-        group.case(format!("{at}, inlet"), (inlet, "psig", Within::Amount(2.0)), got);
+impl Ask for ReferenceKit {
+    fn what(&self) -> String {
+        let figure = match self.figure {
+            Figure::Rate => "rate",
+            Figure::Inlet => "inlet",
+        };
+        let Self { kit, port, displacement, .. } = self;
+        format!("R-410A {port} 75 °F, kit {kit}, {displacement}, {figure}")
     }
-    group
-}
 
-fn liquid() -> Group {
-    let mut group = Group::new(MARCH);
-    for (kit, rate) in LIQUID {
-        let answer = point_of(kit, &[("source.port", "liquid"), ("machine.displacement", "40 cfm")]);
-        let got = answer.map(|(point, _)| point.mass_flow.get::<pound_per_minute>());
-        group.case(
-            format!("R-410A saturated liquid 75 °F, kit {kit}, choked"),
-            (rate, "lb/min", Within::Share(0.03)),
-            got,
-        );
+    fn unit(&self) -> &'static str {
+        match self.figure {
+            Figure::Rate => "lb/min",
+            Figure::Inlet => "psig",
+        }
     }
-    group
+
+    fn answer(&self) -> Result<f64, String> {
+        let text = built_in_scenario("reference-kits").ok_or("the reference scenario is missing")?;
+        let mut document = read(text).map_err(words)?;
+        set(&mut document, "source.port", &self.port).map_err(words)?;
+        set(&mut document, "machine.displacement", &self.displacement).map_err(words)?;
+        let solved = solve_document(&document).map_err(|faults| format!("{faults:?}"))?;
+        let solved = solved.into_iter().find(|it| it.kit.name == self.kit).ok_or("no such kit")?;
+        let ambient = solved.kit.setup.ambient.pressure;
+        let point = solved.answer.point.map_err(words)?;
+        Ok(match self.figure {
+            Figure::Rate => point.mass_flow.get::<pound_per_minute>(),
+            Figure::Inlet => (point.machine_inlet_pressure - ambient).get::<psi>(),
+        })
+    }
 }

@@ -1,33 +1,33 @@
 //! The published cases: known answers from outside the project, and what this program says.
 //!
-//! A person can run them (`narrows check`), and the tests do. Expected values are copied from the
-//! source that each case names; none is this program's own output.
+//! One data file (`assets/published_cases.ron`) holds every question, its expected value, the
+//! source and its mark. A person can run them (`narrows check`), and the tests do. Expected values
+//! are copied from the source that each group names; none is this program's own output.
 
+mod cylinders;
 mod electrical;
+mod file;
 mod flow;
 mod fluid;
+mod gas;
 mod kits;
+mod question;
 
 use serde_json::{Value, json};
 
-/// How far an answer may be from the expected value.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Within {
-    /// A share of the expected value.
-    Share(f64),
-    /// An amount in the case's unit.
-    Amount(f64),
-    /// Anywhere from the expected value up to this one.
-    UpTo(f64),
-}
+pub use file::{CasesError, Mark, Within};
 
 /// One known answer.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Case {
+    /// What it is about, as friction or cylinders.
+    pub topic: String,
     /// The question.
     pub what: String,
     /// Where the expected value comes from.
-    pub source: &'static str,
+    pub source: String,
+    /// What kind of source that is.
+    pub mark: Mark,
     /// The expected value, in `unit`.
     pub expected: f64,
     /// What this program says, or why it says nothing.
@@ -47,6 +47,11 @@ impl Case {
             Within::Amount(amount) => (got - self.expected).abs() <= amount,
             Within::UpTo(high) => (self.expected..=high).contains(&got),
         }
+    }
+
+    /// The heading of the cases that share topic, source and mark.
+    pub fn heading(&self) -> String {
+        format!("{}: {} [{}]", self.topic, self.source, self.mark.label())
     }
 
     /// One line of the printed list.
@@ -79,11 +84,22 @@ impl Case {
             Within::UpTo(high) => ("up_to", high),
         };
         json!({
-            "what": self.what, "source": self.source, "unit": self.unit, "expected": self.expected,
+            "topic": self.topic, "what": self.what, "source": self.source, "mark": self.mark.tag(),
+            "unit": self.unit, "expected": self.expected,
             "got": self.got.as_ref().ok(), "no_answer": self.got.as_ref().err(),
             "tolerance": { kind: tolerance }, "ok": self.holds(),
         })
     }
+}
+
+/// The last line: how many cases of which mark, and how many fail.
+pub fn totals(cases: &[Case]) -> String {
+    let marks: Vec<String> = Mark::ALL
+        .into_iter()
+        .map(|mark| format!("{} {}", cases.iter().filter(|case| case.mark == mark).count(), mark.label()))
+        .collect();
+    let failed = cases.iter().filter(|case| !case.holds()).count();
+    format!("{} cases ({}), {failed} failed", cases.len(), marks.join(", "))
 }
 
 /// Up to five figures, without trailing noise.
@@ -105,32 +121,13 @@ fn number(value: f64) -> String {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 
-/// Cases of one source share it: `(question, expected, answer, unit, tolerance)`.
-struct Group {
-    source: &'static str,
-    cases: Vec<Case>,
-}
-
-impl Group {
-    fn new(source: &'static str) -> Self {
-        Self { source, cases: Vec::new() }
-    }
-
-    fn case(
-        &mut self,
-        what: impl Into<String>,
-        (expected, unit, within): (f64, &'static str, Within),
-        got: Result<f64, String>,
-    ) {
-        let source = self.source;
-        self.cases.push(Case { what: what.into(), source, expected, got, unit, within });
-    }
-}
-
 /// Runs every case.
-pub fn all_cases() -> Vec<Case> {
-    let groups = [fluid::groups(), flow::groups(), kits::groups(), electrical::groups()];
-    groups.into_iter().flatten().flat_map(|group| group.cases).collect()
+///
+/// # Errors
+/// None as shipped; a test holds it.
+pub fn all_cases() -> Result<Vec<Case>, CasesError> {
+    let groups = file::built_in()?;
+    Ok(groups.into_iter().flat_map(file::Group::run).collect())
 }
 
 /// An error's words.

@@ -95,7 +95,8 @@ fn plan_of(
     let (vapor_line, gas_line) = (lines.0?, lines.1?);
     let kits = kits
         .into_iter()
-        .map(|kit| {
+        .zip(&document.kits)
+        .map(|(kit, written)| {
             let method_of = |method| method_of(method, &plan, &kit, &vapor_line, &gas_line);
             let method = method_of(plan.method);
             let others = [RecoveryMethod::LiquidThenVapour, RecoveryMethod::PushPull].map(method_of);
@@ -104,7 +105,7 @@ fn plan_of(
                 system,
                 cylinders: cylinders.clone(),
                 method,
-                machines: machines_of(&plan),
+                machines: machines_of(&plan, written),
                 target,
                 pauses: pauses_of(&plan),
                 limits: RunLimits::default(),
@@ -257,13 +258,14 @@ fn method_of(
     }
 }
 
-fn machines_of(plan: &JobPlan) -> Machines {
-    let (connection, joins) = match plan.machine_ports {
+/// A kit's own machines, or the plan's.
+fn machines_of(plan: &JobPlan, kit: &kit::Kit) -> Machines {
+    let (connection, joins) = match kit.machine_ports.unwrap_or(plan.machine_ports) {
         MachinePorts::Same => (Connection::SamePort, Joins::AtOnce),
         MachinePorts::Separate => (Connection::SeparatePorts, Joins::AtOnce),
         MachinePorts::Staged => (Connection::SeparatePorts, Joins::WithVapor),
     };
-    Machines { count: plan.machines.unwrap_or(1), connection, joins }
+    Machines { count: kit.machines.or(plan.machines).unwrap_or(1), connection, joins }
 }
 
 fn pauses_of(plan: &JobPlan) -> Pauses {

@@ -76,7 +76,7 @@ pub fn bars_ui(ui: &mut Ui, bars: &Bars, look: &Look) -> Vec<Response> {
     let m = &look.measures;
     let width = ui.available_width().max(1.0);
     let has_detail = bars.rows.iter().any(|r| !r.detail.is_empty());
-    let height = if has_detail { m.body * 3.1 } else { m.body * 2.3 }.max(crate::ui::style::TARGET);
+    let height = if has_detail { m.body * 3.1 } else { m.body * 2.3 }.max(look.target());
     let left = ui.cursor().left();
     let place = place(bars, Rangef::new(left, left + width), look);
     let mut responses = Vec::with_capacity(bars.rows.len());

@@ -49,14 +49,14 @@ mod tests {
     /// By hand: (1366 − 252 − 50 − 52) / 10 = 101.2, floored.
     #[test]
     fn ten_columns_at_1366() {
-        let m = Measures::for_window(1366.0, 768.0);
+        let m = Measures::for_window(1366.0, 768.0, false);
         let c = Columns::fit(Rangef::new(0.0, 1366.0 - 252.0), 10, &m);
         assert_eq!((c.left, c.width, c.span(9).max), (50.0, 101.0, 1060.0));
     }
 
     #[test]
     fn no_room_is_no_trouble() {
-        let m = Measures::for_window(0.0, 0.0);
+        let m = Measures::for_window(0.0, 0.0, false);
         for count in [0, 1, 40] {
             assert!(Columns::fit(Rangef::new(0.0, 0.0), count, &m).width >= 1.0);
         }

@@ -5,7 +5,7 @@ use egui::{Align2, Painter, Rangef, Rect, Response, Sense, Stroke, StrokeKind, U
 use super::lines;
 use super::ticks::Scale;
 use super::time;
-use crate::ui::style::{Look, TARGET, fonts};
+use crate::ui::style::{Look, fonts};
 use crate::ui::symbols::paint_kit_mark;
 
 /// What a stretch of a job is.
@@ -70,7 +70,7 @@ impl Line {
 /// Draws it; returns a response a kit.
 pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Response> {
     let m = &look.measures;
-    let (row, head) = ((m.body * 3.0).max(TARGET), m.small * 1.8);
+    let (row, head) = ((m.body * 3.0).max(look.target()), m.small * 1.8);
     let width = ui.available_width().max(1.0);
     let size = vec2(width, head + row * timeline.lines.len() as f32 + m.small * 2.0);
     let (rect, _) = ui.allocate_exact_size(size, Sense::hover());

@@ -16,7 +16,7 @@ use crate::ui::diagram::volts::{VoltsPlace, volts_ui};
 use crate::ui::present::scale::sentence;
 use crate::ui::present::what_if::{WhatIf, what_ifs};
 use crate::ui::present::{Slot, chain, parts, stairs, volts};
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 use crate::ui::view::Selected;
 use crate::ui::widgets::hold::{Hold, hold_ui};
 
@@ -55,7 +55,7 @@ pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &C
     let model = chain::chain(desk.scene);
     let height = desk.look.measures.chain + second_height(&model, desk.look);
     let chain_area = Rect::from_min_size(area.min, vec2(area.width(), height.min(area.height())));
-    let strip = if strip_place(desk, &model).is_some() { TARGET - 6.0 } else { 0.0 };
+    let strip = if strip_place(desk, &model).is_some() { desk.look.target() - 6.0 } else { 0.0 };
     let below = pos2(area.left(), (chain_area.bottom() + strip).min(area.bottom()));
     let stairs_area = Rect::from_min_max(below, area.max);
     let responses = chain_ui(ui, chain_area, columns, &model, desk.look);
@@ -153,7 +153,7 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
     let tried = 80.0 + 56.0 * tries.len() as f32;
     let width = ((400.0 + tried) * desk.look.measures.body / 13.0 + fields).min(below.width());
     let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
-    let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width, TARGET));
+    let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width, desk.look.target()));
     let painter = ui.painter();
     painter.rect_filled(rect, 0.0, desk.look.palette.field);
     let stroke = egui::Stroke::new(1.5, desk.look.palette.ink);
@@ -225,12 +225,12 @@ fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
 
 /// In place of stairs: why there are none.
 fn no_stairs_ui(ui: &mut Ui, desk: &Desk, area: Rect) {
-    let answer = desk.scene.session.answer().and_then(|a| a.kits.get(desk.scene.hand()));
+    let answer = desk.scene.answer().and_then(|a| a.kits.get(desk.scene.hand()));
     let text = match answer.map(|a| a.point_or_why(desk.scene.units())) {
         Some(Err(why)) => sentence(&why.text),
-        _ => "Solving.".to_owned(),
+        _ => desk.scene.waiting().to_owned(),
     };
-    let inner = area.shrink2(vec2(60.0, TARGET + 16.0));
+    let inner = area.shrink2(vec2(60.0, desk.look.target() + 16.0));
     let mut child = ui.new_child(UiBuilder::new().id_salt("no stairs").max_rect(inner));
     let font = fonts::regular(desk.look.measures.strong);
     child.add(egui::Label::new(egui::RichText::new(text).font(font)).wrap());

@@ -11,13 +11,13 @@ use crate::ui::actions::Edit;
 use crate::ui::diagram::volts::VoltsPlace;
 use crate::ui::panels::shelf_menu::shelf_menu_ui;
 use crate::ui::present::volts;
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 
 /// The view.
 pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
     let rows = volts::cords(desk.scene).len() as f32 + 3.0;
-    let table = (rows * (TARGET + 8.0) + 40.0).min(area.height() * 0.5);
+    let table = (rows * (desk.look.target() + 8.0) + 40.0).min(area.height() * 0.5);
     let split = area.bottom() - table;
     let upper = Rect::from_min_max(area.min + vec2(0.0, 8.0), pos2(area.right(), split - 6.0));
     let left = area.left() + desk.look.measures.left_margin;
@@ -28,35 +28,38 @@ pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| {
         table_ui(ui, desk);
         let shelf = desk.shelf;
-        if let Some(cord) = shelf_menu_ui(ui, desk, "Add a cord", shelf.cords.iter()) {
+        if let Some(cord) = shelf_menu_ui(ui, desk, "Add a cord", shelf.offered()) {
             desk.edit(Edit::AddCord(Box::new(cord)));
         }
     });
 }
 
 fn table_ui(ui: &mut Ui, desk: &mut Desk) {
-    egui::Grid::new("wires").striped(true).min_row_height(TARGET).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
-        let words = [
-            "",
-            "Gauge",
-            "Length",
-            "Breaker or marking",
-            "Loses running",
-            "Loses starting",
-            "Heat",
-            "Conductor",
-        ];
-        for word in words {
-            let font = fonts::bold(desk.look.measures.small);
-            ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
-        }
-        ui.end_row();
-        supply_row_ui(ui, desk);
-        branch_row_ui(ui, desk);
-        for at in 0..volts::cords(desk.scene).len() {
-            cord_row_ui(ui, desk, at);
-        }
-    });
+    egui::Grid::new("wires").striped(true).min_row_height(desk.look.target()).spacing(vec2(14.0, 4.0)).show(
+        ui,
+        |ui| {
+            let words = [
+                "",
+                "Gauge",
+                "Length",
+                "Breaker or marking",
+                "Loses running",
+                "Loses starting",
+                "Heat",
+                "Conductor",
+            ];
+            for word in words {
+                let font = fonts::bold(desk.look.measures.small);
+                ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
+            }
+            ui.end_row();
+            supply_row_ui(ui, desk);
+            branch_row_ui(ui, desk);
+            for at in 0..volts::cords(desk.scene).len() {
+                cord_row_ui(ui, desk, at);
+            }
+        },
+    );
 }
 
 fn supply_row_ui(ui: &mut Ui, desk: &mut Desk) {

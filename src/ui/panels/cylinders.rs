@@ -12,7 +12,7 @@ use crate::ui::diagram::bars::bars_ui;
 use crate::ui::diagram::fill::fill_ui;
 use crate::ui::present::{cylinders, quantity};
 use crate::ui::study::Limits;
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 use crate::ui::widgets::plate::{Plate, plate_ui};
 use crate::ui::widgets::word_button::command_ui;
 
@@ -96,9 +96,11 @@ fn warming_ui(ui: &mut Ui, desk: &mut Desk, fill: Option<&crate::ui::diagram::fi
 fn stock_ui(ui: &mut Ui, desk: &mut Desk) {
     title_ui(ui, desk.look, "Stock, in the order of filling");
     egui::ScrollArea::horizontal().id_salt("stock").auto_shrink([false, true]).show(ui, |ui| {
-        egui::Grid::new("stock").striped(true).min_row_height(TARGET).spacing(vec2(12.0, 4.0)).show(
-            ui,
-            |ui| {
+        egui::Grid::new("stock")
+            .striped(true)
+            .min_row_height(desk.look.target())
+            .spacing(vec2(12.0, 4.0))
+            .show(ui, |ui| {
                 let heads = [
                     "",
                     "How many",
@@ -122,8 +124,7 @@ fn stock_ui(ui: &mut Ui, desk: &mut Desk) {
                     stock_row_ui(ui, desk, at, cylinder);
                     ui.end_row();
                 }
-            },
-        );
+            });
     });
     if command_ui(ui, "Another cylinder like the last", true, desk.look).clicked() {
         desk.edit(Edit::AddCylinder);

@@ -93,25 +93,39 @@ fn show_with_unit(ui: &mut Ui, desk: &mut Desk, field: Field, path: &str, unit: 
 
 /// The text to set, if the document takes it; else what is expected.
 fn accepted(document: &Document, path: &str, old: &str, text: &str) -> Result<String, String> {
+    finished(old, text, |text| try_set(document, path, text))
+}
+
+/// The text that `try_set` takes of what was typed; else what it expects. A bare number keeps the
+/// unit that stood there.
+pub fn finished(
+    old: &str,
+    text: &str,
+    try_set: impl Fn(&str) -> Result<(), String>,
+) -> Result<String, String> {
     let text = if text.is_empty() { "none" } else { text };
-    match try_set(document, path, text) {
+    match try_set(text) {
         Ok(()) => Ok(text.to_owned()),
         Err(refusal) => {
-            // A bare number keeps the unit that stood there.
             let Some(unit) = unit_of(old).filter(|_| is_number(text)) else { return Err(refusal) };
             let with_unit = format!("{text} {unit}");
-            try_set(document, path, &with_unit).map(|()| with_unit).map_err(|_| refusal)
+            try_set(&with_unit).map(|()| with_unit).map_err(|_| refusal)
         }
+    }
+}
+
+/// What a refusal to set a field says beside it.
+pub fn refusal_words(error: SetError) -> String {
+    match error {
+        SetError::Value { expected, .. } => expected,
+        SetError::Required { expected, .. } => format!("expected {expected}"),
+        other => other.to_string(),
     }
 }
 
 fn try_set(document: &Document, path: &str, text: &str) -> Result<(), String> {
     let mut changed = document.clone();
-    scenario::set(&mut changed, path, text).map_err(|error| match error {
-        SetError::Value { expected, .. } => expected,
-        SetError::Required { expected, .. } => format!("expected {expected}"),
-        other => other.to_string(),
-    })?;
+    scenario::set(&mut changed, path, text).map_err(refusal_words)?;
     let faults = scenario::check(&changed);
     if let Some(fault) = faults.iter().find(|fault| fault.path == path) {
         return Err(fault.message.clone());

@@ -8,7 +8,7 @@ use super::findings::{finding_ui, nothing_ui, small_ui, title_ui};
 use crate::ui::actions::Edit;
 use crate::ui::diagram::bars::bars_ui;
 use crate::ui::present::cause;
-use crate::ui::style::{Look, TARGET, fonts};
+use crate::ui::style::{Look, fonts};
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::plate::plate_ui;
@@ -42,9 +42,11 @@ fn readings_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.add_space(4.0);
     let readings = desk.scene.document().readings.as_ref();
     let found = cause::found(desk.scene).ok();
-    egui::Grid::new("readings").striped(true).min_row_height(TARGET).spacing(vec2(10.0, 2.0)).show(
-        ui,
-        |ui| {
+    egui::Grid::new("readings")
+        .striped(true)
+        .min_row_height(desk.look.target())
+        .spacing(vec2(10.0, 2.0))
+        .show(ui, |ui| {
             for word in ["Reading", "Read", "Nothing wrong", "Likeliest cause"] {
                 head_ui(ui, desk.look, word);
             }
@@ -64,8 +66,7 @@ fn readings_ui(ui: &mut Ui, desk: &mut Desk) {
                 }
                 ui.end_row();
             }
-        },
-    );
+        });
     ui.add_space(4.0);
     choices_ui(ui, desk);
     ui.add_space(8.0);

@@ -8,7 +8,7 @@ use super::Desk;
 use super::edit_field::bare_field_ui;
 use super::narrow::few_commands_ui;
 use crate::ui::actions::{Action, Edit};
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::{Theme, fonts};
 use crate::ui::symbols::paint_kit_mark;
 use crate::ui::view::View;
 use crate::ui::widgets::choice::{choice_ui, menu_ui};
@@ -98,7 +98,7 @@ fn kits_ui(ui: &mut Ui, desk: &mut Desk) {
 fn kit_tab_ui(ui: &mut Ui, desk: &Desk, kit: usize, name: &str, open: bool) -> egui::Response {
     let (m, p) = (&desk.look.measures, desk.look.palette);
     let galley = ui.painter().layout_no_wrap(name.to_owned(), fonts::bold(m.strong), p.ink);
-    let size = vec2(galley.size().x + 30.0, TARGET);
+    let size = vec2(galley.size().x + 30.0, desk.look.target());
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     let words = format!("Kit {name}");
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, open, &words));
@@ -120,12 +120,8 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
     if command_ui(ui, "About", true, desk.look).clicked() {
         desk.want(Action::About(!view.about));
     }
-    if command_ui(ui, "Projector", true, desk.look).clicked() {
-        desk.want(Action::Projector(true));
-    }
-    if command_ui(ui, view.theme.name(), true, desk.look).on_hover_text("Theme").clicked() {
-        desk.want(Action::Theme(view.theme.next()));
-    }
+    class_menu_ui(ui, desk);
+    look_menu_ui(ui, desk);
     let (words, other) = match view.units {
         UnitSet::UsTrade => ("lb psig °F", UnitSet::Si),
         UnitSet::Si => ("kg bar °C", UnitSet::UsTrade),
@@ -145,11 +141,11 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     let recent = desk.scene.session.recent();
     let names: Vec<String> = recent.iter().map(|p| file_name(p)).collect();
-    let mut commands = vec!["Open…", "Save", "Save as…", "Type a path"];
+    let mut commands = vec!["Open…", "Save", "Save as…", "Type a path", "Pages…"];
     commands.extend(names.iter().map(String::as_str));
     match menu_ui(ui, "File", &commands, desk.look) {
-        Some(i) if i > 3 => {
-            if let Some(path) = recent.get(i - 4) {
+        Some(i) if i > 4 => {
+            if let Some(path) = recent.get(i - 5) {
                 desk.want(Action::Open(path.clone()));
             }
         }
@@ -157,7 +153,38 @@ fn commands_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(1) => desk.want(Action::Save),
         Some(2) => desk.want(Action::SaveDialog),
         Some(3) => desk.want(Action::PathField(true)),
+        Some(4) => desk.want(Action::PagesDialog),
         _ => {}
+    }
+}
+
+/// What a class can be shown: the question about the job in hand, and the lessons.
+pub fn class_menu_ui(ui: &mut Ui, desk: &mut Desk) {
+    let lessons = narrows::presets::built_in_lessons().unwrap_or_default();
+    let titles: Vec<String> = lessons.into_iter().map(|l| format!("Lesson: {}", l.title)).collect();
+    let mut commands = vec!["Projector, this window", "Projector, a second window"];
+    commands.extend(titles.iter().map(String::as_str));
+    match menu_ui(ui, "Class", &commands, desk.look) {
+        Some(0) => desk.want(Action::Projector(true)),
+        Some(1) => desk.want(Action::Beside(true)),
+        Some(i) => desk.want(Action::Teach(i - 2)),
+        None => {}
+    }
+}
+
+/// Colours, sizes and motion.
+fn look_menu_ui(ui: &mut Ui, desk: &mut Desk) {
+    let view = &desk.scene.session.view;
+    let van = if view.van { "On a bench (V)" } else { "In a van: large, for the sun (V)" };
+    let still = if view.still { "Let changes move" } else { "Reduced motion" };
+    let mut commands: Vec<String> = Theme::ALL.map(|theme| format!("{} colours", theme.name())).into();
+    commands.extend([van.to_owned(), still.to_owned()]);
+    let words: Vec<&str> = commands.iter().map(String::as_str).collect();
+    match menu_ui(ui, view.theme.name(), &words, desk.look) {
+        Some(3) => desk.want(Action::Van(!view.van)),
+        Some(4) => desk.want(Action::Still(!view.still)),
+        Some(i) => desk.want(Action::Theme(Theme::ALL.get(i).copied().unwrap_or_default())),
+        None => {}
     }
 }
 

@@ -11,7 +11,7 @@ use super::edit_field::bare_field_ui;
 use crate::ui::actions::Action;
 use crate::ui::diagram::columns::Columns;
 use crate::ui::present::parts;
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 use crate::ui::view::Selected;
 use crate::ui::widgets::word_button::command_ui;
 
@@ -20,7 +20,7 @@ pub fn line_up_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
     let second = |k: &narrows::kit::Kit| k.second_port.as_ref().map_or(0, |s| s.parts.len() + 1);
     let rows = desk.scene.kit().map_or(0, |k| k.parts.len() + second(k)) as f32;
-    let table = ((rows + 1.0) * (TARGET + 6.0) + 16.0).min(area.height() * 0.42);
+    let table = ((rows + 1.0) * (desk.look.target() + 6.0) + 16.0).min(area.height() * 0.42);
     let columns = Columns::fit(area.x_range(), desk.scene.slots.len(), &desk.look.measures);
     let split = area.bottom() - table;
     let upper = Rect::from_min_max(area.min, pos2(area.right(), split));
@@ -35,7 +35,10 @@ pub fn line_up_ui(ui: &mut Ui, desk: &mut Desk) {
 fn fold_command_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) {
     let unfolded = desk.scene.session.view.unfolded;
     let word = if unfolded { "Fold (Z)" } else { "Unfold (Z)" };
-    let rect = Rect::from_min_size(area.right_bottom() - vec2(110.0, TARGET + 10.0), vec2(100.0, TARGET));
+    let rect = Rect::from_min_size(
+        area.right_bottom() - vec2(110.0, desk.look.target() + 10.0),
+        vec2(100.0, desk.look.target()),
+    );
     let mut child = ui.new_child(UiBuilder::new().id_salt("fold").max_rect(rect));
     if command_ui(&mut child, word, true, desk.look).clicked() {
         desk.want(Action::Unfold(!unfolded));
@@ -45,22 +48,25 @@ fn fold_command_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) {
 fn table_ui(ui: &mut Ui, desk: &mut Desk) {
     let Some(kit) = desk.scene.kit() else { return };
     let hand = desk.scene.hand();
-    egui::Grid::new("parts").striped(true).min_row_height(TARGET).spacing(vec2(14.0, 4.0)).show(ui, |ui| {
-        for word in ["Part", "Bore or hole", "Length", "Loss", "After it", "Vapour", "Holds", ""] {
-            let font = fonts::bold(desk.look.measures.small);
-            ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
-        }
-        ui.end_row();
-        for (at, part) in kit.parts.iter().enumerate() {
-            let solved = desk.scene.point(hand).and_then(|p| p.parts.get(at));
-            name_ui(ui, desk, at, part);
-            let path = parts::kit_part_path(desk.scene.document(), hand, at);
-            sizes_ui(ui, desk, part, &path, &format!("{} {}", parts::name(part), at + 1));
-            results_ui(ui, desk, solved);
+    egui::Grid::new("parts").striped(true).min_row_height(desk.look.target()).spacing(vec2(14.0, 4.0)).show(
+        ui,
+        |ui| {
+            for word in ["Part", "Bore or hole", "Length", "Loss", "After it", "Vapour", "Holds", ""] {
+                let font = fonts::bold(desk.look.measures.small);
+                ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
+            }
             ui.end_row();
-        }
-        second_port_ui(ui, desk);
-    });
+            for (at, part) in kit.parts.iter().enumerate() {
+                let solved = desk.scene.point(hand).and_then(|p| p.parts.get(at));
+                name_ui(ui, desk, at, part);
+                let path = parts::kit_part_path(desk.scene.document(), hand, at);
+                sizes_ui(ui, desk, part, &path, &format!("{} {}", parts::name(part), at + 1));
+                results_ui(ui, desk, solved);
+                ui.end_row();
+            }
+            second_port_ui(ui, desk);
+        },
+    );
 }
 
 fn name_ui(ui: &mut Ui, desk: &mut Desk, at: usize, part: &Part) {

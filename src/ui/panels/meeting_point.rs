@@ -17,13 +17,18 @@ use crate::ui::style::fonts;
 pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect().shrink2(vec2(12.0, 8.0));
     let mut child = ui.new_child(egui::UiBuilder::new().id_salt("meeting").max_rect(area));
-    let scale = PressureScale::of(desk.scene.pressure_units());
-    let rate = rate_scale(desk.scene.units());
     let help = "Where the curves cross, path and machine agree. Where the path's curve is level, \
                 pulling harder does nothing.";
     let text = egui::RichText::new(help).font(fonts::regular(desk.look.measures.small));
     child.label(text.color(desk.look.palette.ink2));
-    if desk.scene.session.answer().is_none_or(|a| a.kits.iter().all(|k| k.curves.is_none())) {
+    meeting_plot_ui(&mut child, desk);
+}
+
+/// The curves alone.
+pub fn meeting_plot_ui(child: &mut Ui, desk: &mut Desk) {
+    let scale = PressureScale::of(desk.scene.pressure_units());
+    let rate = rate_scale(desk.scene.units());
+    if desk.scene.answer().is_none_or(|a| a.kits.iter().all(|k| k.curves.is_none())) {
         child.label("No curves: there is no answer to draw.");
         return;
     }
@@ -41,8 +46,9 @@ pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
         .allow_zoom(false)
         .allow_boxed_zoom(false)
         .show_x(true);
-    plot.show(&mut child, |plot| {
+    plot.show(child, |plot| {
         job_trail(plot, desk, scale, rate.0);
+        machine_before(plot, desk, scale, rate.0);
         for kit in shown_kits(desk) {
             kit_curves(plot, desk, kit, scale, rate.0);
         }
@@ -60,7 +66,7 @@ fn rate_scale(units: UnitSet) -> (f64, &'static str) {
 /// Where the picture ends, kg/s: above every plateau near the meeting points. A path that could
 /// pass far more leaves the picture at the top, or the rest would be squeezed at its foot.
 fn highest(desk: &Desk) -> f64 {
-    let answers = desk.scene.session.answer();
+    let answers = desk.scene.answer();
     let tops = shown_kits(desk).into_iter().filter_map(|kit| {
         let answer = answers?.kits.get(kit)?;
         let rate = answer.point()?.mass_flow.get::<kilogram_per_second>();
@@ -123,7 +129,7 @@ fn shown_kits(desk: &Desk) -> Vec<usize> {
 
 fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: PressureScale, per_kg_s: f64) {
     let p = desk.look.palette;
-    let Some(answer) = desk.scene.session.answer().and_then(|a| a.kits.get(kit)) else { return };
+    let Some(answer) = desk.scene.answer().and_then(|a| a.kits.get(kit)) else { return };
     let name = desk.scene.document().kits.get(kit).map_or("", |k| k.name.as_str());
     let at = |(pressure, rate): &(Pressure, MassRate)| {
         [scale.on(*pressure), rate.get::<kilogram_per_second>() * per_kg_s]
@@ -158,6 +164,27 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
             (format!("{name}  "), egui::Align2::RIGHT_BOTTOM)
         };
         words(plot, desk, place, text, anchor);
+    }
+}
+
+/// The machine's curve before the last change, where it was another one.
+fn machine_before(plot: &mut egui_plot::PlotUi, desk: &Desk, scale: PressureScale, per_kg_s: f64) {
+    let curve = |answer: Option<&'_ crate::ui::answer::Answer>| {
+        answer?.kits.get(desk.scene.hand())?.curves.as_ref().map(|c| c.machine.clone())
+    };
+    let Some(before) = curve(desk.scene.before()) else { return };
+    if curve(desk.scene.answer()).is_none_or(|now| now == before) {
+        return;
+    }
+    let at = |(pressure, rate): &(Pressure, MassRate)| {
+        [scale.on(*pressure), rate.get::<kilogram_per_second>() * per_kg_s]
+    };
+    let top = highest(desk) * per_kg_s;
+    let line = Line::new("machine before", up_to(top, before.iter().map(at)));
+    let line = line.color(desk.look.palette.ghost).width(desk.look.measures.ghost_line());
+    plot.line(line.style(LineStyle::dashed_loose()));
+    if let Some(middle) = before.get(before.len() / 2) {
+        words(plot, desk, at(middle), "before".to_owned(), egui::Align2::LEFT_TOP);
     }
 }
 

@@ -18,10 +18,12 @@ pub mod notices;
 pub mod projector;
 pub mod read_rating;
 pub mod search;
+pub mod shelf;
 pub mod shelf_menu;
 pub mod side_by_side;
 pub mod site_log;
 pub mod strip;
+mod top_counts;
 pub mod what_counts;
 
 use narrows::presets::Shelf;

@@ -14,8 +14,8 @@ use crate::ui::diagram::chain::SecondRow;
 use crate::ui::diagram::stairs::{Run, Stair, Stairs};
 use crate::ui::present::scale::PressureScale;
 use crate::ui::present::{chain, plates, stairs, volts};
-use crate::ui::style::{TARGET, Theme, fonts};
-use crate::ui::symbols::{Symbol, Tints};
+use crate::ui::style::{Theme, fonts};
+use crate::ui::symbols::{PaintSymbol as _, Symbol, Tints};
 use crate::ui::view::View;
 use crate::ui::widgets::choice::menu_ui;
 use crate::ui::widgets::word_button::command_ui;
@@ -70,6 +70,9 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         UnitSet::UsTrade => ("Answers in kg bar °C", UnitSet::Si),
         UnitSet::Si => ("Answers in lb psig °F", UnitSet::UsTrade),
     };
+    let view = &desk.scene.session.view;
+    let van = if view.van { "On a bench (V)" } else { "In a van: large, for the sun (V)" };
+    let still = if view.still { "Let changes move" } else { "Reduced motion" };
     let commands = [
         "Open…",
         "Save",
@@ -82,6 +85,9 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         "About",
         "Search",
         "Projector",
+        van,
+        still,
+        "Pages…",
     ];
     let action = match menu_ui(ui, "More", &commands, desk.look) {
         Some(0) => Action::OpenDialog,
@@ -95,6 +101,9 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
         Some(8) => Action::About(true),
         Some(9) => Action::Search(true),
         Some(10) => Action::Projector(true),
+        Some(11) => Action::Van(!view.van),
+        Some(12) => Action::Still(!view.still),
+        Some(13) => Action::PagesDialog,
         _ => return,
     };
     desk.want(action);
@@ -186,7 +195,7 @@ fn wires_ui(ui: &mut Ui, desk: &mut Desk) {
 
 fn row_frame_ui(ui: &mut Ui, desk: &Desk, words: &str, chosen: bool) -> Response {
     let (rect, response) =
-        ui.allocate_exact_size(vec2(ui.available_width(), ROW.max(TARGET)), Sense::click());
+        ui.allocate_exact_size(vec2(ui.available_width(), ROW.max(desk.look.target())), Sense::click());
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, chosen, words));
     let (m, p) = (&desk.look.measures, desk.look.palette);
     if chosen {

@@ -5,7 +5,6 @@ use egui::Ui;
 use super::Desk;
 use crate::ui::actions::Action;
 use crate::ui::files::typed_path;
-use crate::ui::style::TARGET;
 use crate::ui::widgets::word_button::command_ui;
 
 /// A message until it is taken note of.
@@ -80,6 +79,24 @@ pub fn clash_ui(ui: &mut Ui, desk: &mut Desk) {
     });
 }
 
+/// A folder that has pages already.
+pub fn pages_there_ui(ui: &mut Ui, desk: &mut Desk) {
+    let Some(words) = desk.scene.session.pages_there() else { return };
+    ui.horizontal_wrapped(|ui| {
+        ui.label(words);
+        if command_ui(ui, "Write mine over them", true, desk.look).clicked() {
+            desk.want(Action::PagesOver);
+        }
+        if command_ui(ui, "Another folder…", true, desk.look).clicked() {
+            desk.want(Action::LeavePages);
+            desk.want(Action::PagesDialog);
+        }
+        if command_ui(ui, "Leave them", true, desk.look).clicked() {
+            desk.want(Action::LeavePages);
+        }
+    });
+}
+
 /// A file's path to type, where there is no file dialog.
 pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
     let id = egui::Id::unique("typed path");
@@ -88,7 +105,7 @@ pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal(|ui| {
         let label = ui.label("File");
         let edit = egui::TextEdit::singleline(&mut text).desired_width(420.0);
-        let edit = edit.min_size(egui::vec2(420.0, TARGET)).align(egui::Align2::LEFT_CENTER);
+        let edit = edit.min_size(egui::vec2(420.0, desk.look.target())).align(egui::Align2::LEFT_CENTER);
         ui.add(edit).labelled_by(label.id);
         let ready = !text.trim().is_empty();
         if command_ui(ui, "Open it", ready, desk.look).clicked() {
@@ -96,6 +113,9 @@ pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
         }
         if command_ui(ui, "Save to it", ready, desk.look).clicked() {
             desk.want(Action::SaveTo(typed_path(&text)));
+        }
+        if command_ui(ui, "Pages into it", ready, desk.look).clicked() {
+            desk.want(Action::PagesTo(text.trim().into()));
         }
         if command_ui(ui, "Close", true, desk.look).clicked() {
             desk.want(Action::PathField(false));

@@ -10,7 +10,7 @@ use super::findings::{nothing_ui, small_ui, title_ui};
 use crate::ui::actions::Edit;
 use crate::ui::diagram::bars::bars_ui;
 use crate::ui::present::card::{self, AS_CARD, RatingRow, UNKNOWN};
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::plate::plate_ui;
 use crate::ui::widgets::word_button::command_ui;
@@ -57,9 +57,11 @@ fn card_ui(ui: &mut Ui, desk: &mut Desk, card: &RatingCard) {
         }
     });
     egui::ScrollArea::horizontal().id_salt("card").auto_shrink([false, true]).show(ui, |ui| {
-        egui::Grid::new("card").striped(true).min_row_height(TARGET).spacing(vec2(10.0, 2.0)).show(
-            ui,
-            |ui| {
+        egui::Grid::new("card")
+            .striped(true)
+            .min_row_height(desk.look.target())
+            .spacing(vec2(10.0, 2.0))
+            .show(ui, |ui| {
                 for word in
                     ["Rating", "Printed", "Refrigerant", "Test method", "Certified", "Source", "Ambient", ""]
                 {
@@ -75,8 +77,7 @@ fn card_ui(ui: &mut Ui, desk: &mut Desk, card: &RatingCard) {
                     rating_ui(ui, desk, &row);
                     ui.end_row();
                 }
-            },
-        );
+            });
     });
     ui.horizontal_wrapped(|ui| {
         for (label, path, typed, unit) in card::others(card) {

@@ -2,11 +2,16 @@
 
 use egui::{Align2, Area, Frame, Key, Margin, Order, Ui, vec2};
 
+use narrows::presets::{Item, Thing};
+
 use super::Desk;
 use super::edit_field::want_focus;
+use super::shelf::take;
 use crate::ui::actions::{Action, Edit};
+use crate::ui::present::found::matches;
+use crate::ui::present::shelf::take_word;
 use crate::ui::present::{parts, volts};
-use crate::ui::style::{TARGET, Theme};
+use crate::ui::style::Theme;
 use crate::ui::view::{Selected, View};
 
 /// Rows shown.
@@ -57,7 +62,7 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     });
     let edit =
         egui::TextEdit::singleline(&mut text).hint_text("Say what to do, as bore").desired_width(width);
-    let response = ui.add(edit.min_size(vec2(width, TARGET)).align(egui::Align2::LEFT_CENTER));
+    let response = ui.add(edit.min_size(vec2(width, desk.look.target())).align(egui::Align2::LEFT_CENTER));
     response.widget_info(|| {
         let mut info = egui::WidgetInfo::text_edit(true, "", "", "");
         info.label = Some("Command search".to_owned());
@@ -72,7 +77,8 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     at = (at + usize::from(down)).saturating_sub(usize::from(up)).min(found.len().saturating_sub(1));
     let mut chosen = (enter && !found.is_empty()).then_some(at);
     for (i, command) in found.iter().enumerate() {
-        let button = egui::Button::selectable(i == at, command.words.as_str()).min_size(vec2(width, TARGET));
+        let button = egui::Button::selectable(i == at, command.words.as_str())
+            .min_size(vec2(width, desk.look.target()));
         if ui.add(button).clicked() {
             chosen = Some(i);
         }
@@ -95,13 +101,6 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     }
 }
 
-/// Every typed word begins one of the command's words.
-fn matches(words: &str, typed: &str) -> bool {
-    let words = words.to_lowercase();
-    let known: Vec<&str> = words.split(|c: char| !c.is_alphanumeric()).collect();
-    typed.to_lowercase().split_whitespace().all(|t| known.iter().any(|w| w.starts_with(t)))
-}
-
 fn commands(desk: &Desk) -> Vec<Command> {
     let mut all = part_commands(desk);
     all.extend(power_commands(desk));
@@ -118,7 +117,13 @@ fn commands(desk: &Desk) -> Vec<Command> {
         Command::new("Save", Action::Save),
         Command::new("Save as", Action::SaveDialog),
         Command::new("Type a path", Action::PathField(true)),
+        Command::new("Write pages to print", Action::PagesDialog),
         Command::new("Projector", Action::Projector(true)),
+        Command::new("Projector in a second window", Action::Beside(true)),
+        Command::new("In a van: large type and targets, for the sun", Action::Van(true)),
+        Command::new("On a bench: usual type and targets", Action::Van(false)),
+        Command::new("Reduced motion", Action::Still(true)),
+        Command::new("Let changes move", Action::Still(false)),
         Command::new("Draw all kits", Action::Overlay(true)),
         Command::new("Draw this kit alone", Action::Overlay(false)),
         Command::new("Copy this kit", Action::Edit(Edit::CopyKit(desk.scene.hand()))),
@@ -134,11 +139,29 @@ fn commands(desk: &Desk) -> Vec<Command> {
     all.extend(
         Theme::ALL.map(|theme| Command::new(format!("{} colours", theme.name()), Action::Theme(theme))),
     );
+    for (i, lesson) in narrows::presets::built_in_lessons().unwrap_or_default().into_iter().enumerate() {
+        all.push(Command::new(format!("Lesson: {}", lesson.title), Action::Teach(i)));
+    }
     for (title, example) in crate::ui::examples::all() {
         let start = Action::Start(Box::new(example.clone()));
         all.push(Command::new(format!("Start from the example {title}"), start));
     }
+    all.extend(shelf_commands(desk));
     all
+}
+
+/// Everything the shelf offers, to take into the document.
+fn shelf_commands(desk: &Desk) -> Vec<Command> {
+    let kit = desk.scene.kit().map(|kit| kit.name.clone()).unwrap_or_default();
+    let mut items = desk.shelf.things();
+    items.retain(|item| !item.retired);
+    items.sort_by_key(|item| item.file.is_none());
+    let command = |item: &Item<Thing>| Command {
+        words: format!("{}: {}", take_word(item.item.kind(), &kit), item.name),
+        actions: take(item, desk),
+        field: None,
+    };
+    items.iter().map(command).collect()
 }
 
 fn part_commands(desk: &Desk) -> Vec<Command> {
@@ -175,17 +198,4 @@ fn power_commands(desk: &Desk) -> Vec<Command> {
         all.push(select(&format!("Take cord {} in hand", i + 1), Selected::Cord(i)));
     }
     all
-}
-
-#[cfg(test)]
-mod tests {
-    use super::matches;
-
-    #[test]
-    fn the_beginnings_of_words_find_a_command() {
-        assert!(matches("Bore of part 1, Valve core", "bore val"));
-        assert!(matches("Bore of part 1, Valve core", ""));
-        assert!(!matches("Bore of part 1, Valve core", "ore"));
-        assert!(!matches("Undo", "undo twice"));
-    }
 }

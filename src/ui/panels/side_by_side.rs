@@ -10,7 +10,7 @@ use crate::ui::diagram::chain::paint::fit;
 use crate::ui::diagram::lines;
 use crate::ui::present::compared::{self, Cell, Row, Shown};
 use crate::ui::style::fonts;
-use crate::ui::symbols::{Fluid, Tints, paint_kit_mark};
+use crate::ui::symbols::{Fluid, PaintSymbol as _, Tints, paint_kit_mark};
 
 /// Narrowest column that is good to read; below, the view scrolls sideways.
 const COLUMN: f32 = 170.0;

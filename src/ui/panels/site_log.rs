@@ -9,7 +9,7 @@ use super::findings::{nothing_ui, small_ui, title_ui};
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::residuals::residuals_ui;
 use crate::ui::present::site_log;
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::plate::plate_ui;
 use crate::ui::widgets::word_button::command_ui;
@@ -87,7 +87,7 @@ fn log_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
 
 fn rows_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
     let fit = site_log::fitted(desk.scene).ok().map(|(_, fit)| fit);
-    let height = TARGET + 4.0;
+    let height = desk.look.target() + 4.0;
     let scroll = egui::ScrollArea::vertical().id_salt("rows").auto_shrink([true, true]);
     egui::ScrollArea::horizontal().id_salt("log table").auto_shrink([false, true]).show(ui, |ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 4.0);
@@ -100,24 +100,29 @@ fn rows_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {
                 cell_ui(ui, desk, word, WIDTHS.2, true);
             }
         });
-        scroll.max_height(height * ROWS_AT_ONCE).show_rows(ui, TARGET, log.rows.len(), |ui, range| {
-            for at in range {
-                let Some(row) = log.rows.get(at) else { continue };
-                ui.horizontal(|ui| {
-                    row_ui(ui, desk, at, row);
-                    if let Some(fit) = fit {
-                        for text in site_log::beside(desk.scene, fit, at) {
-                            cell_ui(ui, desk, &text, WIDTHS.2, false);
+        scroll.max_height(height * ROWS_AT_ONCE).show_rows(
+            ui,
+            desk.look.target(),
+            log.rows.len(),
+            |ui, range| {
+                for at in range {
+                    let Some(row) = log.rows.get(at) else { continue };
+                    ui.horizontal(|ui| {
+                        row_ui(ui, desk, at, row);
+                        if let Some(fit) = fit {
+                            for text in site_log::beside(desk.scene, fit, at) {
+                                cell_ui(ui, desk, &text, WIDTHS.2, false);
+                            }
                         }
-                    }
-                    let word = format!("Remove row {}", at + 1);
-                    // Fewer than two rows are no log.
-                    if command_ui(ui, &word, log.rows.len() > 2, desk.look).clicked() {
-                        desk.edit(Edit::Set { path: format!("log.rows.{at}"), text: "none".to_owned() });
-                    }
-                });
-            }
-        });
+                        let word = format!("Remove row {}", at + 1);
+                        // Fewer than two rows are no log.
+                        if command_ui(ui, &word, log.rows.len() > 2, desk.look).clicked() {
+                            desk.edit(Edit::Set { path: format!("log.rows.{at}"), text: "none".to_owned() });
+                        }
+                    });
+                }
+            },
+        );
     });
 }
 
@@ -134,7 +139,7 @@ fn cell_ui(ui: &mut Ui, desk: &Desk, text: &str, width: f32, bold: bool) {
     let (m, p) = (&desk.look.measures, desk.look.palette);
     let font = if bold { fonts::bold(m.small) } else { fonts::regular(m.body) };
     let rich = egui::RichText::new(text).font(font).color(if bold { p.ink2 } else { p.ink });
-    ui.add_sized(vec2(width, TARGET), egui::Label::new(rich).truncate());
+    ui.add_sized(vec2(width, desk.look.target()), egui::Label::new(rich).truncate());
 }
 
 fn factors_ui(ui: &mut Ui, desk: &mut Desk, log: &SiteLog) {

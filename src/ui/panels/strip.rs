@@ -5,11 +5,13 @@ use egui::{Align2, Sense, Ui, pos2, vec2};
 use super::Desk;
 use super::explained::explained_plate_ui;
 use super::inspector::inspector_ui;
+use super::top_counts::top_counts_ui;
 use crate::ui::actions::Action;
 use crate::ui::present::cautions::{Caution, cautions};
 use crate::ui::present::plates::plates;
-use crate::ui::style::{TARGET, fonts};
+use crate::ui::style::fonts;
 use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
+use crate::ui::view::View;
 use crate::ui::widgets::word_button::command_ui;
 
 /// The strip.
@@ -22,10 +24,13 @@ pub fn strip_ui(ui: &mut Ui, desk: &mut Desk) {
         explained_plate_ui(ui, desk, plate, height);
     }
     egui::ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {
-        kits_table_ui(ui, desk);
+        if desk.scene.session.view.view != View::WhatCounts {
+            top_counts_ui(ui, desk);
+        }
         let (notes, grave): (Vec<Caution>, Vec<Caution>) =
             cautions(desk.scene).into_iter().partition(|(mark, ..)| *mark == Mark::Note);
         cautions_ui(ui, desk, "cautions", grave);
+        kits_table_ui(ui, desk);
         inspector_ui(ui, desk);
         ui.add_space(6.0);
         cautions_ui(ui, desk, "notes", notes);
@@ -72,6 +77,7 @@ fn kits_table_ui(ui: &mut Ui, desk: &mut Desk) {
                 desk.scene.units().rate(point.mass_flow),
                 desk.scene.pressure_text(point.machine_inlet_pressure),
             ),
+            None if desk.scene.answer().is_none() => (desk.scene.waiting().to_owned(), String::new()),
             None => ("no answer".to_owned(), String::new()),
         };
         if kit_row_ui(ui, desk, i, &kit.name, texts).clicked() {
@@ -83,7 +89,8 @@ fn kits_table_ui(ui: &mut Ui, desk: &mut Desk) {
 
 fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, String)) -> egui::Response {
     let (m, p) = (&desk.look.measures, desk.look.palette);
-    let (rect, response) = ui.allocate_exact_size(vec2(ui.available_width(), TARGET), Sense::click());
+    let (rect, response) =
+        ui.allocate_exact_size(vec2(ui.available_width(), desk.look.target()), Sense::click());
     let words = format!("Kit {name}: {}, inlet {}", texts.0, texts.1);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &words));
     let painter = ui.painter();
@@ -117,7 +124,7 @@ fn cautions_ui(ui: &mut Ui, desk: &Desk, salt: &str, all: Vec<Caution>) {
         let clicked = ui.horizontal(|ui| caution_ui(ui, desk, mark, &word, &sentence, full).clicked()).inner;
         full ^= clicked;
     }
-    ui.spacing_mut().interact_size.y = TARGET;
+    ui.spacing_mut().interact_size.y = desk.look.target();
     let word = if full { format!("Shorter {salt}") } else { format!("All {salt} in full") };
     if command_ui(ui, &word, true, desk.look).clicked() {
         full = !full;

@@ -137,11 +137,11 @@ pub fn others(card: &RatingCard) -> [(&'static str, &'static str, String, &'stat
 
 /// The card as read, or why it is not.
 pub fn read<'a>(scene: &Scene<'a>) -> Result<&'a (CardSetup, RatingReading), String> {
-    let reasons = scene.session.study().and_then(|s| s.reasons.as_ref());
+    let reasons = scene.study().and_then(|s| s.reasons.as_ref());
     match reasons.and_then(|r| r.card.as_ref()) {
         Some(Ok(both)) => Ok(both),
         Some(Err(why)) => Err(sentence(why)),
-        None => Err("Solving.".to_owned()),
+        None => Err(scene.waiting().to_owned()),
     }
 }
 

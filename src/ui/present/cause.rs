@@ -177,11 +177,11 @@ pub fn found<'a>(scene: &Scene<'a>) -> Result<(&'a ReadingsSetup, &'a Diagnosis)
         return Err("Nothing is read yet: fill in what the gauges show. Two gauges and the scale say most."
             .to_owned());
     }
-    let reasons = scene.session.study().and_then(|s| s.reasons.as_ref());
+    let reasons = scene.study().and_then(|s| s.reasons.as_ref());
     match reasons.and_then(|r| r.cause.as_ref()) {
         Some(Ok((readings, found))) => Ok((readings, found)),
         Some(Err(why)) => Err(sentence(why)),
-        None => Err("Solving.".to_owned()),
+        None => Err(scene.waiting().to_owned()),
     }
 }
 

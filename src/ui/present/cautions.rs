@@ -16,7 +16,11 @@ pub fn cautions(scene: &Scene) -> Vec<Caution> {
         let place = fault_place(scene.document(), &fault.path).words;
         all.push((Mark::Note, "To put right".to_owned(), format!("{place}: {}", fault.message)));
     }
-    let Some(answer) = scene.session.answer().and_then(|a| a.kits.get(scene.hand())) else {
+    for (name, differs) in super::newer::all_newer(scene) {
+        let sentence = format!("{name}: {differs}. Take it in hand to keep what stands or to update it.");
+        all.push((Mark::Note, "The shelf has a newer figure".to_owned(), sentence));
+    }
+    let Some(answer) = scene.answer().and_then(|a| a.kits.get(scene.hand())) else {
         return all;
     };
     for caution in answer.cautions() {

@@ -121,6 +121,10 @@ pub fn joined(scene: &Scene, part: &Part, solved: Option<&PartPoint>, fluid: Flu
             words.push_str(", liquid begins to flash");
         }
     }
+    let newer = scene.session.shelf().all().newer(part).is_some();
+    if newer {
+        words.push_str(", the shelf has a newer figure");
+    }
     Link {
         symbol: Some(parts::symbol(part)),
         words,
@@ -130,7 +134,7 @@ pub fn joined(scene: &Scene, part: &Part, solved: Option<&PartPoint>, fluid: Flu
         joined_left: true,
         joined_right: true,
         covered: false,
-        mark: None,
+        mark: newer.then_some(Mark::Note),
     }
 }
 

@@ -53,16 +53,16 @@ pub fn job_of<'a>(scene: &Scene<'a>, kit: usize) -> Result<&'a JobAnswer, String
 
 /// A kit's job as it was solved, or why it was not.
 pub fn solved<'a>(scene: &Scene<'a>, kit: usize) -> Result<&'a SolvedJob, String> {
-    let none = || "Solving.".to_owned();
+    let none = || scene.waiting().to_owned();
     jobs(scene)?.kits.get(kit).ok_or_else(none)
 }
 
 /// All jobs, or why there are none.
 pub fn jobs<'a>(scene: &Scene<'a>) -> Result<&'a SolvedJobs, String> {
-    match scene.session.study().and_then(|s| s.jobs.as_ref()) {
+    match scene.study().and_then(|s| s.jobs.as_ref()) {
         Some(Ok(jobs)) => Ok(jobs),
         Some(Err(why)) => Err(sentence(why)),
-        None => Err("Solving.".to_owned()),
+        None => Err(scene.waiting().to_owned()),
     }
 }
 
@@ -138,7 +138,7 @@ fn rate_curve(job: &JobAnswer, units: UnitSet) -> Curve {
 /// The gauge goes on reading in a pause.
 fn pressure_curve(scene: &Scene, job: &JobAnswer, units: UnitSet) -> Curve {
     let scale = PressureScale::of(units);
-    let level = scene.session.study().and_then(|s| s.limits()).and_then(|l| l.answer.level.as_ref().ok());
+    let level = scene.study().and_then(|s| s.limits()).and_then(|l| l.answer.level.as_ref().ok());
     Curve {
         name: "system pressure".to_owned(),
         unit: scale.absolute.to_owned(),

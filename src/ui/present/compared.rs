@@ -49,10 +49,10 @@ pub struct Shown {
 
 /// The comparison, or why there is none.
 pub fn compared<'a>(scene: &Scene<'a>) -> Result<&'a Compared, String> {
-    match scene.session.study().and_then(|s| s.compared.as_ref()) {
+    match scene.study().and_then(|s| s.compared.as_ref()) {
         Some(Ok(compared)) => Ok(compared),
         Some(Err(why)) => Err(sentence(why)),
-        None => Err("Solving.".to_owned()),
+        None => Err(scene.waiting().to_owned()),
     }
 }
 
@@ -179,7 +179,7 @@ pub fn figures(scene: &Scene, compared: &Compared) -> Vec<(&'static str, Vec<Sho
     let kits = 0..compared.kits.len();
     let of = |figure: Figure| kits.clone().map(|at| shown(scene, compared, at, figure)).collect::<Vec<_>>();
     let mut all = vec![("Rate now", of(Figure::Rate))];
-    if scene.session.study().is_some_and(|s| s.jobs.is_some()) {
+    if scene.study().is_some_and(|s| s.jobs.is_some()) {
         all.push(("Time to level", kits.clone().map(|at| job_time(scene, at)).collect()));
     }
     for (name, figure) in

@@ -13,10 +13,10 @@ use crate::ui::view::Counted;
 
 /// What counts, or why it is not known.
 pub fn ranked<'a>(scene: &Scene<'a>) -> Result<&'a Ranked, String> {
-    match scene.session.study().and_then(|s| s.ranked.as_ref()) {
-        Some(Ok(all)) => all.get(scene.hand()).ok_or_else(|| "Solving.".to_owned()),
+    match scene.study().and_then(|s| s.ranked.as_ref()) {
+        Some(Ok(all)) => all.get(scene.hand()).ok_or_else(|| scene.waiting().to_owned()),
         Some(Err(why)) => Err(sentence(why)),
-        None => Err("Solving.".to_owned()),
+        None => Err(scene.waiting().to_owned()),
     }
 }
 

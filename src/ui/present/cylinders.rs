@@ -24,10 +24,10 @@ const POINTS: usize = 80;
 
 /// Limits, or why there are none.
 pub fn limits<'a>(scene: &Scene<'a>) -> Result<&'a Limits, String> {
-    match scene.session.study().and_then(|s| s.limits.as_ref()) {
+    match scene.study().and_then(|s| s.limits.as_ref()) {
         Some(Ok(limits)) => Ok(limits),
         Some(Err(why)) => Err(sentence(why)),
-        None => Err("Solving.".to_owned()),
+        None => Err(scene.waiting().to_owned()),
     }
 }
 

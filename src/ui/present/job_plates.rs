@@ -11,7 +11,7 @@ use crate::ui::widgets::plate::{About, Plate};
 /// Time to level and stop weight, once both are worked out; else none.
 pub fn job_plates(scene: &Scene) -> Option<[Plate; 2]> {
     let job = clock::job(scene).ok()?;
-    let limits = scene.session.study()?.limits()?;
+    let limits = scene.study()?.limits()?;
     let answer = limits.answer.cylinders.first()?;
     let stale = scene.session.is_study_stale();
     Some([

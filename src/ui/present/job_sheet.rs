@@ -5,7 +5,7 @@
 use narrows::advice::Place;
 use narrows::job::over_time::{JobAnswer, PhaseKind};
 use narrows::power::Grade;
-use narrows::report::phase_name;
+use narrows::report::{JobStep, job_steps, phase_name};
 use narrows::scenario::JobPlanned;
 use narrows::units::Measure;
 use uom::si::f64::Mass;
@@ -101,39 +101,16 @@ fn stretches(planned: &JobPlanned, job: &JobAnswer) -> Vec<Stretch> {
 /// The steps of the kit in hand.
 pub fn steps(scene: &Scene, job: &JobAnswer) -> Vec<Step> {
     let Ok(planned) = clock::jobs(scene).map(|jobs| &jobs.planned) else { return Vec::new() };
-    let units = scene.units();
-    let mut swaps = 0;
-    let set_up = minutes(planned.set_up);
-    let recovered = |stretch: &Stretch| {
-        let phase = job
-            .phases
-            .iter()
-            .find(|p| (set_up + minutes(p.start) - stretch.from).abs() < 1e-9 && p.kind.flows());
-        phase.map(|p| units.mass(p.recovered)).filter(|_| stretch.kind == Kind::Flow).unwrap_or_default()
+    let step = |step: JobStep| {
+        let from = minutes(step.from);
+        Step {
+            at: if from < 1.0 / 120.0 { "0 min".to_owned() } else { time::text(from) },
+            takes: time::text(minutes(step.to) - from),
+            what: step.what,
+            mass: step.recovered.map(|mass| scene.units().mass(mass)).unwrap_or_default(),
+        }
     };
-    let mut steps = Vec::new();
-    for stretch in stretches(planned, job) {
-        let what = match stretch.name.as_str() {
-            "set-up" => "Set up: hoses, scale, cord; weigh the empty cylinders".to_owned(),
-            "cylinder swap" => {
-                swaps += 1;
-                format!("Change to cylinder {}", swaps + 1)
-            }
-            "hose change" => "Close valves, change hoses for the finish".to_owned(),
-            "wait and re-check" => "Machine off, valves shut; read the gauge again".to_owned(),
-            "cut-out, waiting" => "The cut-out has tripped: let it cool, find the reason".to_owned(),
-            "pack-up" => "Close the cylinder, purge the machine, weigh, label, pack up".to_owned(),
-            name => format!("Recover, {name}"),
-        };
-        let at = if stretch.from < 1.0 / 120.0 { "0 min".to_owned() } else { time::text(stretch.from) };
-        steps.push(Step {
-            at,
-            takes: time::text(stretch.to - stretch.from),
-            what,
-            mass: recovered(&stretch),
-        });
-    }
-    steps
+    job_steps(planned, job).into_iter().map(step).collect()
 }
 
 /// What the crew has to have and know, in the order in which it is needed.

@@ -13,16 +13,22 @@ pub mod cylinders;
 pub mod explain;
 pub mod explain_job;
 pub mod faults;
+pub mod figures;
+pub mod found;
 pub mod job_plates;
 pub mod job_sheet;
 pub mod job_words;
+pub mod lesson;
+pub mod newer;
 pub mod parts;
 pub mod plates;
 pub mod quantity;
 pub mod scale;
 pub mod second;
+pub mod shelf;
 pub mod site_log;
 pub mod stairs;
+pub mod top_counts;
 pub mod volts;
 pub mod what_if;
 
@@ -33,7 +39,10 @@ use narrows::scenario::Document;
 use narrows::units::UnitSet;
 
 use super::actions::{Edit, PartList};
+use super::answer::Answer;
+use super::moment::Moment;
 use super::session::Session;
+use super::study::Study;
 use super::view::Selected;
 
 /// A column of the chain and of the stairs.
@@ -61,6 +70,8 @@ pub struct Scene<'a> {
     pub second: Option<second::SecondSlots>,
     /// The column of a part that is tried out of its list.
     pub gone: Option<Gone>,
+    /// A class is asked: what was worked out is not to be had.
+    covered: bool,
 }
 
 /// A part that is tried out of its list.
@@ -104,18 +115,20 @@ fn gone(session: &Session, alone: bool) -> Option<Gone> {
 }
 
 impl<'a> Scene<'a> {
-    /// The scene of a session: with all kits, or with the one in hand alone.
+    /// The scene of a session: with all kits, or with the one in hand alone. While a class is
+    /// asked it holds no answer of any kind, so no view can let one slip.
     pub fn new(session: &'a Session) -> Self {
         let alone = session.view.alone || session.document().kits.len() < 2;
-        Self::of(session, alone)
+        Self::of(session, alone, session.is_covered())
     }
 
-    /// The scene with the kit in hand alone.
-    pub fn alone(session: &'a Session) -> Self {
-        Self::of(session, true)
+    /// The scene of the class: the kit in hand alone, with every answer. Who draws from it keeps
+    /// covered what is.
+    pub fn of_class(session: &'a Session) -> Self {
+        Self::of(session, true, false)
     }
 
-    fn of(session: &'a Session, alone: bool) -> Self {
+    fn of(session: &'a Session, alone: bool, covered: bool) -> Self {
         let document = session.document();
         let mut slots = columns_of(document, session, alone);
         let gone = gone(session, alone);
@@ -125,7 +138,7 @@ impl<'a> Scene<'a> {
             slots.insert(gone.slot.min(slots.len()), Slot::Part(vec![None; document.kits.len()]));
         }
         let second = second::place(document, session.view.kit, &mut slots);
-        Self { session, slots, second, gone }
+        Self { session, slots, second, gone, covered }
     }
 
     /// The document.
@@ -143,6 +156,31 @@ impl<'a> Scene<'a> {
         self.document().kits.get(self.hand())
     }
 
+    /// The newest answer.
+    pub fn answer(&self) -> Option<&'a Answer> {
+        self.session.answer().filter(|_| !self.covered)
+    }
+
+    /// The answer before the last change.
+    pub fn before(&self) -> Option<&'a Answer> {
+        self.session.before().filter(|_| !self.covered)
+    }
+
+    /// What was worked out behind the answer.
+    pub fn study(&self) -> Option<&'a Study> {
+        self.session.study().filter(|_| !self.covered)
+    }
+
+    /// The operating point at the moment that is looked at.
+    pub fn moment(&self) -> Option<&'a Moment> {
+        self.session.moment().filter(|_| !self.covered)
+    }
+
+    /// Why there is nothing yet.
+    pub fn waiting(&self) -> &'static str {
+        if self.covered { "Covered while the class is asked." } else { "Solving." }
+    }
+
     /// Units of answers.
     pub fn units(&self) -> UnitSet {
         self.session.view.units
@@ -155,17 +193,17 @@ impl<'a> Scene<'a> {
 
     /// The operating point of a kit, if there is one. A stale one is still shown.
     pub fn point(&self, kit: usize) -> Option<&'a OperatingPoint> {
-        self.session.answer()?.kits.get(kit)?.point()
+        self.answer()?.kits.get(kit)?.point()
     }
 
     /// Volts and amps of a kit; they stand even where the flow has no answer.
     pub fn power(&self, kit: usize) -> Option<&'a PowerPoint> {
-        self.session.answer()?.kits.get(kit)?.power()
+        self.answer()?.kits.get(kit)?.power()
     }
 
     /// The document that the shown answer is for.
     pub fn solved_document(&self) -> Option<&'a Document> {
-        self.session.answer().map(|a| &a.document)
+        self.answer().map(|a| &a.document)
     }
 
     /// What a slot is, for the kit in hand.

@@ -1,57 +1,9 @@
 //! Parts as symbols and short words.
 
-use narrows::kit::{DrierState, Part};
 use narrows::scenario::Document;
 
-use super::scale::pretty;
-use crate::ui::symbols::Symbol;
-
-/// The drawing of a part, with its own bore.
-pub fn symbol(part: &Part) -> Symbol {
-    let mm = part.bore().map_or(4.4, |b| b.si() as f32 * 1e3);
-    match part {
-        Part::Hose(_) | Part::DipTube(_) => Symbol::Hose { bore_mm: mm },
-        Part::ValveCore(_) => Symbol::CoreIn { hole_mm: mm },
-        Part::Stem(_) => Symbol::CoreRemoved { hole_mm: mm },
-        Part::SelfSealingEnd(_) => Symbol::SelfSealingEnd { hole_mm: mm },
-        Part::BallValve(_) => Symbol::BallValve { hole_mm: mm },
-        Part::GaugeSet(set) => Symbol::GaugeSet { hole_mm: mm, seats: set.seats as usize },
-        Part::FilterDrier(drier) => Symbol::FilterDrier { loaded: drier.state == DrierState::Loaded },
-        Part::SightGlass(_) => Symbol::SightGlass { hole_mm: mm },
-        Part::InletScreen(_) => Symbol::Screen { hole_mm: mm },
-        Part::Adapter(_) => Symbol::Adapter { hole_mm: mm },
-        Part::ServiceValve(_) | Part::Valve(_) => Symbol::Seat { hole_mm: mm },
-        Part::Tee(_) => Symbol::Tee { hole_mm: mm },
-    }
-}
-
-/// First label line.
-pub fn name(part: &Part) -> String {
-    match part {
-        Part::Stem(_) if part.name().is_none() => "Core out".to_owned(),
-        _ => part.label().to_owned(),
-    }
-}
-
-/// Second label line: its size as typed.
-pub fn detail(part: &Part) -> String {
-    let bore = part.bore().map(|b| pretty(b.as_typed())).unwrap_or_default();
-    match part {
-        Part::Hose(tube) | Part::DipTube(tube) => format!("{bore}, {}", pretty(tube.length.as_typed())),
-        Part::GaugeSet(set) => match set.seats {
-            1 => format!("one seat {bore}"),
-            2 => format!("two seats {bore}"),
-            n => format!("{n} seats {bore}"),
-        },
-        Part::FilterDrier(drier) => match drier.state {
-            DrierState::Clean => "clean".to_owned(),
-            DrierState::Used => "used".to_owned(),
-            DrierState::Loaded => "loaded".to_owned(),
-        },
-        Part::Valve(valve) => valve.flow_coefficient.as_typed().to_owned(),
-        _ => bore,
-    }
-}
+pub use narrows::report::drawing::symbol_of as symbol;
+pub use narrows::report::{part_detail as detail, part_name as name};
 
 /// The path of a part of a kit's second port.
 pub fn second_part_path(document: &Document, kit: usize, at: usize) -> String {

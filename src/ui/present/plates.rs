@@ -10,14 +10,14 @@ use uom::si::f64::ElectricPotential;
 
 use super::scale::{number_and_unit, sentence};
 use super::{Scene, compared, job_plates};
-use crate::ui::answer::KitAnswer;
+use crate::ui::answer::{Answer, KitAnswer};
 use crate::ui::symbols::Mark;
 use crate::ui::widgets::plate::{About, Plate};
 
 /// Rate, machine inlet, volts running, volts starting.
 pub fn plates(scene: &Scene) -> Vec<Plate> {
-    let now = scene.session.answer().and_then(|a| a.kits.get(scene.hand()));
-    let before = scene.session.before().and_then(|a| a.kits.get(scene.hand()));
+    let now = scene.answer().and_then(|a| a.kits.get(scene.hand()));
+    let before = scene.before().and_then(|a| a.kits.get(scene.hand()));
     let mut plates = match now {
         None => vec![titled("Rate now")],
         Some(now) => {
@@ -50,6 +50,23 @@ pub fn plates(scene: &Scene) -> Vec<Plate> {
         plate.stale = stale;
     }
     plates
+}
+
+/// One of the plates by itself, if it has an answer; `untried` as it was before what is tried.
+pub fn one(scene: &Scene, about: About, untried: bool) -> Option<Plate> {
+    let of = |all: Option<&'_ Answer>| all.and_then(|a| a.kits.get(scene.hand()).cloned());
+    let (answer, before) = (of(scene.answer()), of(scene.before()));
+    let back = untried && scene.session.tried().is_some();
+    let (now, was) = if back { (before?, None) } else { (answer?, before) };
+    let was = was.as_ref();
+    let plate = match about {
+        About::Rate => rate(scene, now.point()?, was.and_then(KitAnswer::point)),
+        About::Inlet => inlet(scene, now.point()?, was.and_then(KitAnswer::point)),
+        About::Running => running(now.power()?, was.and_then(KitAnswer::power)),
+        About::Starting => starting(now.power()?, was.and_then(KitAnswer::power)),
+        _ => return None,
+    };
+    Some(Plate { stale: scene.session.is_stale(), ..plate })
 }
 
 fn titled(title: &str) -> Plate {

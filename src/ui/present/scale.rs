@@ -5,6 +5,8 @@ use narrows::units::factors::PSI_PA;
 use uom::si::f64::Pressure;
 use uom::si::pressure::pascal;
 
+pub use narrows::report::typed_text as pretty;
+
 /// A pressure scale for an axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct PressureScale {
@@ -42,11 +44,6 @@ impl PressureScale {
     pub fn loss(&self, loss: f64) -> String {
         if loss >= 100.0 { format!("{loss:.0}") } else { format!("{loss:.*}", self.decimals) }
     }
-}
-
-/// Typed text as it is shown: degrees with their sign.
-pub fn pretty(text: &str) -> String {
-    text.replace("degF", "°F").replace("degC", "°C")
 }
 
 /// A formatted quantity as number and unit.

@@ -97,11 +97,11 @@ pub fn health_word(log: &SiteLog) -> &'static str {
 
 /// The fit, or why there is none.
 pub fn fitted<'a>(scene: &Scene<'a>) -> Result<&'a (LogSetup, LogFit), String> {
-    let reasons = scene.session.study().and_then(|s| s.reasons.as_ref());
+    let reasons = scene.study().and_then(|s| s.reasons.as_ref());
     match reasons.and_then(|r| r.log.as_ref()) {
         Some(Ok(both)) => Ok(both),
         Some(Err(why)) => Err(sentence(why)),
-        None => Err("Solving.".to_owned()),
+        None => Err(scene.waiting().to_owned()),
     }
 }
 

@@ -202,7 +202,7 @@ pub fn part_stair(part: &PartPoint, is_tube: bool, whole: f64, scale: PressureSc
 
 /// The moment of the job that is looked at.
 fn moment(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
-    let moment = scene.session.moment()?;
+    let moment = scene.moment()?;
     let hand = scene.hand();
     let place = |_: usize, slot: &Slot| match slot {
         Slot::Part(places) => places.get(hand).copied().flatten(),
@@ -215,7 +215,7 @@ fn moment(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
 
 /// The answer before the last change, if the line-up is still the same.
 fn ghost(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
-    let before = scene.session.before()?;
+    let before = scene.before()?;
     let hand = scene.hand();
     let document = &before.document;
     let count = document.kits.get(hand)?.parts.len();

@@ -81,11 +81,7 @@ fn say(point: &PowerPoint, volts: &mut Volts) {
 
 /// Mark and word of a grade.
 pub fn graded(grade: Grade) -> (Mark, &'static str) {
-    match grade {
-        Grade::Stop => (Mark::Stop, "Stop"),
-        Grade::Warning => (Mark::Warning, "Warning"),
-        Grade::Note => (Mark::Note, "Note"),
-    }
+    (Mark::from(grade), narrows::report::grade_word(grade))
 }
 
 fn wire(
@@ -141,13 +137,17 @@ fn labels(scene: &Scene, kind: ElementKind, supply: &Supply) -> (Symbol, String,
         ElementKind::Cord(i) => {
             let cord = cords(scene).get(i);
             let detail = cord.map(|c| format!("{}, {}", c.gauge, pretty(c.length.as_typed())));
-            let symbol = match cord {
-                Some(c) if c.lay == narrows::kit::Lay::Coiled => Symbol::Reel,
-                Some(c) => Symbol::Cord { area_mm2: area_mm2(c.gauge.size()) },
-                None => Symbol::Cord { area_mm2: 1.3 },
-            };
+            let symbol = cord.map_or(Symbol::Cord { area_mm2: 1.3 }, cord_symbol);
             (symbol, "Extension cord".to_owned(), detail.unwrap_or_default())
         }
+    }
+}
+
+/// The drawing of a cord.
+pub fn cord_symbol(cord: &narrows::kit::Cord) -> Symbol {
+    match cord.lay {
+        narrows::kit::Lay::Coiled => Symbol::Reel,
+        narrows::kit::Lay::Straight => Symbol::Cord { area_mm2: area_mm2(cord.gauge.size()) },
     }
 }
 

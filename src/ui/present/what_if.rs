@@ -48,7 +48,7 @@ fn bigger(part: &Part, shelf: &Shelf) -> Option<Part> {
         let si = |p: &Part| p.bore().map_or(f64::INFINITY, Typed::si);
         si(a).total_cmp(&si(b))
     };
-    let mut other = shelf.parts.iter().map(|item| &item.item).filter(wider).min_by(by_bore)?.clone();
+    let mut other = shelf.offered().map(|item| &item.item).filter(wider).min_by(by_bore)?.clone();
     if let (Some(own), Part::Hose(tube) | Part::DipTube(tube)) = (part.length(), &mut other) {
         tube.length = own.clone();
     }

@@ -1,6 +1,6 @@
 //! Carrying out edits of the document.
 
-use narrows::kit::{Branch, Cord, Cylinder, Machine, Part};
+use narrows::kit::{Branch, ChangePrice, Cord, Cylinder, Machine, Part, Price, PriceList};
 use narrows::scenario::{self, Document};
 
 use super::Session;
@@ -95,6 +95,7 @@ impl Session {
             Edit::SwapMotor(motor) => self.machine_mut().motor = *motor,
             Edit::SwapCylinder(cylinder) => document.cylinder = *cylinder,
             Edit::SwapCard(card) => document.rating_card = card.map(|card| *card),
+            Edit::SetPrice { name, text } => set_price(document, name, &text)?,
             Edit::SwapLog(log) => document.log = log.map(|log| *log),
             Edit::AddCylinder => {
                 let last = document.cylinders.last().unwrap_or(&document.cylinder);
@@ -130,6 +131,23 @@ pub(super) fn selected_in(list: PartList, at: usize) -> Selected {
         PartList::Kit(_) => Selected::Part(at),
         PartList::Second(_) => Selected::SecondPart(at),
         PartList::Discharge => Selected::Discharge(at),
+    }
+}
+
+fn set_price(document: &mut Document, name: String, text: &str) -> Result<(), String> {
+    let list = document.prices.get_or_insert_default();
+    list.changes.retain(|change| change.name != name);
+    if !text.trim().is_empty() {
+        let price = Price::parse(text).map_err(|error| error.to_string())?;
+        list.changes.push(ChangePrice { name, price });
+    }
+    let is_empty = *list == PriceList::default();
+    if is_empty {
+        document.prices = None;
+    }
+    match scenario::check(document).iter().find(|fault| fault.path.starts_with("prices.")) {
+        Some(fault) => Err(fault.to_string()),
+        None => Ok(()),
     }
 }
 

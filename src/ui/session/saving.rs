@@ -70,8 +70,9 @@ impl Session {
         }
     }
 
-    /// Looks whether another program has changed the file.
+    /// Looks whether another program has changed the file or the shelf.
     pub fn look_at_disk(&mut self) {
+        self.shelf.read();
         let Some(path) = &self.file else { return };
         let there = files::text(path);
         if there.is_some() && there != self.on_disk {
@@ -89,6 +90,7 @@ impl Session {
 
     /// Keeps copies and recent names in a folder from now on.
     pub fn keep_in(&mut self, folder: PathBuf) {
+        self.shelf.keep_in(folder.join("shelf"));
         let keep = Keep::new(folder);
         self.leftovers = keep.leftovers();
         self.recent = keep.recent();

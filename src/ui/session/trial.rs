@@ -6,6 +6,7 @@ use super::Session;
 use super::edits::selected_in;
 use crate::ui::actions::Edit;
 use crate::ui::answer::Answer;
+use crate::ui::study::Study;
 use crate::ui::view::Selected;
 
 /// What comes back when a trial ends.
@@ -13,6 +14,7 @@ pub(super) struct Trial {
     pub(super) document: Document,
     answer: Option<Answer>,
     before: Option<Answer>,
+    pub(super) study: Option<Study>,
     selected: Option<Selected>,
     edit: Edit,
 }
@@ -35,6 +37,7 @@ impl Session {
             document: self.document.clone(),
             answer: self.answer.clone(),
             before: self.before.clone(),
+            study: self.view.projector.as_ref().and(self.study.clone()),
             selected: self.view.selected,
             edit: edit.clone(),
         };
@@ -53,6 +56,7 @@ impl Session {
             self.document = trial.document;
             self.answer = trial.answer;
             self.before = trial.before;
+            self.study = trial.study.or(self.study.take());
             self.view.selected = trial.selected;
             self.faults = scenario::check(&self.document);
             if self.is_stale() {

@@ -1,4 +1,5 @@
-//! Sizes in one place: text, lines, panels, columns. Two tables, for a small and a large window.
+//! Sizes in one place: text, lines, panels, columns. Three tables: for a small and a large window,
+//! and for a van, where hands are cold and the sun is on the screen.
 
 /// All measures, in logical pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -23,6 +24,12 @@ pub struct Measures {
     pub chain: f32,
     /// Height of the power picture with its parts.
     pub power: f32,
+    /// Height of the job clock at the foot of the Bench.
+    pub clock: f32,
+    /// Power and clock are strips of one line, not pictures.
+    pub strips: bool,
+    /// Smallest side of anything that can be clicked.
+    pub target: f32,
     /// Height of a plate.
     pub plate: f32,
     /// Space left of the first column, for the axis.
@@ -35,8 +42,6 @@ pub struct Measures {
     pub line: f32,
 }
 
-/// Smallest side of anything that can be clicked.
-pub const TARGET: f32 = 28.0;
 /// Narrowest and widest column.
 pub const COLUMN: std::ops::RangeInclusive<f32> = 84.0..=160.0;
 /// Below this column width the second label line goes.
@@ -55,6 +60,9 @@ const SMALL_WINDOW: Measures = Measures {
     strip: 252.0,
     chain: 124.0,
     power: 190.0,
+    clock: 104.0,
+    strips: false,
+    target: 28.0,
     plate: 88.0,
     left_margin: 50.0,
     right_margin: 52.0,
@@ -73,6 +81,9 @@ const LARGE_WINDOW: Measures = Measures {
     strip: 372.0,
     chain: 168.0,
     power: 256.0,
+    clock: 130.0,
+    strips: false,
+    target: 28.0,
     plate: 124.0,
     left_margin: 64.0,
     right_margin: 66.0,
@@ -80,10 +91,40 @@ const LARGE_WINDOW: Measures = Measures {
     line: 1.25,
 };
 
+/// Height of power and clock where they are strips.
+const STRIP: f32 = 58.0;
+/// Below this height of the window power and clock are strips.
+const LOW: f32 = 700.0;
+
+const VAN: Measures = Measures {
+    small: 15.0,
+    body: 17.0,
+    strong: 20.0,
+    title: 21.0,
+    numeral: 50.0,
+    header: 52.0,
+    views: 48.0,
+    strip: 262.0,
+    chain: 146.0,
+    power: STRIP,
+    clock: STRIP,
+    strips: true,
+    target: 44.0,
+    plate: 103.0,
+    left_margin: 50.0,
+    right_margin: 54.0,
+    symbol: 84.0,
+    line: 1.25,
+};
+
 impl Measures {
-    /// The table for a window of this logical size.
-    pub fn for_window(width: f32, height: f32) -> Self {
-        if width >= 1700.0 && height >= 940.0 { LARGE_WINDOW } else { SMALL_WINDOW }
+    /// The table for a window of this logical size, on a bench or in a van.
+    pub fn for_window(width: f32, height: f32, van: bool) -> Self {
+        if van {
+            return VAN;
+        }
+        let table = if width >= 1700.0 && height >= 940.0 { LARGE_WINDOW } else { SMALL_WINDOW };
+        if height < LOW { Self { power: STRIP, clock: STRIP, strips: true, ..table } } else { table }
     }
 
     /// Level line.

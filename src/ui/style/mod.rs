@@ -6,7 +6,7 @@ pub mod palette;
 
 use egui::{Context, CornerRadius, FontFamily, Shadow, Stroke, TextStyle, Visuals};
 
-pub use measures::{Measures, TARGET};
+pub use measures::Measures;
 pub use palette::{Palette, Theme};
 
 /// What every drawing function gets: colours and sizes.
@@ -18,12 +18,30 @@ pub struct Look {
     pub palette: &'static Palette,
     /// The sizes.
     pub measures: Measures,
+    /// Nothing moves: what changes, jumps.
+    pub still: bool,
 }
 
 impl Look {
     /// The look of a theme in a window of this logical size.
     pub fn new(theme: Theme, width: f32, height: f32) -> Self {
-        Self { theme, palette: theme.palette(), measures: Measures::for_window(width, height) }
+        let measures = Measures::for_window(width, height, false);
+        Self { theme, palette: theme.palette(), measures, still: false }
+    }
+
+    /// The look with larger type and targets, for a van.
+    pub fn in_van(self, width: f32, height: f32, van: bool) -> Self {
+        Self { measures: Measures::for_window(width, height, van), ..self }
+    }
+
+    /// Smallest side of anything that can be clicked.
+    pub fn target(&self) -> f32 {
+        self.measures.target
+    }
+
+    /// How long something moves, given how long it would.
+    pub fn seconds(&self, moving_s: f32) -> f32 {
+        if self.still { 0.0 } else { moving_s }
     }
 
     /// A thin line.
@@ -39,11 +57,11 @@ impl Look {
         };
         ctx.set_theme(side);
         ctx.style_mut_of(side, |style| {
-            self.text_styles(style);
+            self.text_styles_of(style);
             style.visuals = self.visuals();
             style.spacing.item_spacing = egui::vec2(8.0, 6.0);
             style.spacing.button_padding = egui::vec2(10.0, 4.0);
-            style.spacing.interact_size = egui::vec2(TARGET, TARGET);
+            style.spacing.interact_size = egui::vec2(self.measures.target, self.measures.target);
             style.spacing.icon_width = 18.0;
             style.spacing.menu_margin = egui::Margin::same(6);
             style.animation_time = 0.0;
@@ -51,7 +69,8 @@ impl Look {
         });
     }
 
-    fn text_styles(&self, style: &mut egui::Style) {
+    /// Puts the sizes of text into egui's style, here or in one place alone.
+    pub fn text_styles_of(&self, style: &mut egui::Style) {
         let m = &self.measures;
         style.text_styles = [
             (TextStyle::Small, fonts::regular(m.small)),

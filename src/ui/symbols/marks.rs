@@ -1,62 +1,24 @@
-//! Marks that say something about a part or an answer: by shape first, then by colour.
-
-use std::f32::consts::PI;
+//! Marks on the screen, and the marks of the kits.
 
 use egui::{Color32, Painter, Pos2, Rect, Stroke, StrokeKind, vec2};
+use narrows::report::drawing::{Ink, Mark};
 
 use super::pen::Pen;
 use crate::ui::style::Palette;
 
-/// A mark.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mark {
-    /// Octagon: the answer is withheld.
-    Stop,
-    /// Triangle: the answer is shown, the banner stays.
-    Warning,
-    /// Circle with an i.
-    Note,
-    /// Wave with bubbles: liquid begins to flash here.
-    Flash,
-}
-
 /// Draws a mark into a square.
 pub fn paint_mark(mark: Mark, painter: &Painter, rect: Rect, p: &Palette) {
     let pen = Pen::new(painter, rect, rect.height());
-    match mark {
-        Mark::Stop => {
-            let corners: Vec<(f32, f32)> = (0..8)
-                .map(|i| {
-                    let angle = PI / 8.0 + PI / 4.0 * i as f32;
-                    (48.0 + 42.0 * angle.cos(), 48.0 + 42.0 * angle.sin())
-                })
-                .collect();
-            pen.convex(&corners, p.stop);
-            pen.rect(24.0, 42.0, 48.0, 12.0, p.sheet);
-        }
-        Mark::Warning => {
-            pen.convex(&[(48.0, 6.0), (93.0, 86.0), (3.0, 86.0)], p.ink);
-            pen.convex(&[(48.0, 18.0), (83.0, 80.0), (13.0, 80.0)], p.warning_fill);
-            pen.rect(44.0, 38.0, 8.0, 24.0, p.warning_ink);
-            pen.rect(44.0, 67.0, 8.0, 8.0, p.warning_ink);
-        }
-        Mark::Note => {
-            pen.ring(48.0, 48.0, 38.0, 8.0, p.level);
-            pen.rect(44.0, 42.0, 8.0, 30.0, p.level);
-            pen.rect(44.0, 26.0, 8.0, 9.0, p.level);
-        }
-        Mark::Flash => {
-            let wave: Vec<(f32, f32)> = (0..45)
-                .map(|i| {
-                    let i = i as f32;
-                    (4.0 + 2.0 * i, 58.0 - 14.0 * (i * 2.0 / 88.0 * 5.0 * PI).sin())
-                })
-                .collect();
-            pen.line(&wave, 7.0, p.level);
-            for (x, y, r) in [(26.0, 26.0, 7.0), (48.0, 16.0, 5.0), (68.0, 26.0, 8.0)] {
-                pen.ring(x, y, r, 4.0, p.level);
-            }
-        }
+    for shape in mark.shapes() {
+        let color = match shape.ink() {
+            Ink::Stop => p.stop,
+            Ink::Rim => p.ink,
+            Ink::Warning => p.warning_fill,
+            Ink::WarningMark => p.warning_ink,
+            Ink::Sheet => p.sheet,
+            _ => p.level,
+        };
+        pen.shape(&shape, color);
     }
 }
 

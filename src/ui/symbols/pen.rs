@@ -1,12 +1,8 @@
-//! A pen that draws in a box of 96 by 96 with the flow along y = 48, at any size.
+//! Puts the shapes of a box of 96 by 96 on the screen, at any size.
 
 use egui::epaint::{Mesh, PathShape, PathStroke, Vertex};
-use egui::{Color32, CornerRadius, Painter, Pos2, Rect, Shape, Stroke, pos2, vec2};
-
-/// Side of the box that symbols are described in.
-pub const BOX: f32 = 96.0;
-/// The flow axis in that box.
-pub const AXIS: f32 = 48.0;
+use egui::{Color32, CornerRadius, Painter, Pos2, Rect, Stroke, pos2, vec2};
+use narrows::report::drawing::{AXIS, BOX, Shape};
 
 /// Draws in box units; `scale` is pixels per box unit.
 pub struct Pen<'a> {
@@ -31,6 +27,18 @@ impl<'a> Pen<'a> {
         self.scale < 40.0 / BOX
     }
 
+    /// Draws one shape.
+    pub fn shape(&self, shape: &Shape, color: Color32) {
+        match shape {
+            Shape::Rect { at: [x, y, w, h], round, .. } => self.round_rect(*x, *y, *w, *h, *round, color),
+            Shape::Convex { points, .. } => self.convex(points, color),
+            Shape::Disc { at, radius, .. } => self.disc(at.0, at.1, *radius, color),
+            Shape::Ring { at, radius, width, .. } => self.ring(at.0, at.1, *radius, *width, color),
+            Shape::Line { points, width, .. } => self.line(points, *width, color),
+            Shape::Channel { stations, .. } => self.channel(stations, color),
+        }
+    }
+
     fn at(&self, x: f32, y: f32) -> Pos2 {
         pos2(self.origin.x + x * self.scale, self.origin.y + y * self.scale)
     }
@@ -39,45 +47,40 @@ impl<'a> Pen<'a> {
         (w * self.scale).max(1.2)
     }
 
-    /// A filled rectangle: left, top, width, height.
-    pub fn rect(&self, x: f32, y: f32, w: f32, h: f32, fill: Color32) {
-        self.round_rect(x, y, w, h, 0.0, fill);
-    }
-
     /// A filled rectangle with rounded corners.
-    pub fn round_rect(&self, x: f32, y: f32, w: f32, h: f32, r: f32, fill: Color32) {
+    fn round_rect(&self, x: f32, y: f32, w: f32, h: f32, r: f32, fill: Color32) {
         let rect = Rect::from_min_size(self.at(x, y), vec2(w, h) * self.scale);
         self.painter.rect_filled(rect, radius(r * self.scale), fill);
     }
 
     /// A filled convex polygon.
-    pub fn convex(&self, points: &[(f32, f32)], fill: Color32) {
+    fn convex(&self, points: &[(f32, f32)], fill: Color32) {
         let points = points.iter().map(|&(x, y)| self.at(x, y)).collect();
         self.painter.add(PathShape::convex_polygon(points, fill, Stroke::NONE));
     }
 
     /// A filled disc.
-    pub fn disc(&self, x: f32, y: f32, r: f32, fill: Color32) {
+    fn disc(&self, x: f32, y: f32, r: f32, fill: Color32) {
         self.painter.circle_filled(self.at(x, y), r * self.scale, fill);
     }
 
     /// A ring.
-    pub fn ring(&self, x: f32, y: f32, r: f32, width: f32, color: Color32) {
+    fn ring(&self, x: f32, y: f32, r: f32, width: f32, color: Color32) {
         let stroke = Stroke::new(self.width_px(width), color);
         self.painter.circle_stroke(self.at(x, y), r * self.scale, stroke);
     }
 
     /// A line through points.
-    pub fn line(&self, points: &[(f32, f32)], width: f32, color: Color32) {
+    fn line(&self, points: &[(f32, f32)], width: f32, color: Color32) {
         let points = points.iter().map(|&(x, y)| self.at(x, y)).collect();
         let stroke = PathStroke::new(self.width_px(width), color);
-        self.painter.add(Shape::line(points, stroke));
+        self.painter.add(egui::Shape::line(points, stroke));
     }
 
     /// A passage round the axis, given as (x, half height) from left to right.
     ///
     /// Drawn as a mesh, so that neighbouring stretches leave no seam.
-    pub fn channel(&self, stations: &[(f32, f32)], fill: Color32) {
+    fn channel(&self, stations: &[(f32, f32)], fill: Color32) {
         let mut mesh = Mesh::default();
         for (i, &(x, half)) in stations.iter().enumerate() {
             for y in [AXIS - half, AXIS + half] {
@@ -90,7 +93,7 @@ impl<'a> Pen<'a> {
                 mesh.add_triangle(k - 1, k, k + 1);
             }
         }
-        self.painter.add(Shape::mesh(mesh));
+        self.painter.add(egui::Shape::mesh(mesh));
         for pair in stations.windows(2) {
             if let [(x0, h0), (x1, h1)] = *pair
                 && (h0 - h1).abs() > 0.01

@@ -115,3 +115,30 @@ fn what_was_not_saved_comes_back_after_a_kill() {
     assert!(session.is_unsaved() && !copy.exists());
     std::fs::remove_dir_all(keep).unwrap();
 }
+
+#[test]
+fn pages_are_written_into_a_folder_and_over_others_only_when_told() {
+    let folder = folder("pages");
+    let mut h = window(named("long-cord"), [1366.0, 768.0]);
+    apply(&mut h, Action::PagesTo(folder.clone()));
+    h.get_by_label_contains("6 files are in");
+    let crew = std::fs::read_to_string(folder.join("crew.html")).unwrap();
+    assert!(crew.contains("Crew page") && crew.contains(narrows::advice::DEFERENCE));
+    std::fs::write(folder.join("crew.html"), "mine").unwrap();
+    apply(&mut h, Action::PagesTo(folder.clone()));
+    h.get_by_label_contains("has customer.html, crew.html");
+    assert_eq!(std::fs::read_to_string(folder.join("crew.html")).unwrap(), "mine");
+    h.get_by_label("Write mine over them").click();
+    h.run_steps(3);
+    assert!(std::fs::read_to_string(folder.join("crew.html")).unwrap().contains("Crew page"));
+    apply(&mut h, Action::PagesTo(folder.join("no such folder").join("x")));
+    h.get_by_label_contains("there is no such folder");
+    std::fs::remove_dir_all(folder).unwrap();
+}
+
+#[test]
+fn where_there_is_no_dialog_the_path_field_takes_a_folder_for_pages() {
+    let mut h = window(named("long-cord"), [1366.0, 768.0]);
+    apply(&mut h, Action::PathField(true));
+    h.get_by_label("Pages into it");
+}

@@ -2,7 +2,7 @@
 
 use egui::{Align2, Rangef, Response, Sense, Stroke, Ui, vec2};
 
-use crate::ui::style::{Look, TARGET, fonts};
+use crate::ui::style::{Look, fonts};
 
 /// Shows the current word; returns the place of another one if it is chosen.
 pub fn choice_ui(
@@ -20,7 +20,7 @@ pub fn choice_ui(
             for (i, option) in options.iter().enumerate() {
                 let selected = option == current;
                 let button = egui::Button::selectable(selected, option.as_str())
-                    .min_size(vec2(width.max(150.0), TARGET));
+                    .min_size(vec2(width.max(150.0), look.target()));
                 if ui.add(button).clicked() {
                     chosen = Some(i);
                     ui.close();
@@ -33,7 +33,7 @@ pub fn choice_ui(
 
 fn closed_ui(ui: &mut Ui, label: &str, current: &str, width: f32, look: &Look) -> Response {
     let (p, m) = (look.palette, &look.measures);
-    let (rect, response) = ui.allocate_exact_size(vec2(width, TARGET), Sense::click());
+    let (rect, response) = ui.allocate_exact_size(vec2(width, look.target()), Sense::click());
     response.widget_info(|| {
         let mut info = egui::WidgetInfo::labeled(egui::Role::ComboBox, true, label);
         info.current_text_value = Some(current.to_owned());
@@ -61,7 +61,7 @@ pub fn menu_ui(ui: &mut Ui, word: &str, commands: &[&str], look: &Look) -> Optio
     egui::Popup::menu(&response).show(|ui| {
         egui::ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
             for (i, command) in commands.iter().enumerate() {
-                if ui.add(egui::Button::new(*command).min_size(vec2(170.0, TARGET))).clicked() {
+                if ui.add(egui::Button::new(*command).min_size(vec2(170.0, look.target()))).clicked() {
                     chosen = Some(i);
                     ui.close();
                 }

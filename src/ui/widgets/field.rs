@@ -5,7 +5,7 @@
 
 use egui::{Id, Key, Rangef, Rect, Response, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
 
-use crate::ui::style::{Look, TARGET, fonts};
+use crate::ui::style::{Look, fonts};
 
 /// What a person is typing and why it was refused, kept in egui's memory while it differs from
 /// the document.
@@ -120,7 +120,7 @@ impl<'a> Field<'a> {
     fn edit_ui(&self, ui: &mut Ui, id: Id, draft: &mut Option<Draft>, look: &Look) -> Response {
         let mut text = draft.as_ref().map_or_else(|| self.value.to_owned(), |d| d.text.clone());
         let width = if self.labelled { self.width.min(ui.available_width().max(30.0)) } else { self.width };
-        let (rect, _) = ui.allocate_exact_size(vec2(width, TARGET), egui::Sense::hover());
+        let (rect, _) = ui.allocate_exact_size(vec2(width, look.target()), egui::Sense::hover());
         let refused = self.fault.is_some() || draft.as_ref().is_some_and(|d| d.refused.is_some());
         ui.painter().rect_filled(rect, 0.0, look.palette.field);
         let mut inner = rect.shrink2(vec2(8.0, 0.0));
@@ -158,7 +158,7 @@ impl<'a> Field<'a> {
 
 /// A label in a column of its own, before a field.
 pub fn label_ui(ui: &mut Ui, text: &str, look: &Look) -> Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(104.0, TARGET), egui::Sense::drag());
+    let (rect, response) = ui.allocate_exact_size(vec2(104.0, look.target()), egui::Sense::drag());
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, text));
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
     let font = fonts::regular(look.measures.body);

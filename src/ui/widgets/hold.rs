@@ -2,7 +2,7 @@
 
 use egui::{Align2, Key, Response, Sense, Stroke, StrokeKind, Ui, vec2};
 
-use crate::ui::style::{Look, TARGET, fonts};
+use crate::ui::style::{Look, fonts};
 
 /// What happened to the word.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,7 +52,7 @@ pub fn hold_ui(ui: &mut Ui, word: &str, says: &str, trying: bool, look: &Look) -
 fn paint(ui: &mut Ui, word: &str, says: &str, look: &Look) -> Response {
     let p = look.palette;
     let galley = ui.painter().layout_no_wrap(word.to_owned(), fonts::regular(look.measures.body), p.ink);
-    let size = vec2(galley.size().x + 16.0, TARGET - 2.0);
+    let size = vec2(galley.size().x + 16.0, look.target() - 2.0);
     let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
     let words = format!("Hold to try: {says}");
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &words));

@@ -2,6 +2,7 @@
 
 use egui::{Align2, Rect, Response, Stroke, StrokeKind, Ui, pos2, vec2};
 
+use crate::ui::motion;
 use crate::ui::style::{Look, fonts};
 use crate::ui::symbols::{Mark, paint_mark};
 
@@ -60,7 +61,13 @@ pub fn plate_ui(ui: &mut Ui, plate: &Plate, height: f32, look: &Look) -> Respons
     let role = if explains { egui::Role::Button } else { egui::Role::Label };
     response.widget_info(|| egui::WidgetInfo::labeled(role, true, &words));
     if ui.is_rect_visible(rect) {
-        paint(ui, rect, plate, look);
+        let numeral = motion::moving_numeral(
+            ui.ctx(),
+            response.id.with((&plate.title, &plate.unit)),
+            &plate.numeral,
+            look,
+        );
+        paint(ui, rect, plate, &numeral, look);
         if response.has_focus() || (explains && response.hovered()) {
             let width = if response.has_focus() { look.measures.focus_line() } else { 1.0 };
             ui.painter().rect_stroke(rect, 0.0, Stroke::new(width, look.palette.ink), StrokeKind::Inside);
@@ -86,7 +93,7 @@ impl Plate {
     }
 }
 
-fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
+fn paint(ui: &Ui, rect: Rect, plate: &Plate, numeral: &str, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
     painter.rect(rect, 0.0, p.plate, Stroke::new(1.3 * m.line, p.edge), StrokeKind::Inside);
@@ -119,7 +126,7 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, look: &Look) {
     }
     let color = if plate.stale { p.edge } else { p.ink };
     let unit = painter.layout_no_wrap(plate.unit.clone(), fonts::regular(m.strong), p.ink2);
-    let numeral_in = |size: f32| painter.layout_no_wrap(plate.numeral.clone(), fonts::bold(size), color);
+    let numeral_in = |size: f32| painter.layout_no_wrap(numeral.to_owned(), fonts::bold(size), color);
     let mut size = m.numeral;
     let mut numeral = numeral_in(size);
     let room = rect.width() - 34.0 - unit.size().x;

@@ -2,7 +2,7 @@
 
 use egui::{Align2, Response, Sense, Stroke, Ui, vec2};
 
-use crate::ui::style::{Look, TARGET, fonts};
+use crate::ui::style::{Look, fonts};
 
 /// A command in a bar: plain text, underlined when the pointer or the focus is on it.
 pub fn command_ui(ui: &mut Ui, text: &str, enabled: bool, look: &Look) -> Response {
@@ -10,7 +10,7 @@ pub fn command_ui(ui: &mut Ui, text: &str, enabled: bool, look: &Look) -> Respon
     let font = fonts::regular(look.measures.body);
     let color = if enabled { p.ink } else { p.ink3 };
     let galley = ui.painter().layout_no_wrap(text.to_owned(), font, color);
-    let size = vec2((galley.size().x + 12.0).max(TARGET), TARGET);
+    let size = vec2((galley.size().x + 12.0).max(look.target()), look.target());
     let sense = if enabled { Sense::click() } else { Sense::hover() };
     let (rect, response) = ui.allocate_exact_size(size, sense);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, enabled, text));

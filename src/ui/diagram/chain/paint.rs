@@ -7,7 +7,7 @@ use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::lines;
 use crate::ui::style::measures::{COLUMN_NAMED, COLUMN_TWO_LINES};
 use crate::ui::style::{Look, fonts};
-use crate::ui::symbols::{BOX, JOINT_HALF, JOINT_WALL, Tints, paint_mark};
+use crate::ui::symbols::{BOX, JOINT_HALF, JOINT_WALL, PaintSymbol as _, Tints, paint_mark};
 
 pub fn paint(
     painter: &Painter,

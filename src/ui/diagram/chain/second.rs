@@ -8,7 +8,7 @@ use super::{Chain, Link, SecondRow};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::lines::polyline;
 use crate::ui::style::{Look, fonts};
-use crate::ui::symbols::{BOX, JOINT_HALF, JOINT_WALL, Symbol, Tints};
+use crate::ui::symbols::{BOX, JOINT_HALF, JOINT_WALL, PaintSymbol as _, Symbol, Tints};
 
 pub fn paint(
     painter: &Painter,

@@ -7,6 +7,7 @@ mod paint;
 use egui::{Rect, Ui};
 
 use super::columns::Columns;
+use crate::ui::motion;
 use crate::ui::style::Look;
 
 /// How a part's loss is drawn.
@@ -104,6 +105,24 @@ pub struct Stairs {
     pub stale: bool,
 }
 
+/// The stairs with their levels on the way from the old answer to the new one.
+fn on_their_way(ui: &Ui, stairs: &Stairs, look: &Look) -> Stairs {
+    let mut stairs = stairs.clone();
+    // In other units it is another picture, not a change.
+    let id = ui.scope_id().with(("levels", &stairs.absolute_unit));
+    let second = stairs.second.iter_mut().map(|(run, _)| (true, run));
+    for (second, run) in stairs.runs.iter_mut().map(|run| (false, run)).chain(second) {
+        let kit = run.kit;
+        for (column, stair) in run.stairs.iter_mut().enumerate() {
+            for (j, level) in stair.levels.iter_mut().enumerate() {
+                let id = id.with((second, kit, column, j));
+                *level = motion::moving(ui.ctx(), id, *level, look);
+            }
+        }
+    }
+    stairs
+}
+
 /// Draws the stairs and returns where the machine's lift stands; `unfolded` shows the axis
 /// without folds.
 pub fn stairs_ui(
@@ -117,8 +136,9 @@ pub fn stairs_ui(
     if rect.width() < 40.0 || rect.height() < 40.0 || !ui.is_rect_visible(rect) {
         return None;
     }
-    let plan = layout::Plan::new(rect, columns, stairs, unfolded, look);
+    let stairs = on_their_way(ui, stairs, look);
+    let plan = layout::Plan::new(rect, columns, &stairs, unfolded, look);
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
-    paint::paint(&painter, columns, stairs, &plan, look);
+    paint::paint(&painter, columns, &stairs, &plan, look);
     plan.tracks.first()?.lift
 }

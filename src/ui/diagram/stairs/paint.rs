@@ -12,7 +12,7 @@ use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
 pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
     grid(painter, columns, s, plan, look);
     let mut labels = Labels::new(plan.rect);
-    labels.placed.extend(plan.axis.folds().map(|(_, y)| Rect::from_x_y_ranges(plan.x, y)));
+    labels.placed.extend(plan.axis.folds().map(|(_, y)| Rect::from_x_y_ranges(plan.x, y.upper..=y.lower)));
     if let Some(run) = s.runs.first() {
         band(painter, columns, run, plan, look);
     }
@@ -53,7 +53,7 @@ pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look
 /// Above the lowest fold, or above the reference lines.
 fn note_places(plan: &Plan, s: &Stairs) -> Vec<(Pos2, Align2)> {
     let x = plan.x.min + 8.0;
-    let fold = plan.axis.folds().map(|(_, y)| y.min).fold(f32::NEG_INFINITY, f32::max);
+    let fold = plan.axis.folds().map(|(_, y)| y.upper).fold(f32::NEG_INFINITY, f32::max);
     let low = plan.axis.y(s.ambient) - 22.0;
     let heights = if fold.is_finite() { vec![fold - 2.0, low] } else { vec![low, low - 20.0] };
     heights.into_iter().map(|y| (pos2(x, y), Align2::LEFT_BOTTOM)).collect()
@@ -61,7 +61,7 @@ fn note_places(plan: &Plan, s: &Stairs) -> Vec<(Pos2, Align2)> {
 
 fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
-    let y = plan.axis.pixels();
+    let y = Rangef::new(plan.axis.pixels().upper, plan.axis.pixels().lower);
     for i in 1..columns.count {
         painter.vline(columns.span(i).min, Rangef::new(plan.rect.top(), y.max), look.hairline(p.rule));
     }
@@ -97,7 +97,7 @@ fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Lo
     }
     for (fold, band) in plan.axis.folds() {
         let text = format!("{} {} folded away", number((fold.to - fold.from).round()), s.difference_unit);
-        lines::fold(painter, plan.x, band, &text, look);
+        lines::fold(painter, plan.x, Rangef::new(band.upper, band.lower), &text, look);
     }
 }
 

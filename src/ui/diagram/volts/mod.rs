@@ -4,6 +4,7 @@ mod paint;
 
 use egui::{Rangef, Rect, Response, Ui};
 
+use crate::ui::motion;
 use crate::ui::style::Look;
 use crate::ui::symbols::{Mark, Symbol};
 
@@ -49,6 +50,8 @@ pub struct Volts {
     pub verdicts: Vec<(Mark, String, String)>,
     /// Which wire has the focus box; the motor is one past the last.
     pub selected: Option<usize>,
+    /// Levels that the axis leaves room for though they are not drawn yet.
+    pub extent: Vec<f64>,
     /// The answer is being renewed.
     pub stale: bool,
 }
@@ -96,12 +99,35 @@ pub fn volts_ui(ui: &mut Ui, place: VoltsPlace, volts: &Volts, look: &Look) -> V
         .collect();
     if ui.is_rect_visible(place.rect) && place.rect.height() > foot {
         let hovered = responses.iter().position(|r| r.hovered() || r.has_focus());
-        paint::paint(ui.painter(), place, volts, hovered, look);
+        paint::paint(ui.painter(), place, &on_their_way(ui, volts, look), hovered, look);
     }
     responses
 }
 
+/// The volts on the way from the old answer to the new one.
+fn on_their_way(ui: &Ui, volts: &Volts, look: &Look) -> Volts {
+    let mut volts = volts.clone();
+    let id = ui.scope_id().with("volts");
+    let moved = |key: (usize, usize), value: &mut f64| {
+        *value = motion::moving(ui.ctx(), id.with(key), *value, look);
+    };
+    for (i, wire) in volts.wires.iter_mut().enumerate() {
+        for (j, pair) in [&mut wire.running, &mut wire.starting].into_iter().enumerate() {
+            if let Some((from, to)) = pair {
+                moved((i, 2 * j), from);
+                moved((i, 2 * j + 1), to);
+            }
+        }
+    }
+    for (j, end) in [&mut volts.running, &mut volts.starting].into_iter().enumerate() {
+        if let Some((level, _)) = end {
+            moved((usize::MAX, j), level);
+        }
+    }
+    volts
+}
+
 /// Height of the row of parts under the stairs.
 fn foot_height(look: &Look) -> f32 {
-    (look.measures.small * 1.3 * 3.0 + 12.0).max(crate::ui::style::TARGET)
+    (look.measures.small * 1.3 * 3.0 + 12.0).max(look.target())
 }

@@ -6,7 +6,7 @@ use super::{Volts, VoltsPlace, Wire, foot_height};
 use crate::ui::diagram::axis::{Axis, Fixed};
 use crate::ui::diagram::lines;
 use crate::ui::style::{Look, fonts};
-use crate::ui::symbols::{Fluid, Symbol, Tints, paint_mark};
+use crate::ui::symbols::{Fluid, PaintSymbol as _, Symbol, Tints, paint_mark};
 
 pub fn paint(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>, look: &Look) {
     let foot = foot_height(look);
@@ -42,10 +42,15 @@ fn riser(painter: &Painter, place: VoltsPlace, look: &Look) {
     }
 }
 
+fn height(axis: &Axis) -> Rangef {
+    Rangef::new(axis.pixels().upper, axis.pixels().lower)
+}
+
 fn levels(v: &Volts) -> Vec<f64> {
     let wires = v.wires.iter().flat_map(|w| [w.running, w.starting]).flatten();
     let mut all: Vec<f64> = wires.flat_map(|(a, b)| [a, b]).collect();
     all.extend(v.references.iter().map(|r| r.0));
+    all.extend(v.extent.iter().copied());
     all.extend([&v.running, &v.starting].into_iter().flatten().map(|r| r.0));
     all
 }
@@ -58,7 +63,7 @@ fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef,
     let (m, p) = (&look.measures, look.palette);
     let font = fonts::regular(m.small);
     for i in 1..=v.wires.len() {
-        painter.vline(place.span(i, v.wires.len()).min, axis.pixels(), look.hairline(p.rule));
+        painter.vline(place.span(i, v.wires.len()).min, height(axis), look.hairline(p.rule));
     }
     let ticks = axis.ticks(0.0, m.small * 1.9);
     for (i, tick) in ticks.iter().enumerate() {
@@ -68,11 +73,11 @@ fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef,
         let at = pos2(place.left - 6.0, y);
         painter.text(at, Align2::RIGHT_CENTER, format!("{tick:.0}{unit}"), font.clone(), p.ink2);
     }
-    painter.vline(x.min, axis.pixels(), look.hairline(p.edge));
-    painter.hline(x, axis.pixels().max, Stroke::new(1.5 * m.line, p.ink));
+    painter.vline(x.min, height(axis), look.hairline(p.edge));
+    painter.hline(x, axis.pixels().lower, Stroke::new(1.5 * m.line, p.ink));
     for (fold, band) in axis.folds() {
         let text = format!("{:.0} V folded away", fold.to - fold.from);
-        lines::fold(painter, x, band, &text, look);
+        lines::fold(painter, x, Rangef::new(band.upper, band.lower), &text, look);
     }
     let mut last = f32::INFINITY;
     for (level, text) in &v.references {

@@ -1,13 +1,14 @@
 //! Machine and cylinder.
 
 use egui::Ui;
-use narrows::kit::{Hole, Machine};
+use narrows::kit::Machine;
 
 use super::super::Desk;
-use super::super::edit_field::edit_field_ui;
 use super::super::shelf_menu::shelf_menu_ui;
-use super::{field, heading_ui, optional, say_ui};
+use super::newer::shelve_ui;
+use super::{figures_ui, heading_ui, say_ui};
 use crate::ui::actions::{Action, Edit, PartList};
+use crate::ui::present::figures;
 use crate::ui::view::Selected;
 use crate::ui::widgets::word_button::command_ui;
 
@@ -25,32 +26,10 @@ pub fn machine_in_hand<'a>(desk: &Desk<'a>) -> (&'a Machine, String) {
 /// Fields of the machine.
 pub fn machine_ui(ui: &mut Ui, desk: &mut Desk) {
     let (machine, path) = machine_in_hand(desk);
-    let at = |name: &str| format!("{path}.{name}");
     heading_ui(ui, desk, machine.name.as_deref().unwrap_or("Machine"));
     results_ui(ui, desk);
-    field(ui, desk, "Displacement", &at("displacement"), &machine.displacement);
-    field(ui, desk, "Clearance", &at("clearance"), &machine.clearance);
-    field(ui, desk, "Loss factor", &at("loss_factor"), &machine.loss_factor);
-    let exponent = machine.polytropic_exponent.as_typed();
-    edit_field_ui(ui, desk, "Exponent", &at("polytropic_exponent"), exponent);
-    let condenser = &machine.condenser;
-    optional(
-        ui,
-        desk,
-        "Condensing at",
-        &at("condenser.condensing_temperature"),
-        &condenser.condensing_temperature,
-    );
-    optional(ui, desk, "Condenser UA", &at("condenser.conductance"), &condenser.conductance);
-    let cut_out = machine.cut_out.as_ref().map(ToString::to_string).unwrap_or_default();
-    edit_field_ui(ui, desk, "Cut-out", &at("cut_out"), &cut_out);
-    let throttle = machine.inlet_throttle.as_ref().map_or("", throttle_text);
-    edit_field_ui(ui, desk, "Inlet hole", &at("inlet_throttle.bore"), throttle);
+    figures_ui(ui, desk, &path, &figures::of_machine(machine));
     machine_commands_ui(ui, desk);
-}
-
-fn throttle_text(hole: &Hole) -> &str {
-    hole.bore.as_typed()
 }
 
 fn results_ui(ui: &mut Ui, desk: &Desk) {
@@ -79,18 +58,20 @@ fn results_ui(ui: &mut Ui, desk: &Desk) {
 fn machine_commands_ui(ui: &mut Ui, desk: &mut Desk) {
     let shelf = desk.shelf;
     ui.horizontal_wrapped(|ui| {
-        if let Some(machine) = shelf_menu_ui(ui, desk, "Swap", shelf.machines.iter()) {
+        if let Some(machine) = shelf_menu_ui(ui, desk, "Swap", shelf.offered()) {
             desk.actions.push(Action::Edit(Edit::SwapMachine(Box::new(machine))));
         }
+        let machine = machine_in_hand(desk).0;
+        shelve_ui(ui, desk, machine.name.as_deref().unwrap_or("Machine"), machine.clone());
         if command_ui(ui, "Motor", true, desk.look).clicked() {
             desk.want(Action::Select(Some(Selected::Motor)));
         }
-        if let Some(part) = shelf_menu_ui(ui, desk, "Add before", shelf.parts.iter()) {
+        if let Some(part) = shelf_menu_ui(ui, desk, "Add before", shelf.offered()) {
             let at = desk.scene.kit().map_or(0, |k| k.parts.len());
             let list = PartList::Kit(desk.scene.hand());
             desk.edit(Edit::Insert { list, at, part: Box::new(part) });
         }
-        if let Some(part) = shelf_menu_ui(ui, desk, "Add after", shelf.parts.iter()) {
+        if let Some(part) = shelf_menu_ui(ui, desk, "Add after", shelf.offered()) {
             desk.edit(Edit::Insert { list: PartList::Discharge, at: 0, part: Box::new(part) });
         }
     });
@@ -100,13 +81,10 @@ fn machine_commands_ui(ui: &mut Ui, desk: &mut Desk) {
 pub fn cylinder_ui(ui: &mut Ui, desk: &mut Desk) {
     let cylinder = &desk.scene.document().cylinder;
     heading_ui(ui, desk, cylinder.name.as_deref().unwrap_or("Cylinder"));
-    field(ui, desk, "Temperature", "cylinder.temperature", &cylinder.temperature);
-    optional(ui, desk, "Air in it", "cylinder.excess_pressure", &cylinder.excess_pressure);
-    optional(ui, desk, "Water capacity", "cylinder.water_capacity", &cylinder.water_capacity);
-    optional(ui, desk, "Tare", "cylinder.tare", &cylinder.tare);
-    optional(ui, desk, "Contents", "cylinder.contents", &cylinder.contents);
+    figures_ui(ui, desk, "cylinder", &figures::of_cylinder(cylinder));
     let shelf = desk.shelf;
-    if let Some(chosen) = shelf_menu_ui(ui, desk, "Swap", shelf.cylinders.iter()) {
+    if let Some(chosen) = shelf_menu_ui(ui, desk, "Swap", shelf.offered()) {
         desk.edit(Edit::SwapCylinder(Box::new(chosen)));
     }
+    shelve_ui(ui, desk, cylinder.name.as_deref().unwrap_or("Cylinder"), cylinder.clone());
 }

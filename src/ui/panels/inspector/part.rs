@@ -3,18 +3,16 @@
 use egui::Ui;
 use narrows::compare::same_job;
 use narrows::job::PartPoint;
-use narrows::kit::{DrierState, Part};
+use narrows::kit::Part;
 use narrows::presets::Item;
 
 use super::super::Desk;
-use super::super::edit_field::edit_field_ui;
 use super::super::shelf_menu::shelf_menu_ui;
-use super::{field, heading_ui, optional, say_ui};
+use super::newer::shelve_ui;
+use super::{figures_ui, heading_ui, say_ui};
 use crate::ui::actions::{Edit, PartList};
 use crate::ui::present::explain::part_formula;
-use crate::ui::present::parts;
-use crate::ui::widgets::choice::choice_ui;
-use crate::ui::widgets::field::label_ui;
+use crate::ui::present::{figures, parts};
 use crate::ui::widgets::word_button::command_ui;
 
 /// A part of the kit in hand.
@@ -54,44 +52,8 @@ fn part_ui(ui: &mut Ui, desk: &mut Desk, part: &Part, path: &str, solved: Option
         say_ui(ui, desk, &solved_text(desk, solved));
         say_ui(ui, desk, part_formula(part));
     }
-    let at = |name: &str| format!("{path}.{name}");
-    match part {
-        Part::Hose(tube) | Part::DipTube(tube) => {
-            field(ui, desk, "Bore", &at("bore"), &tube.bore);
-            field(ui, desk, "Length", &at("length"), &tube.length);
-            optional(ui, desk, "Rise", &at("rise"), &tube.rise);
-            optional(ui, desk, "Roughness", &at("roughness"), &tube.roughness);
-        }
-        Part::GaugeSet(set) => {
-            edit_field_ui(ui, desk, "Seats", &at("seats"), &set.seats.to_string());
-            field(ui, desk, "Hole", &at("bore"), &set.bore);
-            optional(ui, desk, "Flow factor", &at("discharge_coefficient"), &set.discharge_coefficient);
-            optional(ui, desk, "Recovery F_L", &at("pressure_recovery"), &set.pressure_recovery);
-        }
-        Part::FilterDrier(drier) => {
-            drier_state_ui(ui, desk, &at("state"), drier.state);
-            optional(ui, desk, "Size", &at("flow_coefficient"), &drier.flow_coefficient);
-            optional(ui, desk, "Rated flow", &at("rated_flow"), &drier.rated_flow);
-            optional(ui, desk, "Rated capacity", &at("rated_capacity"), &drier.rated_capacity);
-        }
-        Part::Valve(valve) => {
-            field(ui, desk, "Size", &at("flow_coefficient"), &valve.flow_coefficient);
-            optional(ui, desk, "Recovery F_L", &at("pressure_recovery"), &valve.pressure_recovery);
-        }
-        Part::ValveCore(hole)
-        | Part::Stem(hole)
-        | Part::SelfSealingEnd(hole)
-        | Part::BallValve(hole)
-        | Part::SightGlass(hole)
-        | Part::InletScreen(hole)
-        | Part::Adapter(hole)
-        | Part::ServiceValve(hole)
-        | Part::Tee(hole) => {
-            field(ui, desk, "Hole", &at("bore"), &hole.bore);
-            optional(ui, desk, "Flow factor", &at("discharge_coefficient"), &hole.discharge_coefficient);
-            optional(ui, desk, "Recovery F_L", &at("pressure_recovery"), &hole.pressure_recovery);
-        }
-    }
+    figures_ui(ui, desk, path, &figures::of_part(part));
+    shelve_ui(ui, desk, &format!("{}, {}", parts::name(part), parts::detail(part)), part.clone());
 }
 
 fn solved_text(desk: &Desk, solved: &PartPoint) -> String {
@@ -104,23 +66,6 @@ fn solved_text(desk: &Desk, solved: &PartPoint) -> String {
     format!("Loses {loss}; {after} after it.{choked}{held}")
 }
 
-fn drier_state_ui(ui: &mut Ui, desk: &mut Desk, path: &str, state: DrierState) {
-    let words = ["clean", "used", "loaded"].map(str::to_owned);
-    let current = match state {
-        DrierState::Clean => "clean",
-        DrierState::Used => "used",
-        DrierState::Loaded => "loaded",
-    };
-    ui.horizontal(|ui| {
-        label_ui(ui, "State", desk.look);
-        if let Some(word) =
-            choice_ui(ui, "State", current, &words, 96.0, desk.look).and_then(|i| words.get(i))
-        {
-            desk.edit(Edit::Set { path: path.to_owned(), text: word.clone() });
-        }
-    });
-}
-
 /// The shelf's parts, those that do the same job as this one first.
 fn alike_first<'a>(desk: &Desk<'a>, list: PartList, at: usize) -> Vec<&'a Item<Part>> {
     let document = desk.scene.document();
@@ -131,7 +76,7 @@ fn alike_first<'a>(desk: &Desk<'a>, list: PartList, at: usize) -> Vec<&'a Item<P
         }
         PartList::Discharge => document.discharge.get(at),
     };
-    let mut items: Vec<&Item<Part>> = desk.shelf.parts.iter().collect();
+    let mut items: Vec<&Item<Part>> = desk.shelf.offered().collect();
     if let Some(part) = part {
         items.sort_by_key(|item| !same_job(item.item.kind(), part.kind()));
     }
@@ -149,10 +94,10 @@ pub fn commands_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize, coun
         if let Some(part) = shelf_menu_ui(ui, desk, "Swap", alike_first(desk, list, at).into_iter()) {
             desk.edit(Edit::Replace { list, at, part: Box::new(part) });
         }
-        if let Some(part) = shelf_menu_ui(ui, desk, "Add before", shelf.parts.iter()) {
+        if let Some(part) = shelf_menu_ui(ui, desk, "Add before", shelf.offered()) {
             desk.edit(Edit::Insert { list, at, part: Box::new(part) });
         }
-        if let Some(part) = shelf_menu_ui(ui, desk, "Add after", shelf.parts.iter()) {
+        if let Some(part) = shelf_menu_ui(ui, desk, "Add after", shelf.offered()) {
             desk.edit(Edit::Insert { list, at: at + 1, part: Box::new(part) });
         }
         if command_ui(ui, "Earlier", at > 0, desk.look).clicked() {

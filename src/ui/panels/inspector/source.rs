@@ -28,7 +28,7 @@ pub fn source_ui(ui: &mut Ui, desk: &mut Desk) {
     optional(ui, desk, "Altitude", "ambient.altitude", &document.ambient.altitude);
     second_port_ui(ui, desk);
     let shelf = desk.shelf;
-    if let Some(part) = shelf_menu_ui(ui, desk, "Add a part at the port", shelf.parts.iter()) {
+    if let Some(part) = shelf_menu_ui(ui, desk, "Add a part at the port", shelf.offered()) {
         let list = PartList::Kit(desk.scene.hand());
         desk.edit(Edit::Insert { list, at: 0, part: Box::new(part) });
     }

@@ -3,7 +3,7 @@
 //! One pixel is the same amount everywhere; a fold takes a fixed height and prints how much it
 //! hides. No fold crosses a level that is drawn.
 
-use egui::Rangef;
+use std::ops::RangeInclusive;
 
 /// Heights that do not grow with the scale, in pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -35,12 +35,27 @@ pub struct Fold {
     pub to: f64,
 }
 
+/// Heights on screen or paper: they grow downwards.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pixels {
+    /// The smaller one.
+    pub upper: f32,
+    /// The greater one.
+    pub lower: f32,
+}
+
+impl Pixels {
+    fn span(self) -> f32 {
+        self.lower - self.upper
+    }
+}
+
 /// Maps values to heights.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Axis {
     top: f64,
     folds: Vec<Fold>,
-    pixels: Rangef,
+    pixels: Pixels,
     px_per_unit: f64,
     fixed: Fixed,
 }
@@ -50,7 +65,15 @@ impl Axis {
     ///
     /// `fold` allows folds; they only come where `levels` leave a wide gap, and never across one of
     /// the `losses` (from, to): a loss is drawn in full.
-    pub fn new(levels: &[f64], losses: &[(f64, f64)], pixels: Rangef, fold: bool, fixed: Fixed) -> Self {
+    pub fn new(
+        levels: &[f64],
+        losses: &[(f64, f64)],
+        pixels: impl Into<RangeInclusive<f32>>,
+        fold: bool,
+        fixed: Fixed,
+    ) -> Self {
+        let (upper, lower) = pixels.into().into_inner();
+        let pixels = Pixels { upper, lower };
         let mut levels: Vec<f64> = levels.iter().copied().filter(|v| v.is_finite()).collect();
         levels.push(0.0);
         levels.sort_by(f64::total_cmp);
@@ -73,7 +96,7 @@ impl Axis {
     /// An axis on which the inside of these gaps is hidden, but for a margin at each end.
     ///
     /// The scale `s` follows from the heights: `s (highest − gaps) + margins + folds + head = H`.
-    fn build(highest: f64, gaps: &[Fold], pixels: Rangef, sizes: Fixed) -> Self {
+    fn build(highest: f64, gaps: &[Fold], pixels: Pixels, sizes: Fixed) -> Self {
         let hidden: f64 = gaps.iter().map(|f| f.to - f.from).sum();
         let fixed = f64::from(sizes.head) + gaps.len() as f64 * f64::from(sizes.fold + 2.0 * sizes.clear);
         let room = (f64::from(pixels.span()) - fixed).max(1.0);
@@ -103,12 +126,12 @@ impl Axis {
                 folds_below += inside;
             }
         }
-        self.pixels.max - (px * self.px_per_unit) as f32 - (folds_below as f32) * self.fixed.fold
+        self.pixels.lower - (px * self.px_per_unit) as f32 - (folds_below as f32) * self.fixed.fold
     }
 
     /// The folds and where they lie on screen.
-    pub fn folds(&self) -> impl Iterator<Item = (Fold, Rangef)> + '_ {
-        self.folds.iter().map(|&f| (f, Rangef::new(self.y(f.to), self.y(f.from))))
+    pub fn folds(&self) -> impl Iterator<Item = (Fold, Pixels)> + '_ {
+        self.folds.iter().map(|&f| (f, Pixels { upper: self.y(f.to), lower: self.y(f.from) }))
     }
 
     /// Round values to mark, none inside a fold and none closer than `min_px`; `offset` is where
@@ -131,7 +154,7 @@ impl Axis {
     }
 
     /// Lower and upper end on screen.
-    pub fn pixels(&self) -> Rangef {
+    pub fn pixels(&self) -> Pixels {
         self.pixels
     }
 }
@@ -160,7 +183,7 @@ mod tests {
     use super::*;
 
     fn axis(levels: &[f64], fold: bool) -> Axis {
-        Axis::new(levels, &[], Rangef::new(0.0, 260.0), fold, Fixed::TALL)
+        Axis::new(levels, &[], 0.0..=260.0, fold, Fixed::TALL)
     }
 
     #[test]
@@ -187,7 +210,7 @@ mod tests {
 
     #[test]
     fn a_loss_is_never_folded() {
-        let pixels = Rangef::new(0.0, 260.0);
+        let pixels = 0.0..=260.0;
         let levels = [14.7, 100.0, 230.0];
         let a = Axis::new(&levels, &[(230.0, 100.0)], pixels, true, Fixed::TALL);
         assert!(a.folds().all(|(f, _)| f.to <= 100.0), "folded across the loss");
@@ -208,7 +231,7 @@ mod tests {
     fn odd_levels_are_no_trouble() {
         for levels in [&[][..], &[f64::NAN], &[0.0], &[1e9, 1e-9], &[f64::INFINITY, 5.0]] {
             for span in [0.0, 1.0, 300.0] {
-                let a = Axis::new(levels, &[], Rangef::new(0.0, span), true, Fixed::TALL);
+                let a = Axis::new(levels, &[], 0.0..=span, true, Fixed::TALL);
                 assert!(a.y(3.0).is_finite());
                 a.ticks(14.7, 20.0);
             }

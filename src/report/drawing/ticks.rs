@@ -1,6 +1,6 @@
 //! Round values to mark on an axis, and a straight scale between values and pixels.
 
-use egui::Rangef;
+use std::ops::RangeInclusive;
 
 /// A straight scale along one axis of the screen.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -13,13 +13,14 @@ pub struct Scale {
 
 impl Scale {
     /// Values from left to right.
-    pub fn across(values: (f64, f64), x: Rangef) -> Self {
-        Self { values, pixels: (x.min, x.max) }
+    pub fn across(values: (f64, f64), x: impl Into<RangeInclusive<f32>>) -> Self {
+        Self { values, pixels: x.into().into_inner() }
     }
 
     /// Values from the bottom up.
-    pub fn up(values: (f64, f64), y: Rangef) -> Self {
-        Self { values, pixels: (y.max, y.min) }
+    pub fn up(values: (f64, f64), y: impl Into<RangeInclusive<f32>>) -> Self {
+        let (top, bottom) = y.into().into_inner();
+        Self { values, pixels: (bottom, top) }
     }
 
     /// Where a value lies; what is no number lies at the beginning.
@@ -109,17 +110,17 @@ mod tests {
     /// By hand: 0 to 50 on 500 px is 10 px a unit; 60 px apart needs 6, the next round step is 10.
     #[test]
     fn ticks_by_hand() {
-        let scale = Scale::across((0.0, 50.0), Rangef::new(0.0, 500.0));
+        let scale = Scale::across((0.0, 50.0), 0.0..=500.0);
         assert_eq!(scale.ticks(60.0), [0.0, 10.0, 20.0, 30.0, 40.0, 50.0]);
         assert_eq!(scale.at(25.0), 250.0);
         assert_eq!(scale.value(125.0), 12.5);
-        let up = Scale::up((0.0, 10.0), Rangef::new(100.0, 200.0));
+        let up = Scale::up((0.0, 10.0), 100.0..=200.0);
         assert_eq!((up.at(0.0), up.at(10.0)), (200.0, 100.0));
     }
 
     #[test]
     fn times_are_marked_as_on_a_clock() {
-        let scale = Scale::across((0.0, 200.0), Rangef::new(0.0, 400.0));
+        let scale = Scale::across((0.0, 200.0), 0.0..=400.0);
         assert_eq!(scale.time_ticks(50.0), [0.0, 30.0, 60.0, 90.0, 120.0, 150.0, 180.0]);
         assert_eq!(time_step(100.0), 120.0);
     }
@@ -128,7 +129,7 @@ mod tests {
     fn odd_ends_are_no_trouble() {
         for values in [(0.0, 0.0), (f64::NAN, 1.0), (0.0, f64::INFINITY), (5.0, 5.0), (0.0, 1e300)] {
             for span in [0.0, 1.0, 300.0] {
-                let scale = Scale::across(values, Rangef::new(0.0, span));
+                let scale = Scale::across(values, 0.0..=span);
                 assert!(scale.at(3.0).is_finite());
                 scale.ticks(30.0);
                 scale.time_ticks(30.0);

@@ -1,0 +1,338 @@
+//! Two branches that meet at one pressure, and how a flow splits between them.
+//!
+//! The unknown is the first branch's share: more of it lowers the pressure at which that branch
+//! arrives and raises the other's, so their difference has one zero. Each look costs a march of
+//! each branch. Flows are asked for one after another and close together, so a search starts at
+//! the last one's split. A branch's plateau is sought only where a search runs into it.
+
+use std::cell::{Cell, OnceCell};
+
+use super::chain::{Chain, LargestFlow, March};
+use super::error::FlowError;
+use super::feed::Feed;
+use super::medium::{Medium, Point};
+use crate::numerics::{RootError, Tolerance, find_root};
+
+/// Two branches that meet.
+pub(super) struct Join<'a, M: Medium> {
+    branches: [Branch<'a, M>; 2],
+    last: Cell<Option<Meeting>>,
+}
+
+/// Where and how the branches meet.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Meeting {
+    /// Of both branches together.
+    pub mass_flow_kg_s: f64,
+    /// The pressure where they meet.
+    pub pressure_pa: f64,
+    /// Each branch's flow.
+    pub split_kg_s: [f64; 2],
+    /// The plateau of a branch that stands on it.
+    pub plateaus: [Option<LargestFlow>; 2],
+}
+
+/// What a split comes to.
+enum Look {
+    /// The branches meet.
+    Meets(Meeting),
+    /// They do not.
+    Misses(Miss),
+    /// Both together cannot pass so much.
+    TooMuch,
+}
+
+/// A split at which the branches arrive at different pressures.
+#[derive(Debug, Clone, Copy)]
+struct Miss {
+    first_kg_s: f64,
+    first_pa: f64,
+    /// The first branch's pressure less the second's.
+    excess_pa: f64,
+    /// How the excess changes with the first branch's flow, nearly; negative.
+    slope: f64,
+}
+
+/// The branches meet where the split is right to about this share of the flow.
+const MEETING_TOLERANCE: f64 = 1e-8;
+/// Looks before the search leaps instead of closing in.
+const PATIENCE: usize = 6;
+
+impl<'a, M: Medium> Join<'a, M> {
+    /// Joins two branches; each needs at least one element.
+    pub fn new(chains: [Chain<'a, M>; 2]) -> Self {
+        let branches =
+            chains.map(|chain| Branch { chain, largest: OnceCell::new(), rest_pa: OnceCell::new() });
+        Self { branches, last: Cell::new(None) }
+    }
+
+    /// The higher of the ports' pressures.
+    pub fn start_pa(&self) -> f64 {
+        self.branches[0].start_pa().max(self.branches[1].start_pa())
+    }
+
+    /// The branches, for their profiles.
+    pub fn chains(&self) -> [&Chain<'a, M>; 2] {
+        [&self.branches[0].chain, &self.branches[1].chain]
+    }
+
+    /// Both branches on their plateaus, at the highest pressure at which both are.
+    pub fn fullest(&self) -> Result<Meeting, FlowError> {
+        let largest =
+            [self.branches[0].largest(FIRST_FLOW_KG_S)?, self.branches[1].largest(FIRST_FLOW_KG_S)?];
+        Ok(Meeting {
+            mass_flow_kg_s: largest[0].mass_flow_kg_s + largest[1].mass_flow_kg_s,
+            pressure_pa: largest[0].outlet_pressure_pa.min(largest[1].outlet_pressure_pa),
+            split_kg_s: largest.map(|l| l.mass_flow_kg_s),
+            plateaus: largest.map(Some),
+        })
+    }
+
+    /// The mixture where the branches meet.
+    pub fn mixed(&self, medium: &M, meeting: &Meeting) -> Result<Point, FlowError> {
+        let [a, b] = meeting.split_kg_s;
+        let enthalpy = |i: usize| match &self.branches[i].chain.feed {
+            Feed::Port(point) => point.enthalpy_j_kg,
+            Feed::Joined(_) => 0.0,
+        };
+        let share = if a + b > 0.0 { a / (a + b) } else { 0.5 };
+        Ok(medium.point(meeting.pressure_pa, share * enthalpy(0) + (1.0 - share) * enthalpy(1))?)
+    }
+
+    /// How a flow splits; none where it is more than both branches pass.
+    pub fn meeting(&self, mass_flow_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
+        if let Some(last) = self.last.get().filter(|last| last.mass_flow_kg_s == mass_flow_kg_s) {
+            return Ok(Some(last));
+        }
+        let found = self.search(mass_flow_kg_s)?;
+        if found.is_some() {
+            self.last.set(found);
+        }
+        Ok(found)
+    }
+
+    /// Newton's steps until two splits lie on both sides, then the root between them.
+    fn search(&self, total_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
+        if total_kg_s == 0.0 {
+            let [first, second] = &self.branches;
+            return Ok(Some(self.met(0.0, 0.0, first.rest_pa()?.max(second.rest_pa()?))));
+        }
+        let mut first_kg_s = self.guess(total_kg_s);
+        let mut before: Option<Miss> = None;
+        for looks in 0..60 {
+            let miss = match self.look(first_kg_s, total_kg_s)? {
+                Look::TooMuch => return Ok(None),
+                Look::Meets(meeting) => return Ok(Some(meeting)),
+                Look::Misses(miss) => miss,
+            };
+            let slope = match before {
+                Some(other) if (other.excess_pa > 0.0) != (miss.excess_pa > 0.0) => {
+                    return self.between(other, miss, total_kg_s);
+                }
+                Some(other) => secant(&other, &miss).unwrap_or(miss.slope),
+                None => miss.slope,
+            };
+            let leap = if looks < PATIENCE { 1.0 } else { 4.0 };
+            let next = miss.first_kg_s - leap * miss.excess_pa / slope;
+            first_kg_s = if next.is_nan() { 0.5 * total_kg_s } else { next.clamp(0.0, total_kg_s) };
+            before = Some(miss);
+        }
+        Ok(before.map(|miss| self.met(total_kg_s, miss.first_kg_s, miss.first_pa)))
+    }
+
+    /// The split between two that miss to either side.
+    fn between(&self, one: Miss, other: Miss, total_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
+        let mut nearest = if one.excess_pa.abs() < other.excess_pa.abs() { one } else { other };
+        let mut found = None;
+        let ends = [one, other].map(|miss| (miss.first_kg_s, miss.excess_pa));
+        let tolerance = Tolerance { absolute: 1e-10 * total_kg_s, relative: 0.0, residual: 0.0 };
+        let excess = |first_kg_s: f64| -> Result<f64, FlowError> {
+            match self.look(first_kg_s, total_kg_s)? {
+                Look::Misses(miss) => {
+                    if miss.excess_pa.abs() < nearest.excess_pa.abs() {
+                        nearest = miss;
+                    }
+                    Ok(miss.excess_pa)
+                }
+                Look::Meets(meeting) => {
+                    found = Some(meeting);
+                    Ok(0.0)
+                }
+                Look::TooMuch => Ok(0.0),
+            }
+        };
+        match find_root(excess, ends[0], ends[1], tolerance) {
+            Ok(_) | Err(RootError::NotBracketed { .. }) => {
+                Ok(found.or_else(|| Some(self.met(total_kg_s, nearest.first_kg_s, nearest.first_pa))))
+            }
+            Err(RootError::Function(error)) => Err(error),
+        }
+    }
+
+    /// The first branch's flow to begin with: the last share, or what is left of a plateau.
+    fn guess(&self, total_kg_s: f64) -> f64 {
+        let Some(last) = self.last.get() else { return 0.5 * total_kg_s };
+        let [first, second] = last.split_kg_s;
+        match last.plateaus {
+            [Some(_), _] => first.min(total_kg_s),
+            [None, Some(_)] => (total_kg_s - second).max(0.0),
+            [None, None] if first + second > 0.0 => total_kg_s * first / (first + second),
+            [None, None] => 0.5 * total_kg_s,
+        }
+    }
+
+    /// Marches both branches. One that cannot pass its share is set on its plateau instead.
+    fn look(&self, first_kg_s: f64, total_kg_s: f64) -> Result<Look, FlowError> {
+        let split = [first_kg_s, total_kg_s - first_kg_s];
+        let [first, second] = &self.branches;
+        let (first_pa, second_pa) = match (first.arrives_pa(split[0])?, second.arrives_pa(split[1])?) {
+            (Some(first_pa), Some(second_pa)) => (first_pa, second_pa),
+            (None, None) => return Ok(Look::TooMuch),
+            (None, Some(_)) => {
+                let plateau = first.largest(split[0])?.mass_flow_kg_s;
+                return self.look_from_plateau(plateau, total_kg_s);
+            }
+            (Some(_), None) => {
+                let plateau = second.largest(split[1])?.mass_flow_kg_s;
+                return self.look_from_plateau(total_kg_s - plateau, total_kg_s);
+            }
+        };
+        self.judge(total_kg_s, split, [first_pa, second_pa])
+    }
+
+    fn look_from_plateau(&self, first_kg_s: f64, total_kg_s: f64) -> Result<Look, FlowError> {
+        let split = [first_kg_s, total_kg_s - first_kg_s];
+        let [first, second] = &self.branches;
+        match (first.arrives_pa(split[0])?, second.arrives_pa(split[1])?) {
+            (Some(first_pa), Some(second_pa)) => self.judge(total_kg_s, split, [first_pa, second_pa]),
+            _ => Ok(Look::TooMuch),
+        }
+    }
+
+    /// Whether two arrivals are a meeting. A branch on its plateau, or one that passes nothing,
+    /// need not arrive at the other's pressure.
+    fn judge(&self, total: f64, split: [f64; 2], arrives_pa: [f64; 2]) -> Result<Look, FlowError> {
+        let [first, second] = &self.branches;
+        let excess_pa = arrives_pa[0] - arrives_pa[1];
+        let first_gives_all = first.is_full(split[0]) || split[1] == 0.0;
+        let second_gives_all = second.is_full(split[1]) || split[0] == 0.0;
+        if excess_pa >= 0.0 && first_gives_all {
+            let meeting_pa = if split[1] == 0.0 { arrives_pa[0] } else { arrives_pa[1] };
+            return Ok(Look::Meets(self.met(total, split[0], meeting_pa)));
+        }
+        if excess_pa <= 0.0 && second_gives_all {
+            let meeting_pa = if split[0] == 0.0 { arrives_pa[1] } else { arrives_pa[0] };
+            return Ok(Look::Meets(self.met(total, split[0], meeting_pa)));
+        }
+        let slope = first.slope(split[0], arrives_pa[0])? + second.slope(split[1], arrives_pa[1])?;
+        if excess_pa.abs() <= MEETING_TOLERANCE * total * slope.abs() {
+            return Ok(Look::Meets(self.met(total, split[0], arrives_pa[0])));
+        }
+        Ok(Look::Misses(Miss { first_kg_s: split[0], first_pa: arrives_pa[0], excess_pa, slope }))
+    }
+
+    fn met(&self, mass_flow_kg_s: f64, first_kg_s: f64, pressure_pa: f64) -> Meeting {
+        let split_kg_s = [first_kg_s, mass_flow_kg_s - first_kg_s];
+        let plateau = |i: usize| self.branches[i].plateau_at(split_kg_s[i]);
+        Meeting { mass_flow_kg_s, pressure_pa, split_kg_s, plateaus: [plateau(0), plateau(1)] }
+    }
+}
+
+fn secant(one: &Miss, other: &Miss) -> Option<f64> {
+    let slope = (one.excess_pa - other.excess_pa) / (one.first_kg_s - other.first_kg_s);
+    (slope < 0.0).then_some(slope)
+}
+
+/// One of the two, with its plateau once it is known.
+struct Branch<'a, M: Medium> {
+    chain: Chain<'a, M>,
+    largest: OnceCell<LargestFlow>,
+    rest_pa: OnceCell<f64>,
+}
+
+/// Where the search for a plateau begins that no flow has met yet.
+const FIRST_FLOW_KG_S: f64 = 1e-3;
+/// As good as no flow.
+const LITTLE_KG_S: f64 = 1e-9;
+/// A branch this close to its plateau stands on it.
+const ON_PLATEAU: f64 = 1e-7;
+/// Shares add up to the whole but for rounding.
+const ROUNDING: f64 = 1e-12;
+
+impl<M: Medium> Branch<'_, M> {
+    fn start_pa(&self) -> f64 {
+        self.chain.feed.pressure_pa()
+    }
+
+    /// The pressure at its end while nothing flows: the port's, but for what rises and falls.
+    fn rest_pa(&self) -> Result<f64, FlowError> {
+        if let Some(rest_pa) = self.rest_pa.get() {
+            return Ok(*rest_pa);
+        }
+        let rest_pa = match self.chain.march(0.0)? {
+            March::Through { outlet, .. } => outlet.pressure_pa,
+            March::Stuck { .. } => self.start_pa(),
+        };
+        Ok(*self.rest_pa.get_or_init(|| rest_pa))
+    }
+
+    /// The pressure at which a flow arrives; none where it is too much.
+    fn arrives_pa(&self, flow_kg_s: f64) -> Result<Option<f64>, FlowError> {
+        if flow_kg_s == 0.0 {
+            return Ok(Some(self.rest_pa()?));
+        }
+        if let Some(largest) = self.largest.get() {
+            if flow_kg_s > largest.mass_flow_kg_s * (1.0 + ROUNDING) {
+                return Ok(None);
+            }
+            if self.is_full(flow_kg_s) {
+                return Ok(Some(largest.outlet_pressure_pa));
+            }
+        }
+        Ok(match self.chain.march(flow_kg_s)? {
+            March::Through { outlet, .. } => Some(outlet.pressure_pa),
+            March::Stuck { .. } => self.largest.get().map(|largest| largest.outlet_pressure_pa),
+        })
+    }
+
+    fn is_full(&self, flow_kg_s: f64) -> bool {
+        self.largest.get().is_some_and(|l| flow_kg_s >= l.mass_flow_kg_s * (1.0 - ROUNDING))
+    }
+
+    fn plateau_at(&self, flow_kg_s: f64) -> Option<LargestFlow> {
+        self.largest.get().filter(|l| flow_kg_s >= l.mass_flow_kg_s * (1.0 - ON_PLATEAU)).copied()
+    }
+
+    /// The plateau, sought below a flow and, where that passes, above it.
+    fn largest(&self, up_to_kg_s: f64) -> Result<LargestFlow, FlowError> {
+        if let Some(largest) = self.largest.get() {
+            return Ok(*largest);
+        }
+        let mut up_to = up_to_kg_s;
+        for _ in 0..50 {
+            if let Some(largest) = self.chain.largest_flow(up_to)? {
+                return Ok(*self.largest.get_or_init(|| largest));
+            }
+            up_to *= 4.0;
+        }
+        // No flow is too much for a branch that falls; none is little enough for one that lifts too high.
+        match self.chain.march(LITTLE_KG_S)? {
+            March::Stuck { .. } => {
+                Err(FlowError::NothingPasses { floor_pa: self.chain.medium.lowest_pressure_pa() })
+            }
+            March::Through { .. } => Err(FlowError::out_of_range(
+                "largest flow of a branch (kg/s)",
+                up_to,
+                "a branch that limits the flow",
+            )),
+        }
+    }
+
+    /// How the pressure of arrival falls with the flow where `p0² − p²` goes with its square.
+    fn slope(&self, flow_kg_s: f64, pressure_pa: f64) -> Result<f64, FlowError> {
+        if flow_kg_s == 0.0 {
+            return Ok(0.0);
+        }
+        Ok((pressure_pa.powi(2) - self.rest_pa()?.powi(2)) / (flow_kg_s * pressure_pa))
+    }
+}
