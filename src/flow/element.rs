@@ -61,6 +61,9 @@ pub(super) struct Choke {
     pub flow: ElementFlow,
 }
 
+/// Room where nothing passes at all, at the floor of the table: its logarithm has no end.
+pub(super) const LEAST_ROOM: f64 = -60.0;
+
 impl Choke {
     /// This choke where the flow is clearly too much; otherwise the failure had another reason.
     pub fn or(self, error: FlowError) -> Result<Self, FlowError> {

@@ -175,13 +175,10 @@ impl<'a, M: Medium> Line<'a, M> {
             let mut all = group(&first_flows, first_counts);
             all.append(&mut parts);
             parts = all;
-            // Where hardly any pressure is lost, its last digits move the flows: the shares stand.
-            let sum = split[0] + split[1];
-            let share = if sum > 0.0 { mass_flow_kg_s / sum } else { 1.0 };
             second = Some(BranchFlow {
                 parts: group(&second_flows, second_counts),
-                mass_flow_kg_s: share * split[1],
-                first_mass_flow_kg_s: share * split[0],
+                mass_flow_kg_s: split[1],
+                first_mass_flow_kg_s: split[0],
             });
         }
         Ok(Profile { parts, second, outlet_enthalpy_j_kg })

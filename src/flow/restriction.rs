@@ -13,7 +13,7 @@ use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 
-use super::element::{Choke, ElementFlow, FlowInput, Outcome};
+use super::element::{Choke, ElementFlow, FlowInput, LEAST_ROOM, Outcome};
 use super::error::FlowError;
 use super::flashing::FluidExpansion;
 use super::medium::Medium;
@@ -132,7 +132,7 @@ impl Restriction {
             Throat::Choked(critical) => {
                 let outlet_pa = self.outlet_pa(inlet_pa, critical.pressure_pa);
                 Ok(Outcome::Choked(Choke {
-                    room: (critical.mass_flux_kg_m2s / flux).ln(),
+                    room: (critical.mass_flux_kg_m2s / flux).ln().max(LEAST_ROOM),
                     flow: ElementFlow { choked: true, ..input.flow_to(outlet_pa, 0.0)? },
                 }))
             }
@@ -144,7 +144,8 @@ impl Restriction {
         let expansion = FluidExpansion::new(input.medium, input.inlet, input.method.flashing)?;
         let critical = nozzle::critical(&expansion)?;
         let outlet_pa = self.outlet_pa(input.inlet.pressure_pa, critical.pressure_pa);
-        let room = (critical.mass_flux_kg_m2s * self.effective_area_m2 / input.mass_flow_kg_s).ln();
+        let passes_kg_s = critical.mass_flux_kg_m2s * self.effective_area_m2;
+        let room = (passes_kg_s / input.mass_flow_kg_s).ln().max(LEAST_ROOM);
         Ok(Choke { room, flow: ElementFlow { choked: true, ..input.flow_to(outlet_pa, 0.0)? } })
     }
 }

@@ -13,7 +13,7 @@
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
-use super::element::{Choke, ElementFlow, FlowInput, Outcome};
+use super::element::{Choke, ElementFlow, FlowInput, LEAST_ROOM, Outcome};
 use super::error::FlowError;
 use super::flashing::{Flashing, FluidExpansion};
 use super::friction::{Bore, friction_gradient_pa_m};
@@ -118,7 +118,7 @@ impl Tube {
         let critical = nozzle::critical(&expansion)?;
         let flux = input.mass_flow_kg_s / self.area_m2();
         let flow = ElementFlow { choked: true, ..input.flow_to(critical.pressure_pa, 0.0)? };
-        Ok(Choke { room: (critical.mass_flux_kg_m2s / flux).ln() - 1.0, flow })
+        Ok(Choke { room: (critical.mass_flux_kg_m2s / flux).ln().max(LEAST_ROOM) - 1.0, flow })
     }
 
     fn choke_at<M: Medium>(&self, input: &FlowInput<'_, M>, end: &Mark) -> Result<Choke, FlowError> {

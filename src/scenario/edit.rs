@@ -17,7 +17,7 @@ use serde_json::{Map, Value};
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum SetError {
-    /// Nothing between two dots, or no path.
+    /// Nothing between two dots, no path, or one deeper than any field.
     #[error("{path:?} is no path to a field; expected one as kits.A.parts.0.bore")]
     Path {
         /// As given.
@@ -163,10 +163,13 @@ struct Asked<'a> {
     text: &'a str,
 }
 
+/// No field lies deeper; a tree that grew with a longer path could not be taken down again.
+const DEEPEST: usize = 32;
+
 fn steps(path: &str) -> Result<Vec<String>, SetError> {
     let dotted = path.trim().replace('[', ".").replace(']', "");
     let steps: Vec<String> = dotted.split('.').map(|step| step.trim().to_owned()).collect();
-    if steps.iter().any(String::is_empty) {
+    if steps.len() > DEEPEST || steps.iter().any(String::is_empty) {
         return Err(SetError::Path { path: path.to_owned() });
     }
     Ok(steps)

@@ -8,5 +8,6 @@ mod limit_laws;
 mod path_laws;
 mod power_laws;
 mod pressure_laws;
+mod regressions;
 mod runner;
 mod world;

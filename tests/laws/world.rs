@@ -246,6 +246,17 @@ impl World {
         Self { pieces, ..self.clone() }
     }
 
+    /// The same with its falling hoses laid level.
+    pub fn without_falls(&self) -> Self {
+        let level = |piece| match piece {
+            Piece::Hose { bore_mm, length_m, rise_ratio } => {
+                Piece::Hose { bore_mm, length_m, rise_ratio: f64::max(rise_ratio, 0.0) }
+            }
+            other => other,
+        };
+        self.with(self.pieces.iter().copied().map(level).collect())
+    }
+
     /// One part changed.
     pub fn changed(&self, index: usize, change: impl Fn(Piece) -> Piece) -> Self {
         let mut pieces = self.pieces.clone();

@@ -125,7 +125,8 @@ fn typed<Q: Measure>(text: &str) {
         let again = Typed::<Q>::of(number, &unit);
         let again = again.unwrap_or_else(|error| panic!("{text:?}: {number} {unit:?}: {error}"));
         // Shifted scales (degF) cancel: the shift is of the order of 500.
-        let slack = 1e-9 * typed.si().abs() + 1e-9 * Q::UNITS.iter().map(|u| (u.shift * u.scale).abs()).fold(0.0, f64::max);
+        let slack = 1e-9 * typed.si().abs()
+            + 1e-9 * Q::UNITS.iter().map(|u| (u.shift * u.scale).abs()).fold(0.0, f64::max);
         assert!((again.si() - typed.si()).abs() <= slack, "{text:?} is {} {unit:?}", number);
     }
     let _ = typed.stepped(1.0);

@@ -3,7 +3,9 @@
 use narrows::advice::diagnose::{diagnose, fit_log};
 use narrows::job::over_time::JobAnswer;
 use narrows::presets::built_in_rules;
-use narrows::report::{jobs_csv, jobs_json, jobs_table, solve_document, solve_jobs, solved_json, solved_table};
+use narrows::report::{
+    jobs_csv, jobs_json, jobs_table, solve_document, solve_jobs, solved_json, solved_table,
+};
 use narrows::scenario::{Document, log_of, readings_of};
 use narrows::units::UnitSet;
 use uom::si::mass::kilogram;
@@ -24,12 +26,19 @@ fn points(document: &Document) {
     let Ok(kits) = solve_document(document) else { return };
     for kit in &kits {
         if let Ok(point) = &kit.answer.point {
-            assert!(point.mass_flow.value.is_finite() && point.mass_flow.value >= 0.0, "{:?}", point.mass_flow);
+            assert!(
+                point.mass_flow.value.is_finite() && point.mass_flow.value >= 0.0,
+                "{:?}",
+                point.mass_flow
+            );
             assert!(point.machine_inlet_pressure.value > 0.0, "{:?}", point.machine_inlet_pressure);
             let system_pa = point.system_pressure.value;
             for part in &point.parts {
                 let (inlet, outlet) = (part.inlet_pressure.value, part.outlet_pressure.value);
-                assert!(inlet.is_finite() && outlet.is_finite() && outlet > 0.0, "{inlet} {outlet} {system_pa}");
+                assert!(
+                    inlet.is_finite() && outlet.is_finite() && outlet > 0.0,
+                    "{inlet} {outlet} {system_pa}"
+                );
             }
         }
     }

@@ -1,0 +1,80 @@
+//! What random cases once found, each by its name.
+
+use narrows::job::{Port, meeting_curves};
+use narrows::scenario::set;
+
+use super::world::{Condenses, Draws, Piece, World};
+
+fn plain(refrigerant: &'static str, draws: Draws, pieces: Vec<Piece>) -> World {
+    World {
+        refrigerant,
+        warmth: 0.75,
+        draws,
+        pieces,
+        second: None,
+        cfm: 1.0,
+        clearance: 0.05,
+        exponent: None,
+        condenses: Condenses::At { warmth: 0.85 },
+        air: 0.75,
+        delayed: false,
+        separate: false,
+    }
+}
+
+fn falling(rise_ratio: f64) -> Piece {
+    Piece::Hose { bore_mm: 12.0, length_m: 1.0, rise_ratio }
+}
+
+/// A document may say −70 °C of the air; the power room refused it below −40 °C.
+#[test]
+fn air_that_the_door_lets_in_has_an_answer() {
+    for air in ["-70 degC", "76 degC"] {
+        let world = plain("R-22", Draws::Vapour, vec![falling(0.0)]);
+        let mut document = world.document();
+        set(&mut document, "ambient.temperature", air).unwrap();
+        let kits = narrows::scenario::resolve(&document).unwrap();
+        let answer = narrows::job::solve(&kits[0].setup);
+        assert!(answer.power.is_ok(), "{air}: {:?}", answer.power);
+    }
+}
+
+/// The curve began at the port's pressure, below where liquid that runs down arrives.
+#[test]
+fn a_falling_hoses_curve_begins_above_its_port() {
+    let world = plain("R-22", Draws::Liquid, vec![falling(-0.5)]);
+    let setup = world.setup().unwrap();
+    assert_eq!(setup.source.first, Port::Liquid);
+    let curve = meeting_curves(&setup, 24).unwrap().path;
+    let (rest, flow) = *curve.last().unwrap();
+    let source_pa = world.source().unwrap().pressure_pa;
+    // ρ g h of liquid R-22 near 277 K: about 1270 · 9.80665 · 0.5 = 6.2 kPa.
+    let head_pa = rest.value - source_pa;
+    assert!(flow.value == 0.0 && (head_pa / 6.2e3 - 1.0).abs() < 0.03, "{head_pa} Pa");
+}
+
+/// Branches that fall met above the port's pressure, where their flows were taken as none.
+#[test]
+fn two_falling_branches_share_the_flow() {
+    let mut world = plain("R-22", Draws::Liquid, vec![falling(-0.25)]);
+    world.second = Some((vec![falling(-0.25)], 1));
+    let point = world.point().unwrap();
+    let second = point.second.as_ref().unwrap();
+    let (a, b, whole) = (second.first_mass_flow.value, second.mass_flow.value, point.mass_flow.value);
+    assert!(a > 0.0 && (a / b - 1.0).abs() < 1e-6 && ((a + b) / whole - 1.0).abs() < 1e-9, "{a} {b} {whole}");
+}
+
+/// A source two per cent above the table's floor: the slope of a delayed expansion, and a throat's
+/// first step, were sought below it.
+#[test]
+fn a_source_just_above_the_tables_floor_has_an_answer_or_a_named_reason() {
+    for (refrigerant, delayed) in [("R-600a", true), ("R-744", true), ("R-744", false)] {
+        let hole = Piece::Hole { bore_mm: 1.0, coefficient: 0.4, recovery: 1.0 };
+        for draws in [Draws::Liquid, Draws::Vapour] {
+            let world = World { warmth: 0.35, delayed, ..plain(refrigerant, draws, vec![hole, hole]) };
+            if let Err(why) = world.point() {
+                assert!(why.may_be(), "{refrigerant}: {why:?}");
+            }
+        }
+    }
+}
