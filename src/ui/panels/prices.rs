@@ -6,7 +6,7 @@ use narrows::report::Ranked;
 
 use super::Desk;
 use super::edit_field::{Empty, empty_field_ui};
-use super::findings::{small_ui, title_ui};
+use super::findings::title_ui;
 use crate::ui::actions::Edit;
 use crate::ui::present::counts;
 use crate::ui::style::fonts;
@@ -15,15 +15,21 @@ use crate::ui::widgets::field::Field;
 const PRICE: Empty<'_> = Empty { hint: "price", unit: "" };
 const COUNT: Empty<'_> = Empty { hint: "number", unit: "" };
 
+/// A small word that is never broken.
+fn word_ui(ui: &mut Ui, desk: &Desk, text: &str) {
+    let rich = egui::RichText::new(text).font(fonts::regular(desk.look.measures.small));
+    ui.add(egui::Label::new(rich.color(desk.look.palette.ink2)).extend());
+}
+
 /// What a minute of work costs.
 pub fn minute_price_ui(ui: &mut Ui, desk: &mut Desk) {
     let typed = desk.scene.document().prices.as_ref().and_then(|list| list.minute.as_ref());
     let typed = typed.map(|price| price.as_typed().to_owned()).unwrap_or_default();
     ui.horizontal(|ui| {
-        small_ui(ui, desk.look, "A minute of work costs");
+        word_ui(ui, desk, "A minute of work costs");
         let width = 6.0 * desk.look.measures.body;
         empty_field_ui(ui, desk, "Price of a minute", "prices.minute", &typed, PRICE, width);
-        small_ui(ui, desk.look, "in any currency");
+        word_ui(ui, desk, "in any currency");
     });
 }
 
@@ -36,11 +42,11 @@ pub fn kit_prices_ui(ui: &mut Ui, desk: &mut Desk) {
         for kit in &desk.scene.document().kits {
             let text = egui::RichText::new(format!("Kit {}", kit.name));
             ui.label(text.font(fonts::bold(desk.look.measures.small)));
-            small_ui(ui, desk.look, "costs");
+            word_ui(ui, desk, "costs");
             let price = kit.price.as_ref().map(|p| p.as_typed().to_owned()).unwrap_or_default();
             let path = format!("kits.{}.price", kit.name);
             empty_field_ui(ui, desk, &format!("Price of kit {}", kit.name), &path, &price, PRICE, width);
-            small_ui(ui, desk.look, "machines");
+            word_ui(ui, desk, "machines");
             let machines = kit.machines.map(|count| count.to_string()).unwrap_or_default();
             let path = format!("kits.{}.machines", kit.name);
             empty_field_ui(
