@@ -184,7 +184,7 @@ fn the_break_even_stands_on_the_job_sheet() {
     let found = h.state().app.session().study().and_then(|s| s.break_evens.first().cloned()).expect("found");
     let words = narrows::report::break_even_text(
         &found.found,
-        h.state().app.session().view.units.clone().into(),
+        h.state().app.session().view.units,
         uom::si::f64::Pressure::new::<uom::si::pressure::pascal>(101_325.0),
     );
     h.get_by_label(&words);
