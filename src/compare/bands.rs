@@ -65,13 +65,26 @@ pub struct KitBands {
     /// The kit.
     pub name: String,
     bands: [Option<Band>; Figure::ALL.len()],
+    joints: Vec<Band>,
 }
 
 impl KitBands {
-    /// Of headlines one a draw.
-    pub(super) fn of(name: String, drawn: &[Headline]) -> Self {
+    /// Of headlines and of pressures along the path, one of each a draw.
+    pub(super) fn of(name: String, drawn: &[Headline], joints_pa: &[Vec<f64>]) -> Self {
         let values = |figure: Figure| drawn.iter().filter_map(|one| one.si(figure)).collect();
-        Self { name, bands: Figure::ALL.map(|figure| Band::of(values(figure))) }
+        let count = joints_pa.iter().map(Vec::len).max().unwrap_or_default();
+        let joint = |at: usize| joints_pa.iter().filter_map(|one| one.get(at).copied()).collect();
+        Self {
+            name,
+            bands: Figure::ALL.map(|figure| Band::of(values(figure))),
+            joints: (0..count).filter_map(|at| Band::of(joint(at))).collect(),
+        }
+    }
+
+    /// Absolute pressures in Pa: of the system, then behind each part of the path up to the machine;
+    /// nothing where whole jobs were drawn.
+    pub fn joints(&self) -> &[Band] {
+        &self.joints
     }
 
     /// The band of one figure; none if no draw had it.

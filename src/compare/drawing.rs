@@ -13,8 +13,10 @@ use super::prices::Costs;
 use super::uncertain::{LineUp, drawn};
 use super::whole_job::{JobFigures, planned};
 use crate::job::over_time::follow;
+use crate::job::{KitAnswer, solve};
 use crate::kit::Rules;
-use crate::scenario::{Document, resolve};
+use crate::scenario::{Document, KitSetup, resolve};
+use crate::units::Measure;
 
 /// What is solved in each draw.
 #[derive(Debug, Clone, Copy)]
@@ -35,6 +37,8 @@ pub struct Drawing<'a> {
     costs: Vec<Costs>,
     /// One headline a kit and draw, so that differences are of the same draw.
     drawn: Vec<Vec<Headline>>,
+    /// Pressures along each kit's path, draw by draw.
+    joints_pa: Vec<Vec<Vec<f64>>>,
     made: usize,
     refused: usize,
 }
@@ -56,6 +60,7 @@ impl<'a> Drawing<'a> {
             line_ups: document.kits.iter().map(LineUp::of).collect(),
             costs: document.kits.iter().map(|kit| Costs::new(document, kit)).collect(),
             drawn: vec![Vec::with_capacity(plan.count()); names.len()],
+            joints_pa: vec![Vec::new(); names.len()],
             names,
             made: 0,
             refused: 0,
@@ -75,29 +80,35 @@ impl<'a> Drawing<'a> {
         if solved.is_empty() {
             self.refused += 1;
         }
-        for (at, kit) in self.drawn.iter_mut().enumerate() {
-            kit.push(solved.get(at).copied().unwrap_or_default());
+        let mut solved = solved.into_iter();
+        for (drawn, joints) in self.drawn.iter_mut().zip(&mut self.joints_pa) {
+            let (headline, joints_pa) = solved.next().unwrap_or_default();
+            drawn.push(headline);
+            joints.push(joints_pa);
         }
         true
     }
 
-    /// One headline a kit; none if the drawn document cannot be solved.
-    fn solved(&self, index: u32) -> Option<Vec<Headline>> {
+    /// One headline a kit, and the pressures along its path; none if the drawn document cannot be solved.
+    fn solved(&self, index: u32) -> Option<Vec<(Headline, Vec<f64>)>> {
         let document = drawn(self.document, &self.plan, index);
         let factor = |line_up: &LineUp| line_up.factor_ratio(&self.plan, index);
         let factors = self.line_ups.iter().map(factor);
         match self.depth {
             Depth::Point => {
                 let kits = resolve(&document).ok()?;
-                let one = |(kit, factor)| Headline::solved(kit).with_rate_times(factor);
+                let one = |(kit, factor): (&KitSetup, f64)| {
+                    let answer = solve(&kit.setup);
+                    (Headline::of(&answer).with_rate_times(factor), joints_pa(&answer))
+                };
                 Some(kits.iter().zip(factors).map(one).collect())
             }
             Depth::WholeJob(rules) => {
                 let jobs = planned(&document, rules).ok()?;
                 let one = |((job, factor), costs): ((&crate::scenario::KitJob, f64), &Costs)| {
-                    let Ok(answer) = follow(&job.setup) else { return Headline::default() };
+                    let Ok(answer) = follow(&job.setup) else { return <(Headline, Vec<f64>)>::default() };
                     let figures = JobFigures::of(&answer).with_rate_times(factor);
-                    Headline::default().with_job(&figures).with_cost(costs)
+                    (Headline::default().with_job(&figures).with_cost(costs), Vec::new())
                 };
                 Some(jobs.kits.iter().zip(factors).zip(&self.costs).map(one).collect())
             }
@@ -112,10 +123,20 @@ impl<'a> Drawing<'a> {
             draws: self.made,
             refused: self.refused,
             stopped: self.made < self.plan.count(),
-            kits: named.map(|(name, drawn)| KitBands::of(name.clone(), drawn)).collect(),
+            kits: named
+                .zip(&self.joints_pa)
+                .map(|((name, drawn), joints)| KitBands::of(name.clone(), drawn, joints))
+                .collect(),
             differences: differences(&self.names, &self.drawn, self.made),
         }
     }
+}
+
+/// Absolute pressures of the system and behind each part of the path; none without an answer.
+fn joints_pa(answer: &KitAnswer) -> Vec<f64> {
+    let Ok(point) = &answer.point else { return Vec::new() };
+    let behind = point.parts.iter().map(|part| part.outlet_pressure);
+    std::iter::once(point.system_pressure).chain(behind).map(Measure::si).collect()
 }
 
 /// Draws all operating points. `should_stop` is asked once before each draw, so it can count them too; what was

@@ -3,6 +3,7 @@
 use narrows::job::{OperatingPoint, PartPoint};
 use narrows::kit::Part;
 use narrows::scenario::Document;
+use narrows::units::Measure;
 use uom::si::f64::Pressure;
 use uom::si::ratio::ratio;
 
@@ -45,6 +46,9 @@ pub fn stairs(scene: &Scene) -> Stairs {
     if runs.first().is_some_and(|r| r.kit != hand) {
         runs.clear();
     }
+    if let Some(run) = runs.first_mut().filter(|_| !scene.session.is_study_stale()) {
+        add_bands(scene, run, scale);
+    }
     let ambient = scale.on(scene.ambient());
     let zero = format!("0 {}, the air outside", scale.gauge);
     let mut stairs = Stairs {
@@ -63,6 +67,32 @@ pub fn stairs(scene: &Scene) -> Stairs {
         say(scene, point, scale, &mut stairs);
     }
     stairs
+}
+
+/// What the drawn pressures along the path of the kit in hand range over.
+fn add_bands(scene: &Scene, run: &mut Run, scale: PressureScale) {
+    let Some(Ok(compared)) = scene.study().and_then(|study| study.compared.as_ref()) else { return };
+    if compared.is_withheld(run.kit) {
+        return;
+    }
+    let Some(kit) = compared.bands.as_ref().and_then(|bands| bands.kits.get(run.kit)) else { return };
+    let level = |at: usize| {
+        let band = kit.joints().get(at)?;
+        Some((scale.on(Pressure::from_si(band.low)), scale.on(Pressure::from_si(band.high))))
+    };
+    let mut before = level(0);
+    for (stair, slot) in run.stairs.iter_mut().zip(&scene.slots) {
+        let after = match slot {
+            Slot::Source => before,
+            Slot::Part(places) => match places.get(run.kit).copied().flatten() {
+                Some(place) => level(place + 1),
+                None => before,
+            },
+            _ => return,
+        };
+        stair.band = before.zip(after).map(|(a, b)| [a, b]);
+        before = after;
+    }
 }
 
 fn say(scene: &Scene, point: &OperatingPoint, scale: PressureScale, stairs: &mut Stairs) {

@@ -3,7 +3,7 @@
 use egui::{Align2, Color32, Painter, Pos2, Rangef, Rect, Shape as Paint, Stroke, StrokeKind, pos2, vec2};
 
 use super::layout::{Fall, Plan, Track};
-use super::{Run, Stairs};
+use super::{Run, Shape, Stairs};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::lines;
 use crate::ui::style::{Look, fonts};
@@ -115,13 +115,22 @@ fn band(painter: &Painter, columns: &Columns, run: &Run, plan: &Plan, look: &Loo
         if let Some([(low_in, high_in), (low_out, high_out)]) = stair.band {
             let x = columns.span(i);
             let y = |v| plan.axis.y(v);
-            let outline = [
-                pos2(x.min, y(high_in)),
-                pos2(x.max, y(high_out)),
-                pos2(x.max, y(low_out)),
-                pos2(x.min, y(low_in)),
-            ];
-            lines::hatch(painter, &outline, look.palette.level.gamma_multiply(0.7), 7.0);
+            let piece = |x: Rangef, (low_a, high_a): (f64, f64), (low_b, high_b): (f64, f64)| {
+                let outline = [
+                    pos2(x.min, y(high_a)),
+                    pos2(x.max, y(high_b)),
+                    pos2(x.max, y(low_b)),
+                    pos2(x.min, y(low_a)),
+                ];
+                lines::hatch(painter, &outline, look.palette.level.gamma_multiply(0.7), 7.0);
+            };
+            let (enters, leaves) = ((low_in, high_in), (low_out, high_out));
+            if stair.shape == Shape::Steps {
+                piece(Rangef::new(x.min, x.center()), enters, enters);
+                piece(Rangef::new(x.center(), x.max), leaves, leaves);
+            } else {
+                piece(x, enters, leaves);
+            }
         }
     }
 }
