@@ -164,3 +164,15 @@ fn a_log_that_cannot_be_names_its_field() {
     });
     assert_eq!(path(&document), "log.fit_part");
 }
+
+/// The worked log was made with 80 % of the displacement and half of the drier's area, then read
+/// like a scale and a gauge: both come back within 5 %, and what is left over is small.
+#[test]
+fn the_worked_log_gives_back_what_it_was_made_with() {
+    let document = scenario::read(built_in_scenario("cold-store-log").unwrap()).unwrap();
+    let fitted = fit_log(&log_of(&document).unwrap()).unwrap();
+    let (health, open) = (fitted.health.unwrap(), fitted.part_open.unwrap());
+    assert!((health.0 / 0.8 - 1.0).abs() < 0.05, "{health:?}");
+    assert!((open.0 / 0.5 - 1.0).abs() < 0.05, "{open:?}");
+    assert!(fitted.after_kg < 0.1 * fitted.before_kg, "{} {}", fitted.before_kg, fitted.after_kg);
+}

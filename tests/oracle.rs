@@ -3,7 +3,8 @@
 //! kits are solved from the document.
 //!
 //! `cargo test --test oracle -- --nocapture` prints the worst deviations by refrigerant and phase.
-//! Both ask CoolProp 8.0.0 for properties, the oracle directly, this program through its tables.
+//! Both ask CoolProp 8.0.0 for properties, the oracle directly, this program through its tables. No
+//! kit needs an explanation: all are within the tolerances below.
 
 mod oracle_support;
 
@@ -12,19 +13,28 @@ use narrows::fluid::Refrigerant;
 use narrows::report::solve_document;
 use narrows::scenario::{read, resolve};
 use oracle_support::{Deviations, Row, rows};
+use std::collections::BTreeSet;
 use uom::si::f64::Pressure;
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::kilopascal;
 
-/// Viscosity from the same correlations in both: only tables and integration differ.
-const PLAIN: f64 = 3e-3;
+/// Pure refrigerants: viscosity is of the same correlations, only tables and integration differ.
+const PURE: f64 = 1e-3;
+/// Blends with a viscosity correlation of their own. Between bubble and dew this program takes the
+/// bubble line's liquid and, in near-azeotropes, the dew line's vapour; the oracle the true phases,
+/// which move the share of delayed flashing most (0.4 % in R-410A).
+const BLEND: f64 = 5e-3;
 /// Blends whose viscosity is a mixing rule: the oracle takes another one (Wilke for the vapour,
 /// no scale factor for the liquid), as far from ours as the rules are uncertain.
-const OTHER_VISCOSITY: f64 = 1e-2;
-const RULED_BLENDS: [&str; 3] = ["R-513A", "R-454B", "R-455A"];
+const RULED_BLEND: f64 = 6e-3;
 
-/// Kits that differ by more than their class allows, and why.
-const EXPLAINED: [(usize, f64, &str); 0] = [];
+fn allowed(refrigerant: &str) -> f64 {
+    match refrigerant {
+        "R-410A" | "R-404A" | "R-407C" | "R-507A" => BLEND,
+        "R-513A" | "R-454B" | "R-455A" => RULED_BLEND,
+        _ => PURE,
+    }
+}
 
 /// The document of one row.
 fn document(row: &Row) -> String {
@@ -79,70 +89,71 @@ fn kpa(pressure: Pressure) -> f64 {
     pressure.get::<kilopascal>()
 }
 
-#[test]
-fn kits() {
-    let mut deviations = Deviations::default();
-    let mut faults = Vec::new();
-    for row in rows("kits.csv") {
-        let id = row.number("id").unwrap() as usize;
-        let name = row.text("refrigerant");
-        let document = read(&document(&row)).unwrap_or_else(|error| panic!("kit {id}: {error}"));
-        let solved = solve_document(&document).unwrap_or_else(|faults| panic!("kit {id}: {faults:?}"));
-        let point = match &solved[0].answer.point {
-            Ok(point) => point,
-            Err(error) => {
-                faults.push(format!("kit {id} ({name}, {}): {error}", row.text("kind")));
-                continue;
-            }
-        };
-        let mut worst = 0.0_f64;
-        let mut compare = |what: &'static str, got: f64, expected: f64| {
-            let share = got / expected - 1.0;
-            deviations.add(name, row.text("port"), what, share);
-            worst = worst.max(share.abs());
-        };
-        compare("rate", point.mass_flow.get::<kilogram_per_second>(), row.number("rate_kg_s").unwrap());
-        compare("inlet", kpa(point.machine_inlet_pressure), row.number("inlet_kpa").unwrap());
-        compare("discharge", kpa(point.machine.discharge_pressure), row.number("discharge_kpa").unwrap());
-        if let (Some(expected), Some(second)) = (row.number("first_kg_s"), &point.second) {
-            compare("split", second.first_mass_flow.get::<kilogram_per_second>(), expected);
-        }
-        let after: Vec<f64> =
-            row.text("after_kpa").split_whitespace().map(|text| text.parse().unwrap()).collect();
-        let shared = &point.parts[point.parts.len() - after.len()..];
-        for (part, expected) in shared.iter().zip(&after) {
-            compare("parts", kpa(part.outlet_pressure), *expected);
-        }
-        let class = if RULED_BLENDS.contains(&name) { OTHER_VISCOSITY } else { PLAIN };
-        let explained = EXPLAINED.iter().find(|(kit, ..)| *kit == id);
-        let allowed = explained.map_or(class, |(_, share, _)| *share);
-        if worst > allowed {
-            faults.push(format!(
-                "kit {id} ({name}, {}): {worst:.4} off, {} kg/s against {}",
-                row.text("kind"),
-                point.mass_flow.get::<kilogram_per_second>(),
-                row.text("rate_kg_s"),
-            ));
-        }
-        let choked = match (point.choked_part, point.throttle_choked) {
-            (Some(part), _) => part.to_string(),
-            (None, true) => point.parts.len().to_string(),
-            (None, false) => String::new(),
-        };
-        let is_ports = row.text("kind") == "ports";
-        if !is_ports && row.text("near") == "0" && choked != row.text("choked_part") {
-            let expected = row.text("choked_part");
-            faults.push(format!("kit {id} ({name}): choked at {choked:?}, expected {expected:?}"));
+/// One kit: every figure against the oracle's, then the place of the choke.
+fn compare(row: &Row, deviations: &mut Deviations) -> Result<(), String> {
+    let name = row.text("refrigerant");
+    let document = read(&document(row)).map_err(|error| error.to_string())?;
+    let solved = solve_document(&document).map_err(|faults| format!("{faults:?}"))?;
+    let point = solved[0].answer.point.as_ref().map_err(ToString::to_string)?;
+    let mut figures = vec![
+        ("rate", point.mass_flow.get::<kilogram_per_second>(), row.number("rate_kg_s").unwrap()),
+        ("inlet", kpa(point.machine_inlet_pressure), row.number("inlet_kpa").unwrap()),
+        ("discharge", kpa(point.machine.discharge_pressure), row.number("discharge_kpa").unwrap()),
+    ];
+    if let (Some(expected), Some(second)) = (row.number("first_kg_s"), &point.second) {
+        figures.push(("split", second.first_mass_flow.get::<kilogram_per_second>(), expected));
+    }
+    let after: Vec<f64> =
+        row.text("after_kpa").split_whitespace().map(|text| text.parse().unwrap()).collect();
+    // With two ports the oracle lists the parts behind the meeting.
+    let listed = &point.parts[point.parts.len() - after.len()..];
+    figures.extend(listed.iter().zip(&after).map(|(part, kpa_)| ("parts", kpa(part.outlet_pressure), *kpa_)));
+    deviations.count(name, row.text("port"));
+    let mut far = Vec::new();
+    for (what, got, expected) in figures {
+        let share = got / expected - 1.0;
+        deviations.add(name, row.text("port"), what, share);
+        if !(share.abs() <= allowed(name)) {
+            far.push(format!("{what} {got}, expected {expected}"));
         }
     }
-    println!("{deviations}");
+    let choked = match (point.choked_part, point.throttle_choked) {
+        (Some(part), _) => part.to_string(),
+        (None, true) => point.parts.len().to_string(),
+        (None, false) => String::new(),
+    };
+    let is_told = row.text("kind") != "ports" && row.text("near") == "0";
+    if is_told && choked != row.text("choked_part") {
+        far.push(format!("choked at {choked:?}, expected {:?}", row.text("choked_part")));
+    }
+    if far.is_empty() { Ok(()) } else { Err(far.join("; ")) }
+}
+
+#[test]
+fn kits() {
+    let rows = rows("kits.csv");
+    let count = |has: &dyn Fn(&Row) -> bool| rows.iter().filter(|row| has(row)).count();
+    assert!(rows.len() >= 200);
+    assert!(rows.iter().map(|row| row.text("refrigerant")).collect::<BTreeSet<_>>().len() >= 12);
+    let choked = count(&|row| !row.text("choked_part").is_empty());
+    let twice = count(&|row| row.text("chokes").contains(' '));
+    assert!(choked >= 50 && twice >= 10 && rows.len() - choked >= 50, "{choked} choked, {twice} twice");
+    let mut deviations = Deviations::default();
+    let mut faults = Vec::new();
+    for row in &rows {
+        if let Err(why) = compare(row, &mut deviations) {
+            let (id, kind, name) = (row.text("id"), row.text("kind"), row.text("refrigerant"));
+            faults.push(format!("kit {id} ({name}, {kind}): {why}"));
+        }
+    }
+    println!("{} kits, {choked} choked, {twice} at two places\n{deviations}", rows.len());
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
 
-/// Liquid pressed above its saturation, as push-pull presses it, through the parts to an end
-/// pressure. Our liquid's density does not grow with pressure: up to 1 % low at these pressures.
+/// Our liquid's density does not grow with pressure: up to 1 % low at these pressures.
 const PRESSED: f64 = 1e-2;
 
+/// Liquid pressed above its saturation, as push-pull presses it, through parts to an end pressure.
 #[test]
 fn pressed_liquid() {
     let mut deviations = Deviations::default();
@@ -164,8 +175,9 @@ fn pressed_liquid() {
         let line = Line::new(&*refrigerant, method, &path, start, start).unwrap();
         let got = flow_to(&line, row.number("end_kpa").unwrap() * 1e3);
         let share = got / row.number("rate_kg_s").unwrap() - 1.0;
+        deviations.count(name, "pressed");
         deviations.add(name, "pressed", "rate", share);
-        if share.abs() > PRESSED {
+        if !(share.abs() <= PRESSED) {
             faults.push(format!("line {}: {share:.4} off, {got} kg/s", row.text("id")));
         }
     }

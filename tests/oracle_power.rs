@@ -55,6 +55,7 @@ fn power_paths() {
             .map(|temperature| temperature.get::<degree_celsius>())
             .fold(f64::MIN, f64::max);
         let starting = &power.starting;
+        deviations.count(row.text("motor_kind"), "powered");
         for (what, got, column) in [
             ("volts", running.voltage.get::<volt>(), "running_v"),
             ("amps", running.current.get::<ampere>(), "running_a"),
@@ -66,7 +67,7 @@ fn power_paths() {
         ] {
             let kelvin = if what == "warmest" { 273.15 } else { 0.0 };
             let share = got / (row.number(column).unwrap() + kelvin) - 1.0;
-            deviations.add(row.text("motor_kind"), "running", what, share);
+            deviations.add(row.text("motor_kind"), "powered", what, share);
             if !(share.abs() < WITHIN) {
                 faults.push(format!(
                     "path {id} ({}): {what} {got}, expected {}",

@@ -343,6 +343,25 @@ fn a_document_without_a_job_says_what_is_missing() {
     assert_eq!(files.len(), 5);
 }
 
+/// The only cylinder may not be filled: no page calls that enough, and none gives a weight for it.
+#[test]
+fn without_a_usable_cylinder_no_page_says_enough() {
+    let document = changed("bakery-freezer", &[("cylinder.disposable", "true")]);
+    let (_, pages) = made(&document);
+    let text = |at: usize| words_of(&html_text(&pages[at]));
+    assert!(!text(0).contains("enough for the highest") && text(0).contains("there is no usable cylinder"));
+    assert!(text(1).contains("There is no usable cylinder.") && text(1).contains("Not to be filled"));
+    // Between the tare of 27.5 lb and 0.8 × 47.6 lb more, 65.6 lb, every weight to stop at would lie.
+    let weights = quantities(&text(1));
+    let is_stop = |pair: &&String| {
+        let number = pair.strip_suffix(" lb").filter(|number| number.contains('.'));
+        number.and_then(|number| number.parse::<f64>().ok()).is_some_and(|lb| (27.6..=65.6).contains(&lb))
+    };
+    assert_eq!(weights.iter().find(is_stop), None, "a weight to stop at is given");
+    let usable = quantities(&words_of(&html_text(&preset("bakery-freezer").pages[1])));
+    assert!(usable.iter().any(|pair| is_stop(&pair)), "the usable one has a weight");
+}
+
 #[test]
 fn a_kit_is_chosen_by_name() {
     let document = document("ice-rink-liquid");

@@ -84,7 +84,7 @@ impl<'a> Drawing<'a> {
     /// One headline a kit; none if the drawn document cannot be solved.
     fn solved(&self, index: u32) -> Option<Vec<Headline>> {
         let document = drawn(self.document, &self.plan, index);
-        let factor = |line_up: &LineUp| line_up.factor_ratio(self.plan.uniform(line_up.key(), index));
+        let factor = |line_up: &LineUp| line_up.factor_ratio(&self.plan, index);
         let factors = self.line_ups.iter().map(factor);
         match self.depth {
             Depth::Point => {

@@ -2,7 +2,7 @@
 //!
 //! A thing made ideal leaves the rest of the line-up as it is, so what no model holds of it is
 //! shared. A real change of the path makes another line-up, as it would beside the first one
-//! (`drawing`), so its scatter is its own. What a change fits has a band of its own, too.
+//! (`drawing`), which keeps the scatter of the parts that stay. What a change fits has a band of its own, too.
 
 use super::aspect::{Group, Listed};
 use super::bands::Difference;
@@ -112,7 +112,7 @@ impl<'a> GainDrawing<'a> {
         let Some(index) = self.plan.next(self.made) else { return false };
         self.made += 1;
         let Self { plan, depth, .. } = *self;
-        let factor = |line_up: &LineUp| line_up.factor_ratio(plan.uniform(line_up.key(), index));
+        let factor = |line_up: &LineUp| line_up.factor_ratio(&plan, index);
         let own = factor(&self.line_up);
         let solver = Solver::new(drawn(&self.document, &plan, index), &self.listed, depth);
         let Some(solver) = solver else {

@@ -16,6 +16,15 @@ pub enum FlowError {
         /// What would be right.
         expected: &'static str,
     },
+    /// A branch loses more than there is, however little flows: it lifts liquid too high.
+    #[error(
+        "nothing passes this branch above {floor_pa:.0} Pa (absolute), the lowest pressure of the property \
+         table; expected less height"
+    )]
+    NothingPasses {
+        /// The table's floor.
+        floor_pa: f64,
+    },
     /// The refrigerant has no such state.
     #[error(transparent)]
     Fluid(#[from] FluidError),

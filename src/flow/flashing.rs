@@ -22,6 +22,9 @@ pub enum Flashing {
 /// ISO 4126-10; from memory, the standard was not at hand.
 const SHORT_RESTRICTION_EXPONENT: f64 = 0.6;
 
+/// `ω` is the slope between the boiling pressure and this share of it.
+const OMEGA_STEP: f64 = 0.98;
+
 /// An expansion of a [`Medium`] from rest.
 pub struct FluidExpansion<'a, M: Medium> {
     medium: &'a M,
@@ -114,7 +117,8 @@ impl Delay {
 /// flow", Process Safety Progress 23 (2004) 335–344; from memory.
 fn delay<M: Medium>(medium: &M, start: &Point) -> Result<Option<Delay>, FluidError> {
     let boiling_pa = if start.quality < 0.0 { boiling_pressure(medium, start)? } else { start.pressure_pa };
-    if boiling_pa <= 1.02 * medium.lowest_pressure_pa() {
+    let lower_pa = OMEGA_STEP * boiling_pa;
+    if lower_pa < medium.lowest_pressure_pa() {
         return Ok(None);
     }
     let isobar = medium.isobar(boiling_pa)?;
@@ -123,10 +127,10 @@ fn delay<M: Medium>(medium: &M, start: &Point) -> Result<Option<Delay>, FluidErr
     let liquid_volume = 1.0 / phases.liquid_density_kg_m3;
     let vapor_volume = 1.0 / phases.vapor_density_kg_m3;
     let vapor_ratio = boiling.vapor_ratio;
-    // ω in equilibrium from the table itself: v/v0 = ω (p0/p − 1) + 1 over the first tenth.
-    let lower = medium.by_entropy(&medium.isobar(0.98 * boiling_pa)?, start.entropy_j_kg_k)?;
+    // ω in equilibrium from the table itself: v/v0 = ω (p0/p − 1) + 1 over the first step down.
+    let lower = medium.by_entropy(&medium.isobar(lower_pa)?, start.entropy_j_kg_k)?;
     let mixed_volume = vapor_ratio * vapor_volume + (1.0 - vapor_ratio) * liquid_volume;
-    let omega = ((lower.specific_volume_m3_kg / mixed_volume - 1.0) / (1.0 / 0.98 - 1.0)).max(0.1);
+    let omega = ((lower.specific_volume_m3_kg / mixed_volume - 1.0) / (1.0 / OMEGA_STEP - 1.0)).max(0.1);
     let vapor_part = vapor_ratio * vapor_volume / mixed_volume;
     // The flashing part of ω is `c_p T p (Δv/Δh)²/v0`; `N` wants `c_p T p Δv/Δh²`.
     let flashing_part = (omega - vapor_part).max(0.0) * mixed_volume / (vapor_volume - liquid_volume);

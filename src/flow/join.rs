@@ -59,10 +59,17 @@ const MEETING_TOLERANCE: f64 = 1e-8;
 const PATIENCE: usize = 6;
 
 impl<'a, M: Medium> Join<'a, M> {
-    /// Joins two branches; each needs at least one element.
-    pub fn new(chains: [Chain<'a, M>; 2]) -> Self {
-        let branches = chains.map(|chain| Branch { chain, largest: OnceCell::new() });
-        Self { branches, last: Cell::new(None) }
+    /// Joins two branches.
+    ///
+    /// # Errors
+    /// A branch without an element.
+    pub fn new(chains: [Chain<'a, M>; 2]) -> Result<Self, FlowError> {
+        if chains.iter().any(|chain| chain.elements.is_empty()) {
+            return Err(FlowError::out_of_range("elements of a branch", 0.0, "at least one"));
+        }
+        let [first, second] = chains;
+        let branches = [Branch::new(first)?, Branch::new(second)?];
+        Ok(Self { branches, last: Cell::new(None) })
     }
 
     /// The higher of the ports' pressures.
@@ -113,7 +120,8 @@ impl<'a, M: Medium> Join<'a, M> {
     /// Newton's steps until two splits lie on both sides, then the root between them.
     fn search(&self, total_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
         if total_kg_s == 0.0 {
-            return Ok(Some(self.met(0.0, 0.0, self.start_pa())));
+            let rest_pa = self.branches[0].rest_pa.max(self.branches[1].rest_pa);
+            return Ok(Some(self.met(0.0, 0.0, rest_pa)));
         }
         let mut first_kg_s = self.guess(total_kg_s);
         let mut before: Option<Miss> = None;
@@ -244,17 +252,29 @@ fn secant(one: &Miss, other: &Miss) -> Option<f64> {
 /// One of the two, with its plateau once it is known.
 struct Branch<'a, M: Medium> {
     chain: Chain<'a, M>,
+    /// The pressure at its end while nothing flows: the port's, but for what rises and falls.
+    rest_pa: f64,
     largest: OnceCell<LargestFlow>,
 }
 
 /// Where the search for a plateau begins that no flow has met yet.
 const FIRST_FLOW_KG_S: f64 = 1e-3;
+/// As good as no flow.
+const LEAST_FLOW_KG_S: f64 = 1e-9;
 /// A branch this close to its plateau stands on it.
 const ON_PLATEAU: f64 = 1e-7;
 /// Shares add up to the whole but for rounding.
 const ROUNDING: f64 = 1e-12;
 
-impl<M: Medium> Branch<'_, M> {
+impl<'a, M: Medium> Branch<'a, M> {
+    fn new(chain: Chain<'a, M>) -> Result<Self, FlowError> {
+        let rest_pa = match chain.march(0.0)? {
+            March::Through { outlet, .. } => outlet.pressure_pa,
+            March::Stuck { .. } => chain.feed.pressure_pa(),
+        };
+        Ok(Self { chain, rest_pa, largest: OnceCell::new() })
+    }
+
     fn start_pa(&self) -> f64 {
         self.chain.feed.pressure_pa()
     }
@@ -262,7 +282,7 @@ impl<M: Medium> Branch<'_, M> {
     /// The pressure at which a flow arrives; none where it is too much.
     fn arrives_pa(&self, flow_kg_s: f64) -> Result<Option<f64>, FlowError> {
         if flow_kg_s == 0.0 {
-            return Ok(Some(self.start_pa()));
+            return Ok(Some(self.rest_pa));
         }
         if let Some(largest) = self.largest.get() {
             if flow_kg_s > largest.mass_flow_kg_s * (1.0 + ROUNDING) {
@@ -298,11 +318,16 @@ impl<M: Medium> Branch<'_, M> {
             }
             up_to *= 4.0;
         }
-        Err(FlowError::out_of_range(
-            "largest flow of a branch (kg/s)",
-            up_to,
-            "a branch that limits the flow",
-        ))
+        // No flow is too much for a branch that falls; none is little enough for one that lifts too high.
+        match self.chain.march(LEAST_FLOW_KG_S)? {
+            March::Stuck { .. } => {
+                Err(FlowError::NothingPasses { floor_pa: self.chain.medium.lowest_pressure_pa() })
+            }
+            March::Through { .. } => {
+                let expected = "a branch that limits the flow";
+                Err(FlowError::out_of_range("largest flow of a branch (kg/s)", up_to, expected))
+            }
+        }
     }
 
     /// How the pressure of arrival falls with the flow where `p0² − p²` goes with its square.
@@ -310,6 +335,6 @@ impl<M: Medium> Branch<'_, M> {
         if flow_kg_s == 0.0 {
             return 0.0;
         }
-        (pressure_pa.powi(2) - self.start_pa().powi(2)) / (flow_kg_s * pressure_pa)
+        (pressure_pa.powi(2) - self.rest_pa.powi(2)) / (flow_kg_s * pressure_pa)
     }
 }

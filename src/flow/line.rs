@@ -68,7 +68,7 @@ impl<'a, M: Medium> Line<'a, M> {
     /// - `first`, `second`: the state at rest at each branch's port
     ///
     /// # Errors
-    /// The refrigerant's range was left while a branch's plateau was sought.
+    /// One of two branches has no element.
     pub fn new(
         medium: &'a M,
         method: Method,
@@ -87,7 +87,7 @@ impl<'a, M: Medium> Line<'a, M> {
             return Ok(Self { chain: chain(first, &path.parts), shared: counts(&path.parts), own: None });
         };
         let (own, shared) = path.parts.split_at(branch.joins_before);
-        let join = Join::new([chain(first, own), chain(second, &branch.parts)]);
+        let join = Join::new([chain(first, own), chain(second, &branch.parts)])?;
         let mut trunk = chain(first, shared);
         trunk.feed = Feed::Joined(Box::new(join));
         Ok(Self { chain: trunk, shared: counts(shared), own: Some([counts(own), counts(&branch.parts)]) })
@@ -175,10 +175,13 @@ impl<'a, M: Medium> Line<'a, M> {
             let mut all = group(&first_flows, first_counts);
             all.append(&mut parts);
             parts = all;
+            // Where hardly any pressure is lost, its last digits move the flows: the shares stand.
+            let sum = split[0] + split[1];
+            let share = if sum > 0.0 { mass_flow_kg_s / sum } else { 1.0 };
             second = Some(BranchFlow {
                 parts: group(&second_flows, second_counts),
-                mass_flow_kg_s: split[1],
-                first_mass_flow_kg_s: split[0],
+                mass_flow_kg_s: share * split[1],
+                first_mass_flow_kg_s: share * split[0],
             });
         }
         Ok(Profile { parts, second, outlet_enthalpy_j_kg })

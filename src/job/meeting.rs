@@ -41,8 +41,9 @@ fn path_curve(balance: &Balance<'_>, count: usize) -> Result<Vec<(Pressure, Mass
         Some(largest) => (largest.mass_flow_kg_s, Some(largest.outlet_pressure_pa)),
         None => (reach, None),
     };
-    let mut curve = vec![pair(balance.source.pressure_pa, 0.0)];
-    for index in 1..=count {
+    let mut curve = Vec::with_capacity(count + 2);
+    // At no flow a rise or a fall already moves the pressure.
+    for index in 0..=count {
         // Closer together near the plateau, where the pressure falls fast.
         let share = 1.0 - (1.0 - index as f64 / count as f64).powi(2);
         if let Arrival::Arrives(point) = balance.line.arrival(share * top)? {

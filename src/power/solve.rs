@@ -60,10 +60,10 @@ impl Conditions {
     /// An ambient temperature; a cold start against pressure.
     ///
     /// # Errors
-    /// Ambient outside −40 to 60 °C.
+    /// Ambient outside −75 to 80 °C: all that a document may say lies within.
     pub fn new(ambient: ThermodynamicTemperature) -> Result<Self, PowerError> {
         Ok(Self {
-            ambient_c: checked("ambient temperature", ambient.get::<degree_celsius>(), "degC", -40.0, 60.0)?,
+            ambient_c: checked("ambient temperature", ambient.get::<degree_celsius>(), "degC", -75.0, 80.0)?,
             start_load_torque_ratio: LOADED_START_TORQUE_RATIO,
             start_from: StartFrom::Cold,
         })

@@ -35,6 +35,7 @@ pub fn scenarios() -> &'static [ScenarioPreset] {
         "slow-machine",
         "slow-power",
         "own-or-rent",
+        "cold-store-log",
     ]
 }
 

@@ -75,8 +75,8 @@ pub(super) fn drawn_words(ranked: &Ranked) -> Option<String> {
         (Some(draws), None) | (None, Some(draws)) => format!("{draws} draws"),
     };
     Some(format!(
-        "{words}. \u{201c}Too close\u{201d}: fewer than nine draws in ten agree on the sign. A real change is \
-         another line-up, whose own scatter counts."
+        "{words}. \u{201c}Too close\u{201d}: fewer than nine draws in ten agree on the sign. A real change brings \
+         the scatter of what is fitted."
     ))
 }
 

@@ -47,10 +47,12 @@ pub fn run(arguments: &PagesArguments) -> Result<String, Vec<String>> {
     Ok(lines.join("\n") + "\n")
 }
 
-/// Day and version of what is printed now.
+/// Day and version of what is printed now, in local time where that is known.
 pub fn printed_now() -> Printed {
+    let now = jiff::Zoned::now();
+    let zone = if now.time_zone().is_unknown() { " UTC" } else { "" };
     Printed {
-        date: jiff::Zoned::now().strftime("%-d %B %Y, %H:%M").to_string(),
+        date: format!("{}{zone}", now.strftime("%-d %B %Y, %H:%M")),
         version: env!("CARGO_PKG_VERSION").to_owned(),
     }
 }

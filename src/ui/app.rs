@@ -232,7 +232,7 @@ fn panels_ui(ui: &mut Ui, desk: &mut Desk) {
         None => {}
     }
     search::search_ui(ui, desk);
-    if narrow::is_narrow(ui) {
+    if narrow::is_narrow(ui, desk.look) {
         return narrow_panels_ui(ui, desk);
     }
     let (m, p) = (desk.look.measures, desk.look.palette);

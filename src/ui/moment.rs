@@ -1,10 +1,12 @@
-//! The operating point at one moment of a job: where the pressure is lost then.
+//! One moment of a job: where the pressure is lost then, or why nothing is drawn.
 
-use narrows::job::over_time::PhaseKind;
+use narrows::job::over_time::{Connection, PhaseKind};
 use narrows::job::{OperatingPoint, Port, solve};
 use narrows::report::SolvedJob;
 use narrows::scenario::Document;
-use uom::si::f64::ThermodynamicTemperature;
+use uom::si::f64::{MassRate, Pressure, ThermodynamicTemperature};
+use uom::si::mass_rate::kilogram_per_second;
+use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
 
 use super::present::clock::Sample;
@@ -18,12 +20,39 @@ pub struct Moment {
     pub kit: usize,
     /// Minutes since the machine started.
     pub minutes: f64,
-    /// The point.
-    pub point: OperatingPoint,
+    /// What there is to see.
+    pub seen: Seen,
 }
 
-/// The kit's operating point as the job has it at this moment; none in a pause, in push-pull, with
-/// several machines, or where there is none.
+/// What a moment shows.
+#[derive(Clone, Debug)]
+pub enum Seen {
+    /// An operating point; of so many machines on ports of their own, each.
+    Point {
+        /// The point.
+        point: Box<OperatingPoint>,
+        /// Machines that each have this point.
+        copies: u32,
+    },
+    /// Nothing flows: every gauge up to the machine reads the system, those behind it the cylinder.
+    Rest {
+        /// Pressure of the system.
+        system: Pressure,
+        /// Pressure of the cylinder.
+        cylinder: Pressure,
+    },
+    /// Liquid goes from the system straight into the cylinder, past the machine.
+    PushPull {
+        /// Pressure of the system.
+        system: Pressure,
+        /// Pressure of the cylinder.
+        cylinder: Pressure,
+        /// What leaves the system.
+        rate: MassRate,
+    },
+}
+
+/// The kit as the job has it at this moment; none where there is no operating point.
 ///
 /// The system is taken as saturated at its pressure of that moment: in the last vapour it is
 /// warmer than that, which thins the vapour a little more.
@@ -31,11 +60,17 @@ pub fn at(document: &Document, kit: usize, job: &SolvedJob, minutes: f64) -> Opt
     let answer = job.shown().ok()?;
     let sample = Sample::at(&answer.trace, 60.0 * minutes)?;
     let kind = answer.phases.get(sample.phase)?.kind;
-    let is_alone = job.setup.machines.count == 1;
-    if !kind.flows() || kind == PhaseKind::PushPull || !is_alone {
-        return None;
+    let (system, cylinder) = (pressure(sample.system_pa), pressure(sample.cylinder_pa));
+    let moment = |seen| Some(Moment { document: document.clone(), kit, minutes, seen });
+    if !kind.flows() {
+        return moment(Seen::Rest { system, cylinder });
     }
-    let mut setup = job.setup.kit.clone();
+    if kind == PhaseKind::PushPull {
+        let rate = MassRate::new::<kilogram_per_second>(sample.rate_kg_s);
+        return moment(Seen::PushPull { system, cylinder, rate });
+    }
+    let machines = job.setup.machines;
+    let mut setup = machines.as_one(&job.setup.kit, kind).ok()?;
     let saturation = setup.refrigerant.saturation_at_pressure(sample.system_pa).ok()?;
     if kind == PhaseKind::Liquid {
         setup.source.temperature = ThermodynamicTemperature::new::<kelvin>(saturation.bubble_temperature_k);
@@ -48,6 +83,11 @@ pub fn at(document: &Document, kit: usize, job: &SolvedJob, minutes: f64) -> Opt
         setup.cylinder.temperature = ThermodynamicTemperature::new::<kelvin>(cylinder.bubble_temperature_k);
         setup.cylinder.non_condensables = Default::default();
     }
-    let point = solve(&setup).point.ok()?;
-    Some(Moment { document: document.clone(), kit, minutes, point })
+    let point = Box::new(solve(&setup).point.ok()?);
+    let own = machines.connection == Connection::SeparatePorts;
+    moment(Seen::Point { point, copies: if own { machines.in_phase(kind) } else { 1 } })
+}
+
+fn pressure(pa: f64) -> Pressure {
+    Pressure::new::<pascal>(pa)
 }

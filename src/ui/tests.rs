@@ -19,15 +19,17 @@ fn named(id: &str) -> Document {
 }
 
 mod class;
+mod colours;
 mod files;
 mod job_views;
 mod keyboard;
+mod minutes;
+mod moments;
 mod motion;
 mod reasons;
 mod shelf;
 #[cfg(feature = "snapshots")]
 mod snapshots;
-
 mod two_ports;
 mod units;
 mod van;

@@ -1,71 +1,76 @@
-//! Time of whole jobs. Run with `cargo bench --no-default-features --bench job`.
+//! Time of whole jobs; at most 20 ms. `cargo bench --no-default-features --bench job`.
 
 #[path = "../job_support/mod.rs"]
 mod job_support;
 #[path = "../support/mod.rs"]
 mod support;
 
-use std::hint::black_box;
-use std::time::Instant;
-
+use divan::{Bencher, black_box};
 use job_support::*;
 use narrows::flow::Path;
 use narrows::job::over_time::*;
 use support::{Kit, parts};
 use uom::si::f64::Ratio;
 use uom::si::ratio::ratio;
-use uom::si::time::minute;
-
-/// Time this thread has spent on a processor, where the system tells: others' work does not count.
-fn processor_s() -> Option<f64> {
-    let text = std::fs::read_to_string("/proc/thread-self/schedstat").ok()?;
-    Some(text.split_whitespace().next()?.parse::<f64>().ok()? * 1e-9)
-}
-
-/// Prints the best of some rounds.
-fn time(what: &str, job: &JobSetup) {
-    let mut best = f64::INFINITY;
-    for _ in 0..8 {
-        let (start, before) = (Instant::now(), processor_s());
-        black_box(follow(black_box(job)).is_ok());
-        let wall = start.elapsed().as_secs_f64();
-        best = best.min(before.and_then(|b| Some(processor_s()? - b)).unwrap_or(wall));
-    }
-    let answer = follow(job).unwrap();
-    println!(
-        "{what:<60} {:>7.1} ms   ({:.1} min, {} samples, {:?})",
-        1e3 * best,
-        answer.total.get::<minute>(),
-        answer.trace.len(),
-        answer.ends_because,
-    );
-}
 
 fn main() {
-    time("R-22 tail, kit C", &reference_tail(Kit::C));
-    time("R-22 tail, kit A", &reference_tail(Kit::A));
-    let mut chilling = vapor_job("R-22", Kit::B, 0.42, kg(10.0), cubic_feet(0.6), 101_325.0);
-    chilling.system.heat_gain = watts_per_kelvin(20.0);
-    time("10 kg of R-22 as vapour, kit B", &chilling);
-    let mut liquid = vapor_job("R-410A", Kit::A, 0.42, kg(10.0), cubic_feet(0.6), 101_325.0);
-    liquid.system.heat_gain = watts_per_kelvin(15.0);
-    liquid.method = Recovery::LiquidThenVapor { change_over_ratio: Ratio::new::<ratio>(0.0) };
-    liquid.cylinders = vec![cylinder(12.0, 6.0), cylinder(12.0, 8.0)];
-    time("10 kg of R-410A liquid then vapour, kit A, two cylinders", &liquid);
-    let mut large = vapor_job("R-22", Kit::C, 1.6, kg(408.0), cubic_feet(25.0), TEN_INCHES_PA);
-    large.system.heat_gain = watts_per_kelvin(30.0);
-    large.cylinders = vec![cylinder(108.0, 86.0); 6];
-    large.method = Recovery::LiquidThenVapor { change_over_ratio: Ratio::new::<ratio>(0.0) };
-    time("408 kg of R-22 liquid then vapour, kit C, six cylinders", &large);
-    let lines = PushPull {
+    divan::main();
+}
+
+fn whole(bencher: Bencher, job: &JobSetup) {
+    assert!(follow(job).is_ok());
+    bencher.bench(|| follow(black_box(job)));
+}
+
+#[divan::bench(args = ["A", "C"], sample_count = 40)]
+fn tail_of_r_22(bencher: Bencher, kit: &str) {
+    whole(bencher, &reference_tail(if kit == "A" { Kit::A } else { Kit::C }));
+}
+
+#[divan::bench(sample_count = 40)]
+fn vapour_10_kg_of_r_22_kit_b(bencher: Bencher) {
+    let mut job = vapor_job("R-22", Kit::B, 0.42, kg(10.0), cubic_feet(0.6), 101_325.0);
+    job.system.heat_gain = watts_per_kelvin(20.0);
+    whole(bencher, &job);
+}
+
+fn liquid_then_vapor() -> Recovery {
+    Recovery::LiquidThenVapor { change_over_ratio: Ratio::new::<ratio>(0.0) }
+}
+
+#[divan::bench(sample_count = 40)]
+fn liquid_then_vapour_10_kg_of_r_410a_kit_a_two_cylinders(bencher: Bencher) {
+    let mut job = vapor_job("R-410A", Kit::A, 0.42, kg(10.0), cubic_feet(0.6), 101_325.0);
+    job.system.heat_gain = watts_per_kelvin(15.0);
+    job.method = liquid_then_vapor();
+    job.cylinders = vec![cylinder(12.0, 6.0), cylinder(12.0, 8.0)];
+    whole(bencher, &job);
+}
+
+/// 408 kg into six cylinders with kit C.
+fn large() -> JobSetup {
+    let mut job = vapor_job("R-22", Kit::C, 1.6, kg(408.0), cubic_feet(25.0), TEN_INCHES_PA);
+    job.system.heat_gain = watts_per_kelvin(30.0);
+    job.cylinders = vec![cylinder(108.0, 86.0); 6];
+    job.method = liquid_then_vapor();
+    job
+}
+
+#[divan::bench(sample_count = 40)]
+fn liquid_then_vapour_408_kg_of_r_22_six_cylinders(bencher: Bencher) {
+    whole(bencher, &large());
+}
+
+/// Kit A as the liquid line, by the conductance between liquid and vapour in W/K.
+#[divan::bench(args = [20.0, 300.0, 1e5], sample_count = 40)]
+fn push_pull_408_kg_of_r_22_six_cylinders(bencher: Bencher, interphase: f64) {
+    let mut job = large();
+    job.method = Recovery::PushPull(PushPull {
         liquid_line: Path::series(parts(Kit::A)),
         vapor_line: parts(Kit::C),
         gas_line: parts(Kit::C),
         finish: Finish::VaporOnly,
-    };
-    large.method = Recovery::PushPull(lines);
-    for interphase in [20.0, 300.0, 1e5] {
-        large.system.contents = Contents::TwoZone { interphase: watts_per_kelvin(interphase) };
-        time(&format!("the same by push-pull, kit A as liquid line, {interphase} W/K"), &large);
-    }
+    });
+    job.system.contents = Contents::TwoZone { interphase: watts_per_kelvin(interphase) };
+    whole(bencher, &job);
 }

@@ -1,79 +1,94 @@
-//! Prints nanoseconds per property look-up. The aim is 200 (release build): `cargo bench --bench lookup`.
+//! Time of one property look-up; at most 200 ns. `cargo bench --no-default-features --bench lookup`.
 
-use std::hint::black_box;
-use std::time::Instant;
+use std::fmt;
 
-use narrows::fluid::{FluidError, Refrigerant};
+use divan::{Bencher, black_box};
+use narrows::fluid::Refrigerant;
 
-const CALLS: usize = 1_000_000;
-
-/// Nanoseconds per call of `f` on the numbers in turn; best of five rounds.
-fn time(
-    numbers: &[(f64, f64)],
-    mut f: impl FnMut(f64, f64) -> Result<f64, FluidError>,
-) -> Result<f64, FluidError> {
-    let mut best = f64::INFINITY;
-    for _ in 0..5 {
-        let start = Instant::now();
-        for i in 0..CALLS {
-            let (a, b) = numbers[i % numbers.len()];
-            black_box(f(black_box(a), black_box(b))?);
-        }
-        best = best.min(start.elapsed().as_secs_f64() * 1e9 / CALLS as f64);
-    }
-    Ok(best)
+fn main() {
+    divan::main();
 }
 
+/// A refrigerant and the qualities its states are spread over.
+#[derive(Clone, Copy)]
+struct Case {
+    refrigerant: &'static str,
+    phase: &'static str,
+    qualities: (f64, f64),
+}
+
+impl fmt::Display for Case {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}, {}", self.refrigerant, self.phase)
+    }
+}
+
+const REFRIGERANTS: [&str; 3] = ["R-22", "R-410A", "R-407C"];
+const PHASES: [(&str, (f64, f64)); 3] =
+    [("liquid", (-0.2, 0.0)), ("two phases", (0.0, 1.0)), ("vapour", (1.0, 1.3))];
+
+fn cases() -> impl Iterator<Item = Case> {
+    REFRIGERANTS.into_iter().flat_map(|refrigerant| {
+        PHASES.into_iter().map(move |(phase, qualities)| Case { refrigerant, phase, qualities })
+    })
+}
+
+const POINTS: usize = 1000;
+
 /// Pressures over the table with a quality each, spread by the golden ratio.
-fn points(r: &Refrigerant, from: f64, to: f64) -> Vec<(f64, f64)> {
+fn spread(r: &Refrigerant, (from, to): (f64, f64)) -> Vec<(f64, f64)> {
     let (low, high) = (1e5, 0.8 * r.highest_pressure_pa());
     let share = |i: usize, step: f64| (i as f64 * step).fract();
-    (0..1000)
+    (0..POINTS)
         .map(|i| (low * (high / low).powf(share(i, 0.618_034)), from + (to - from) * share(i, 0.754_878)))
         .collect()
 }
 
-fn line(name: &str, what: &str, nanoseconds: f64) {
-    println!("{name:8} {what:44} {nanoseconds:7.1} ns");
+/// Times a look-up on the numbers in turn.
+fn look_up(bencher: Bencher, numbers: Vec<(f64, f64)>, look_up: impl Fn(f64, f64) -> bool + Sync) {
+    let mut turn = numbers.iter().cycle();
+    bencher.with_inputs(|| *turn.next().expect("numbers")).bench_local_values(|(a, b)| look_up(a, b));
 }
 
-fn phase(r: &Refrigerant, what: &str, from: f64, to: f64) -> Result<(), FluidError> {
-    let name = r.designation();
-    let (mut by_enthalpy, mut by_entropy) = (Vec::new(), Vec::new());
-    for (p, quality) in points(r, from, to) {
-        let s = r.saturation_at_pressure(p)?;
-        let state = r.state_ph_at(&s, s.liquid_enthalpy_j_kg + quality * s.latent_heat_j_kg())?;
-        by_enthalpy.push((p, state.enthalpy_j_kg));
-        by_entropy.push((p, state.entropy_j_kg_k));
-    }
-    line(name, &format!("(p, h) {what}"), time(&by_enthalpy, |p, h| Ok(r.state_ph(p, h)?.density_kg_m3))?);
-    line(name, &format!("(p, s) {what}"), time(&by_entropy, |p, s| Ok(r.state_ps(p, s)?.density_kg_m3))?);
-    let at = r.saturation_at_pressure(4e5)?;
-    let span = (at.liquid_enthalpy_j_kg, at.latent_heat_j_kg());
-    let known: Vec<_> = points(r, from, to).iter().map(|(_, q)| (span.0 + q * span.1, 0.0)).collect();
-    line(
-        name,
-        &format!("(p, h) {what}, saturation known"),
-        time(&known, |h, _| Ok(r.state_ph_at(&at, h)?.density_kg_m3))?,
-    );
-    Ok(())
+#[divan::bench(args = REFRIGERANTS)]
+fn saturation_at_pressure(bencher: Bencher, name: &str) {
+    let r = Refrigerant::load(name).expect("a refrigerant");
+    look_up(bencher, spread(&r, (0.0, 1.0)), |p, _| black_box(r.saturation_at_pressure(p)).is_ok());
 }
 
-fn main() -> Result<(), FluidError> {
-    for name in ["R-410A", "R-22", "R-407C"] {
-        let start = Instant::now();
-        let r = Refrigerant::load(name)?;
-        println!("{name:8} {:44} {:7.0} µs", "load", start.elapsed().as_secs_f64() * 1e6);
-        let all = points(&r, 0.0, 1.0);
-        line(
-            name,
-            "saturation at p",
-            time(&all, |p, _| Ok(r.saturation_at_pressure(p)?.vapor_density_kg_m3))?,
-        );
-        line(name, "bubble pressure at T", time(&all, |_, x| r.bubble_pressure_pa(250.0 + 70.0 * x))?);
-        phase(&r, "liquid", -0.2, 0.0)?;
-        phase(&r, "two-phase", 0.0, 1.0)?;
-        phase(&r, "vapour", 1.0, 1.3)?;
-    }
-    Ok(())
+#[divan::bench(args = REFRIGERANTS)]
+fn bubble_pressure(bencher: Bencher, name: &str) {
+    let r = Refrigerant::load(name).expect("a refrigerant");
+    look_up(bencher, spread(&r, (250.0, 320.0)), |_, k| black_box(r.bubble_pressure_pa(k)).is_ok());
+}
+
+#[divan::bench(args = cases())]
+fn pressure_and_enthalpy(bencher: Bencher, case: &Case) {
+    let r = Refrigerant::load(case.refrigerant).expect("a refrigerant");
+    let numbers = spread(&r, case.qualities).into_iter().map(|(p, quality)| {
+        let s = r.saturation_at_pressure(p).expect("in range");
+        (p, s.liquid_enthalpy_j_kg + quality * s.latent_heat_j_kg())
+    });
+    look_up(bencher, numbers.collect(), |p, h| black_box(r.state_ph(p, h)).is_ok());
+}
+
+#[divan::bench(args = cases())]
+fn pressure_and_entropy(bencher: Bencher, case: &Case) {
+    let r = Refrigerant::load(case.refrigerant).expect("a refrigerant");
+    let numbers = spread(&r, case.qualities).into_iter().map(|(p, quality)| {
+        let s = r.saturation_at_pressure(p).expect("in range");
+        let h = s.liquid_enthalpy_j_kg + quality * s.latent_heat_j_kg();
+        (p, r.state_ph_at(&s, h).expect("in range").entropy_j_kg_k)
+    });
+    look_up(bencher, numbers.collect(), |p, s| black_box(r.state_ps(p, s)).is_ok());
+}
+
+/// Everything at one pressure shares its saturation.
+#[divan::bench(args = cases())]
+fn enthalpy_on_a_known_isobar(bencher: Bencher, case: &Case) {
+    let r = Refrigerant::load(case.refrigerant).expect("a refrigerant");
+    let at = r.saturation_at_pressure(4e5).expect("in range");
+    let enthalpy = |quality: f64| at.liquid_enthalpy_j_kg + quality * at.latent_heat_j_kg();
+    let numbers = spread(&r, case.qualities).into_iter().map(|(_, quality)| (enthalpy(quality), 0.0));
+    look_up(bencher, numbers.collect(), |h, _| black_box(r.state_ph_at(&at, h)).is_ok());
 }

@@ -1,49 +1,70 @@
-//! Time of one operating point. Run with `cargo bench --bench operating_point`.
+//! Time of one operating point; at most 0.3 ms for six parts. Volts are solved with it.
+//! `cargo bench --no-default-features --bench operating_point`.
 
+#[path = "../power_parts/mod.rs"]
+mod power_parts;
 #[path = "../support/mod.rs"]
 mod support;
 
-use std::hint::black_box;
-use std::time::Instant;
-
-use narrows::job::{Port, solve};
-use support::{Kit, setup};
-
-/// Prints the best of five rounds: other work on the machine can only add time.
-fn time(what: &str, runs: u32, mut work: impl FnMut()) {
-    work();
-    let best = (0..5)
-        .map(|_| {
-            let start = Instant::now();
-            (0..runs).for_each(|_| work());
-            start.elapsed().as_secs_f64() / f64::from(runs)
-        })
-        .fold(f64::INFINITY, f64::min);
-    println!("{what:<52} {:>9.1} µs", best * 1e6);
-}
+use divan::{Bencher, black_box};
+use narrows::job::{Port, Setup, meeting_curves, solve};
+use support::{Kit, setup, two_ports};
 
 fn main() {
-    for (what, kit, cfm, port) in [
-        ("open inlet, vapour", Kit::Open, 0.42, Port::Vapor),
-        ("kit A (six holes and hoses), vapour", Kit::A, 0.42, Port::Vapor),
-        ("kit A, vapour, choked by a large machine", Kit::A, 4.0, Port::Vapor),
-        ("kit C, vapour", Kit::C, 1.6, Port::Vapor),
-        ("kit A, liquid, choked", Kit::A, 1.6, Port::Liquid),
-        ("kit C, liquid", Kit::C, 0.42, Port::Liquid),
-    ] {
-        let setup = setup("R-410A", kit, cfm, port);
-        time(what, 50, || {
-            black_box(solve(black_box(&setup)).point.is_ok());
-        });
-    }
-    let mut doubled = setup("R-410A", Kit::A, 0.42, Port::Vapor);
-    let once = doubled.path.parts.clone();
-    for times in [2, 4, 8] {
-        while doubled.path.parts.len() < times * once.len() {
-            doubled.path.parts.extend(once.iter().cloned());
-        }
-        time(&format!("kit A {times} times in a row, vapour"), 20, || {
-            black_box(solve(black_box(&doubled)).point.is_ok());
-        });
-    }
+    divan::main();
+}
+
+const VAPOR: [(&str, Kit, f64); 4] = [
+    ("no parts", Kit::Open, 0.42),
+    ("kit A (six holes and hoses)", Kit::A, 0.42),
+    ("kit A, choked by a large machine", Kit::A, 4.0),
+    ("kit C", Kit::C, 1.6),
+];
+const LIQUID: [(&str, Kit, f64); 2] = [("kit A, choked", Kit::A, 1.6), ("kit C", Kit::C, 0.42)];
+
+/// A case by its name: divan prints what it is handed.
+fn named(cases: &[(&str, Kit, f64)], name: &str, port: Port) -> Setup {
+    let (_, kit, cfm) = *cases.iter().find(|case| case.0 == name).expect("a case");
+    setup("R-410A", kit, cfm, port)
+}
+
+fn point(bencher: Bencher, setup: &Setup) {
+    assert!(solve(setup).point.is_ok());
+    bencher.bench(|| solve(black_box(setup)));
+}
+
+#[divan::bench(args = VAPOR.map(|case| case.0))]
+fn vapour(bencher: Bencher, name: &str) {
+    point(bencher, &named(&VAPOR, name, Port::Vapor));
+}
+
+#[divan::bench(args = LIQUID.map(|case| case.0))]
+fn liquid(bencher: Bencher, name: &str) {
+    point(bencher, &named(&LIQUID, name, Port::Liquid));
+}
+
+#[divan::bench(args = [0.42, 4.0])]
+fn two_vapour_ports_kits_a_and_b(bencher: Bencher, cfm: f64) {
+    point(bencher, &two_ports("R-410A", (Kit::A, Kit::B), cfm, (Port::Vapor, Port::Vapor)));
+}
+
+#[divan::bench(args = [0.42, 4.0])]
+fn liquid_and_vapour_port_kits_a_and_b(bencher: Bencher, cfm: f64) {
+    point(bencher, &two_ports("R-410A", (Kit::A, Kit::B), cfm, (Port::Liquid, Port::Vapor)));
+}
+
+#[divan::bench(args = [1, 2])]
+fn meeting_curves_of_60_points(bencher: Bencher, ports: usize) {
+    let setup = match ports {
+        1 => setup("R-410A", Kit::A, 0.42, Port::Vapor),
+        _ => two_ports("R-410A", (Kit::A, Kit::B), 0.42, (Port::Vapor, Port::Vapor)),
+    };
+    bencher.bench(|| meeting_curves(black_box(&setup), 60));
+}
+
+/// Volts and amps alone, running and starting.
+#[divan::bench]
+fn power_path(bencher: Bencher) {
+    let (path, motor) = (power_parts::roof_path(16, 100.0), power_parts::motor(12.0, 60.0));
+    bencher.bench(|| power_parts::solve_at(black_box(&path), black_box(&motor), 75.0));
 }

@@ -117,7 +117,13 @@ fn came(point: &PowerPoint) -> Came {
 
 #[test]
 fn a_lower_supply_never_raises_the_motors_voltage() {
-    law("lower supply", 150, 0.5, (wiring(), 0.001..30.0_f64), |(wiring, less_v)| {
+    law("lower supply", 150, 0.5, (wiring(), 0.001..15.0_f64), |(wiring, less_v)| {
+        // A generator of the same VA for a lower voltage is built with less impedance: no such law.
+        let source = match wiring.source {
+            Source::Generator { .. } => Source::Held,
+            other => other,
+        };
+        let wiring = Wiring { source, ..wiring };
         let before = wiring.point()?;
         let after = Wiring { volts: wiring.volts - less_v, ..wiring }.point()?;
         not_higher(&after, &before, "a lower supply")?;

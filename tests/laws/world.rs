@@ -113,7 +113,8 @@ pub enum Why {
 impl Why {
     /// The machine would pull its inlet below the table: less passes than any figure.
     pub fn is_below_table(&self) -> bool {
-        matches!(self, Self::NoPoint(JobError::BelowTable { .. }))
+        let too_high = matches!(self, Self::NoPoint(JobError::Flow(FlowError::NothingPasses { .. })));
+        too_high || matches!(self, Self::NoPoint(JobError::BelowTable { .. }))
     }
 
     /// The condenser is too small for so much.
@@ -354,7 +355,10 @@ pub fn two_ports() -> impl Strategy<Value = World> {
     (world(), prop::collection::vec(piece(), 1..3), any::<prop::sample::Index>()).prop_map(
         |(world, own, joins)| {
             let joins = 1 + joins.index(world.pieces.len());
-            World { second: Some((own, joins)), ..world }
+            // Both phases at once through two connections are liquid through one and vapour through
+            // the other: another question.
+            let draws = if matches!(world.draws, Draws::Both { .. }) { Draws::Vapour } else { world.draws };
+            World { second: Some((own, joins)), draws, ..world }
         },
     )
 }

@@ -13,14 +13,13 @@ before; nothing is recovered between parts.
 
 Delayed flashing: v = v_frozen + N (v_equilibrium - v_frozen), N of ISO 4126-10 with exponent 0.6
 (from memory, as in the program) and the critical ratio of the omega method found by its own
-equation, not by a fit.
+equation, not by a fit. Its vapour is what is there at rest, the dew line's where none is.
 """
 
 import math
 
 import numpy as np
 from fluids.friction import friction_factor
-from fluids.two_phase import Muller_Steinhagen_Heck
 from scipy.integrate import solve_ivp
 from scipy.optimize import brentq, minimize_scalar
 
@@ -142,6 +141,8 @@ class Tube:
 
 
 class Restriction:
+    delayed = False
+
     def __init__(self, area, recovery=1.0):
         self.area, self.recovery = area, recovery
 
@@ -155,7 +156,7 @@ class Restriction:
         return cls(recovery * kv / 3600 * math.sqrt(1000 / 2e5), recovery)
 
     def march(self, fluid, model, m, p1, h0):
-        jet = Jet(fluid, p1, h0, getattr(self, "delayed", False))
+        jet = Jet(fluid, p1, h0, self.delayed)
         pt = jet.throat(m / self.area)
         return pt + (1 - self.recovery**2) * (p1 - pt)
 
@@ -169,7 +170,7 @@ class Jet:
         self.floor = max(fluid.lowest * 1.0005, share * p1)
         self.pieces = []
         start, h, quality = p1, h0, fluid.at(p1, h0).quality
-        self.boiling = p1 if 0 <= quality < 1 else None
+        self.boiling = p1 if -1e-9 <= quality < 1 else None
         if quality < -1e-9:
             meets = lambda x, y: y[0] - fluid.line(p1 * math.exp(-x))[0]
             meets.terminal = True
@@ -208,7 +209,10 @@ class Jet:
         if p0 < self.p1:
             x0, v_start = 0.0, self.fluid.volume(self.p1, self.h0)
         else:
-            x0, v_start = self.fluid.at(p0, self.h0).x, vl
+            wet = self.fluid.at(p0, self.h0)
+            x0, v_start = max(wet.x, 0.0), vl
+            if x0 > 0:  # the vapour that is there, in a blend lighter than the dew line's
+                vv = 1 / wet.rho_v
         v0 = x0 * vv + (1 - x0) * vl
         # omega: v/v0 = omega (p0/p - 1) + 1 close to the start.
         v, _ = self.equilibrium(0.98 * p0)
@@ -277,17 +281,21 @@ class Path:
         after = self.march(m, p, h0) if m > 0 else []
         return after[-1] if after else p
 
-    def largest(self, p, h0, high, low=0.0):
-        """The largest flow below `high` by halving, and the element that chokes just above it."""
-        stuck = None
-        while high - low > 1e-7 * high:
+    def hanging(self, m, top, h0, end, first):
+        """Behind a choke: the pressure that brings the elements from `first` on to the end, theirs,
+        and which of them chokes if none does."""
+        low, high, blocked = end, top, None
+        for _ in range(60):
             middle = 0.5 * (low + high)
             try:
-                self.march(middle, p, h0)
-                low = middle
+                miss = self.march(m, middle, h0, first)[-1] - end
+                if miss > 0:
+                    high = middle
+                else:
+                    low, blocked = middle, None
             except Stuck as choke:
-                high, stuck = middle, choke.index
-        return low, stuck
+                low, blocked = middle, choke.index
+        return high, self.march(m, high, h0, first), blocked
 
     def profile(self, m, p, h0, end, stuck=None):
         """Pressures after each element; behind a choke they hang from the end."""
@@ -298,19 +306,7 @@ class Path:
             if stuck + 1 >= len(self.elements):
                 after[stuck] = end
                 break
-            # The pressure behind the choke that brings the rest to the end.
-            low, high, blocked = end, after[stuck], None
-            for _ in range(60):
-                middle = 0.5 * (low + high)
-                try:
-                    miss = self.march(m, middle, h0, stuck + 1)[-1] - end
-                    if miss > 0:
-                        high = middle
-                    else:
-                        low, blocked = middle, None
-                except Stuck as choke:
-                    low, blocked = middle, choke.index
-            rest = self.march(m, high, h0, stuck + 1)
-            after[stuck:] = [high, *rest]
+            behind, rest, blocked = self.hanging(m, after[stuck], h0, end, stuck + 1)
+            after[stuck:] = [behind, *rest]
             stuck = blocked if abs(rest[-1] / end - 1) > 1e-4 else None
         return after, choked

@@ -170,7 +170,8 @@ def kit(kind, name, fluid, draw):
     if kind == "ports":
         own = sum(counts[:joins])
         ends = (p, h), start(fluid, port, source_c, share)
-        branches = Branches((Path(fluid, friction, elements[:own], None), *ends[0]), (Path(fluid, friction, second, None), *ends[1]))
+        first = Path(fluid, friction, elements[:own], None)
+        branches = Branches((first, *ends[0]), (Path(fluid, friction, second, None), *ends[1]))
         path = Path(fluid, friction, elements[own:], counts[joins:])
     found = solve(fluid, path, p, h, machine, back, branches=branches)
     if kind == "chokes" and len(found["chokes"]) < 2:

@@ -176,6 +176,9 @@ def solve(fluid, path, p0, h0, machine, discharge, speed=1.0, branches=None):
     else:
         stuck, p_suction = None, p_low
     after, chokes = whole.profile(m, p1, h1, p_suction, stuck if choked and stuck is not None and stuck >= 0 else None)
+    if choked and stuck == -1 and elements:  # both branches choke: the rest hangs from the inlet
+        p1, after, blocked = whole.hanging(m, p1, h1, p_suction, 0)
+        chokes = [blocked] if blocked is not None and abs(after[-1] / p_suction - 1) > 1e-4 else []
     _, pd = drawn(p_suction, h1, m)
     inlet = after[-2] if machine.throttle and len(after) > 1 else (p1 if machine.throttle else p_suction)
     result = dict(m=m, suction=p_suction, inlet=inlet, discharge=pd, after=after[: len(path.elements)], start=p1)

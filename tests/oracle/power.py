@@ -56,7 +56,8 @@ class Wire:
             self.x = 0.1e-3 * hz / 50
             ampacity, rated = row[2 if is_cord else 3], 60.0 if is_cord else 70.0
         at = lambda line, t: line[0] * (1 + line[1] * (t - line[2]))
-        self.line = {"copper": copper, "aluminium": aluminium, "copper_clad_aluminium": (at(copper, 20) / COPPER_CLAD, 0.0040, 20.0)}[metal]
+        clad = (at(copper, 20) / COPPER_CLAD, 0.0040, 20.0)
+        self.line = {"copper": copper, "aluminium": aluminium, "copper_clad_aluminium": clad}[metal]
         # Other metals carry the current that makes the same heat at 60 degC.
         ampacity *= math.sqrt(at(copper, 60) / at(self.line, 60))
         self.r = lambda t: at(self.line, t)
@@ -224,7 +225,10 @@ def solve(case):
     else:
         raise ValueError("unsettled")
     warmest = max([w.temperature(cord_a) for w, _ in cords] + [branch.temperature(branch_a)])
-    return dict(running_v=abs(v), running_a=abs(i), plug_v=abs(plug), speed_ratio=speed, warmest_c=warmest, starting_v=start_v, starting_a=start_a)
+    return dict(
+        running_v=abs(v), running_a=abs(i), plug_v=abs(plug), speed_ratio=speed, warmest_c=warmest,
+        starting_v=start_v, starting_a=start_a,
+    )
 
 
 def draw(chance):
@@ -240,7 +244,10 @@ def draw(chance):
     )
     metal = lambda: chance.choice(["copper", "copper", "copper", "copper_clad_aluminium", "aluminium"])
     cords = [
-        dict(size=size(), metal=metal(), metres=number(3, 40), coiled=chance.random() < 0.3, contact=chance.choice([0.0, number(0.01, 0.1)]))
+        dict(
+            size=size(), metal=metal(), metres=number(3, 40), coiled=chance.random() < 0.3,
+            contact=chance.choice([0.0, number(0.01, 0.1)]),
+        )
         for _ in range(chance.randint(0, 3))
     ]
     amps = number(4, 12) * (0.55 if volts_rated > 200 else 1.0)
@@ -289,7 +296,8 @@ def texts(case):
     elif case["source_r"]:
         supply += f', source_resistance: "{case["source_r"]} ohm", source_reactance: "{case["source_x"]} ohm"'
     supply += f", branch: {branch}, cords: [{cords}])"
-    motor = f'(kind: {case["kind"]}, rated_voltage: "{case["rated_v"]} V", rated_current: "{case["rated_a"]} A", frequency: "{case["motor_hz"]} Hz"'
+    motor = f'(kind: {case["kind"]}, rated_voltage: "{case["rated_v"]} V", rated_current: "{case["rated_a"]} A"'
+    motor += f', frequency: "{case["motor_hz"]} Hz"'
     motor += f', power_factor: "{case["pf"]}", shaft_power: "{case["shaft_w"]} W"'
     if case["kind"] == "induction":
         motor += f', speed: "{case["rpm"]} rpm"'
@@ -310,7 +318,9 @@ def main(wanted=60):
             refused += 1
             continue
         supply, motor = texts(case)
-        rows.append({"id": len(rows), "motor_kind": case["kind"], "air_c": case["air_c"], "supply": supply, "motor": motor, **{k: f"{v:.9g}" for k, v in found.items()}})
+        figures = {key: f"{value:.9g}" for key, value in found.items()}
+        told = {"id": len(rows), "motor_kind": case["kind"], "air_c": case["air_c"]}
+        rows.append({**told, "supply": supply, "motor": motor, **figures})
     with open("power.csv", "w", newline="") as file:
         writer = csv.DictWriter(file, list(rows[0]), lineterminator="\n")
         writer.writeheader()

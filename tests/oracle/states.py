@@ -299,7 +299,8 @@ def worst(name, count=150, seed=5):
     for _ in range(count):
         p = math.exp(chance.uniform(fluid.u[0], fluid.u[-1]))
         _, _, span, bubble, dew = fluid.line(p)
-        for kind, ask in enumerate((dict(q=chance.random() ** 2), dict(T=dew + chance.uniform(0.5, span / 1200)), dict(T=bubble - chance.uniform(0.5, 25)))):
+        wet, hot = dict(q=chance.random() ** 2), dict(T=dew + chance.uniform(0.5, span / 1200))
+        for kind, ask in enumerate((wet, hot, dict(T=bubble - chance.uniform(0.5, 25)))):
             try:
                 h, v = fluid.direct(p, **ask)
             except ValueError:

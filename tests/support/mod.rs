@@ -1,7 +1,9 @@
 //! Setups built by hand for the tests, without the document.
 #![allow(dead_code)]
 
-use narrows::flow::{Element, Flashing, Method, Path, PathPart, Restriction, Tube, TwoPhaseFriction};
+use narrows::flow::{
+    Element, Flashing, Method, Path, PathPart, Restriction, SecondBranch, Tube, TwoPhaseFriction,
+};
 use narrows::fluid::Refrigerant;
 use narrows::job::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};
 use narrows::machine::{Compressor, Condenser, Exponent, RecoveryMachine};
@@ -109,5 +111,14 @@ pub fn setup(refrigerant: &str, kit: Kit, cfm: f64, port: Port) -> Setup {
 
 pub fn with_displacement(mut setup: Setup, cfm: f64) -> Setup {
     setup.machine.compressor = compressor(cfm);
+    setup
+}
+
+/// The first kit, and the second's first two parts on a second port; they meet after two parts.
+pub fn two_ports(refrigerant: &str, kits: (Kit, Kit), cfm: f64, ports: (Port, Port)) -> Setup {
+    let mut setup = setup(refrigerant, kits.0, cfm, ports.0);
+    setup.source.second = ports.1;
+    let second = SecondBranch { parts: parts(kits.1)[..2].to_vec(), joins_before: 2 };
+    setup.path = Path::with_second(parts(kits.0), second).unwrap();
     setup
 }

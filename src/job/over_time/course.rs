@@ -18,7 +18,7 @@ use super::event::Event;
 use super::moment::{JobState, Mode, Moment, Oil, Vessels};
 use super::push_pull::GasLoop;
 use super::record::{Record, remaining_kg};
-use super::setup::{Connection, Contents, Finish, JobSetup, Joins, Ports, PushPull, Recovery};
+use super::setup::{Connection, Contents, Finish, JobSetup, Ports, PushPull, Recovery};
 use super::stretch::{Ended, Stretch};
 use super::system::SystemModel;
 use super::vessel::Vessel;
@@ -291,7 +291,7 @@ impl<'a> Course<'a> {
             self.gas_loop = Some(gas_loop);
             return Ok(ended);
         }
-        let (ports, count) = (self.ports(stage), self.machines_in(kind));
+        let (ports, count) = (self.ports(stage), self.job.machines.in_phase(kind));
         let index = self.drawer(ports, count)?;
         let drawers = std::mem::take(&mut self.drawers);
         let copies = match self.job.machines.connection {
@@ -391,16 +391,6 @@ impl<'a> Course<'a> {
             Stage::Liquid { .. } => (source.first, source.second),
             _ => (Port::Vapor, Port::Vapor),
         }
-    }
-
-    fn machines_in(&self, kind: PhaseKind) -> u32 {
-        let machines = self.job.machines;
-        let joined = match machines.joins {
-            Joins::AtOnce => true,
-            Joins::WithVapor => matches!(kind, PhaseKind::Vapor | PhaseKind::Tail),
-            Joins::InTail => kind == PhaseKind::Tail,
-        };
-        if joined { machines.count } else { 1 }
     }
 
     pub(super) fn system_state(&self) -> [f64; 4] {

@@ -9,8 +9,10 @@ use uom::si::ratio::ratio;
 use uom::si::thermal_conductance::watt_per_kelvin;
 use uom::si::time::{day, minute};
 
+use super::PhaseKind;
 use crate::flow::{Path, PathPart};
-use crate::job::{Port, Setup};
+use crate::job::{JobError, Port, Setup};
+use crate::machine::Condenser;
 
 /// One kit's whole job.
 ///
@@ -195,6 +197,44 @@ pub struct Machines {
 impl Machines {
     /// A single machine.
     pub const ONE: Self = Self { count: 1, connection: Connection::SamePort, joins: Joins::AtOnce };
+
+    /// How many draw in a phase.
+    pub fn in_phase(&self, kind: PhaseKind) -> u32 {
+        let joined = match self.joins {
+            Joins::AtOnce => true,
+            Joins::WithVapor => matches!(kind, PhaseKind::Vapor | PhaseKind::Tail),
+            Joins::InTail => kind == PhaseKind::Tail,
+        };
+        if joined { self.count } else { 1 }
+    }
+
+    /// The kit as the path sees it in a phase: `n` machines through one path draw as one whose
+    /// displacement, open inlet and condenser are `n` times as large. On ports of their own each
+    /// draws alone, and the kit stays as it is.
+    ///
+    /// Each machine has discharge hoses of its own; they are left out of the joint machine.
+    ///
+    /// # Errors
+    /// The joint machine is larger than the formulas allow.
+    pub fn as_one(&self, kit: &Setup, kind: PhaseKind) -> Result<Setup, JobError> {
+        let mut joint = kit.clone();
+        let count = self.in_phase(kind);
+        if count < 2 || self.connection == Connection::SeparatePorts {
+            return Ok(joint);
+        }
+        let n = f64::from(count);
+        let machine = &mut joint.machine;
+        let displacement = machine.compressor.displacement() * n;
+        machine.compressor = machine.compressor.with_displacement(displacement)?;
+        if let Some(throttle) = machine.inlet_throttle {
+            machine.inlet_throttle = Some(throttle.with_open_ratio(Ratio::new::<ratio>(n))?);
+        }
+        if let Condenser::Conductance(conductance) = machine.condenser {
+            machine.condenser = Condenser::Conductance(conductance * n);
+        }
+        joint.discharge.clear();
+        Ok(joint)
+    }
 }
 
 /// How machines meet the system.

@@ -36,7 +36,10 @@ pub(super) fn handout(scene: &Scene) -> Vec<Section> {
         "In your own words",
         vec![Block::Form { head: why.map(str::to_owned).into(), rows: 3 }],
     ));
-    sections.push(Section::new("What is known", vec![Block::Facts(common::given(scene))]));
+    sections.push(Section::new(
+        "What is known",
+        vec![Block::Facts(common::given(scene)), Block::List(common::taken(scene))],
+    ));
     let cautions = scene.answers.cautions.iter().map(with_blanks).collect();
     sections.push(Section::new(
         "Cautions",

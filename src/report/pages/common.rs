@@ -143,28 +143,34 @@ pub(super) fn assumptions(scene: &Scene) -> Section {
     Section::new("What this rests on", blocks)
 }
 
-/// Notes of the document and of the answers.
+/// Notes of the document and of the answers; what holds for all kits once, the rest with its kit.
 pub(super) fn notes(scene: &Scene) -> Vec<Section> {
-    let mut all: Vec<String> = scene.document.notes.iter().cloned().collect();
-    let mut say = |text: String| {
-        if !all.contains(&text) {
-            all.push(text);
-        }
-    };
-    scene.answers.kits.iter().flat_map(notes_of).for_each(&mut say);
     let ambient = scene.document.ambient.absolute_pressure();
-    if let Ok(jobs) = &scene.answers.jobs {
-        for job in &jobs.kits {
-            let Ok(answer) = job.shown() else { continue };
-            let kit =
-                if jobs.kits.len() > 1 { format!("Kit {}: ", job.start.kit.name) } else { String::new() };
+    let mut said: Vec<(String, Vec<&str>)> = Vec::new();
+    for (at, kit) in scene.answers.kits.iter().enumerate() {
+        let mut own = notes_of(kit);
+        let job = scene.answers.jobs.as_ref().ok().and_then(|jobs| jobs.kits.get(at));
+        if let Some(answer) = job.and_then(|job| job.shown().ok()) {
             if !is_done(answer) {
-                say(format!("{kit}{}", ends_text(&answer.ends_because, scene.units, ambient)));
+                own.push(ends_text(&answer.ends_because, scene.units, ambient));
             }
-            let notes = answer.notes.iter();
-            notes.for_each(|note| say(format!("{kit}{}", job_note_text(note, scene.units, ambient))));
+            own.extend(answer.notes.iter().map(|note| job_note_text(note, scene.units, ambient)));
+        }
+        for text in own {
+            let name = kit.kit.name.as_str();
+            match said.iter_mut().find(|(other, _)| *other == text) {
+                Some((_, kits)) if kits.last() == Some(&name) => {}
+                Some((_, kits)) => kits.push(name),
+                None => said.push((text, vec![name])),
+            }
         }
     }
+    let count = scene.answers.kits.len();
+    let with_kits = |(text, kits): (String, Vec<&str>)| {
+        if kits.len() == count { text } else { format!("Kit {}: {text}", kits.join(", ")) }
+    };
+    let all: Vec<String> =
+        scene.document.notes.iter().cloned().chain(said.into_iter().map(with_kits)).collect();
     if all.is_empty() { Vec::new() } else { vec![Section::new("Notes", vec![Block::List(all)])] }
 }
 
@@ -212,7 +218,7 @@ pub(super) fn given(scene: &Scene) -> Vec<(String, String)> {
 }
 
 /// What is taken where the document says nothing, and where the rules come from.
-fn taken(scene: &Scene) -> Vec<String> {
+pub(super) fn taken(scene: &Scene) -> Vec<String> {
     let (document, answers) = (scene.document, scene.answers);
     let mut all = Vec::new();
     if document.source.metal_heat_capacity.is_none() && document.source.heat_gain.is_none() {
@@ -342,7 +348,7 @@ pub(super) fn part_table(scene: &Scene, solved: &SolvedKit) -> Option<Table> {
     if let Some(second) = &point.second {
         add(&solved.kit.second_parts, &second.parts, "2nd port");
     }
-    Some(table)
+    (!table.rows.is_empty()).then_some(table)
 }
 
 /// Chain and stairs of a kit.

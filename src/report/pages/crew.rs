@@ -159,14 +159,18 @@ fn protection(scene: &Scene) -> Vec<String> {
 
 fn cylinders(scene: &Scene) -> Section {
     let title = "Cylinders and where to stop";
-    let mut table =
-        Table::new(&["*No.", "*Cylinder", "Goes in", "Stop at, gross", "*Rule that set it", "*Weighed"]);
+    let mut table = Table::new(&[
+        "*No.",
+        "*Cylinder",
+        "Goes in",
+        "Stop at, gross",
+        "*Rule that set it",
+        "*Weighed at the end",
+    ]);
     let (limits, mass) = (&scene.answers.limits, |mass| scene.units.mass(mass));
     let rule_of = |index: usize| {
         let cylinder = limits.cylinders.get(index);
-        cylinder
-            .and_then(stop_rule)
-            .map_or("none".to_owned(), |rule| format!("{} ({})", rule.name, rule.source))
+        cylinder.and_then(stop_rule).map_or("none".to_owned(), |rule| rule.name.clone())
     };
     let stop = |gross: Option<_>| match gross {
         Some(gross) => scene.stop_weight(gross),
@@ -199,12 +203,27 @@ fn cylinders(scene: &Scene) -> Section {
             }
         }
     }
-    let mut blocks = vec![Block::Table(table)];
+    let mut blocks = if table.rows.is_empty() {
+        vec![Block::Words("There is no usable cylinder.".to_owned())]
+    } else {
+        vec![Block::Table(table)]
+    };
     blocks.push(Block::Words(
         "Weights to stop at are rounded down. The scale decides, not a float or a clock; a lower limit on the \
          cylinder wins."
             .to_owned(),
     ));
+    let mut rules: Vec<String> = Vec::new();
+    let usable = limits.cylinders.iter().filter(|cylinder| cylinder.stops.is_empty());
+    for rule in usable.filter_map(stop_rule) {
+        let words = format!("{}: {}.", rule.name, rule.source.trim_end_matches('.'));
+        if !rules.contains(&words) {
+            rules.push(words);
+        }
+    }
+    if !rules.is_empty() {
+        blocks.push(Block::List(rules));
+    }
     for cylinder in limits.cylinders.iter().filter(|cylinder| !cylinder.stops.is_empty()) {
         let why: Vec<String> = cylinder.stops.iter().map(|stop| as_sentence(&stop.to_string())).collect();
         blocks.push(Block::Words(format!("Not to be filled: {}", why.join(" "))));

@@ -111,10 +111,11 @@ fn cylinders(scene: &Scene) -> Section {
         return Section::new(title, vec![Block::Words(words)]);
     };
     let (likely, high) = (schedule.likely_count, schedule.high_count);
-    let note = if likely == high {
-        "enough for the highest charge too".to_owned()
-    } else {
-        format!("{high} for the highest charge")
+    let is_enough = schedule.homeless.value <= 0.0 && schedule.more.is_none();
+    let note = match (is_enough, likely == high) {
+        (false, _) => "not enough, see below".to_owned(),
+        (true, true) => "enough for the highest charge too".to_owned(),
+        (true, false) => format!("{high} for the highest charge"),
     };
     let mut blocks = vec![Block::Bigs(vec![Big {
         name: "Cylinders, likely".to_owned(),

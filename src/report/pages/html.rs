@@ -131,10 +131,15 @@ fn table_markup(table: &Table) -> Markup {
             }
             tbody { @for row in &table.rows {
                 tr { @for (at, cell) in row.iter().enumerate() {
-                    @if at == 0 { th scope="row" class=[class(at)] { (cell) } }
+                    @if at == 0 { th scope="row" class=[class(at)] { span.short[is_short(cell)] { (cell) } } }
                     @else { td class=[class(at)] { (cell) } }
                 } }
             } }
         }
     }
+}
+
+/// Whether the head of a row needs no second line.
+fn is_short(cell: &str) -> bool {
+    cell.chars().count() <= 32
 }

@@ -52,13 +52,13 @@ pub fn chilling_ui(ui: &mut Ui, rect: Rect, model: &Chilling, look: &Look) {
         painter.text(at, Align2::RIGHT_CENTER, format!("{tick:.0}"), fonts::regular(m.small), p.ink2);
     }
     painter.text(rect.left_top(), Align2::LEFT_TOP, &model.unit, fonts::regular(m.small), p.ink2);
-    for tick in x.ticks(m.body * 6.0) {
-        let at = pos2(x.at(tick), inside.bottom() + 2.0);
-        let text = format!("{:.0} %", 100.0 * tick);
+    let ticks = x.ticks(m.body * 6.0);
+    for (i, tick) in ticks.iter().enumerate() {
+        let at = pos2(x.at(*tick), inside.bottom() + 2.0);
+        let last = if i + 1 == ticks.len() { " recovered" } else { "" };
+        let text = format!("{:.0} %{last}", 100.0 * tick);
         painter.text(at, Align2::CENTER_TOP, text, fonts::regular(m.small), p.ink2);
     }
-    let at = pos2(inside.right(), inside.bottom() - 2.0);
-    painter.text(at, Align2::RIGHT_BOTTOM, "recovered", fonts::regular(m.small), p.ink2);
     painter.hline(inside.x_range(), inside.bottom(), Stroke::new(2.0 * m.line, p.ink));
     let points = |curve: &[[f64; 2]], until: f64| -> Vec<Pos2> {
         cut(curve, until).into_iter().map(|[a, b]| pos2(x.at(a), y.at(b))).collect()

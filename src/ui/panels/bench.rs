@@ -4,6 +4,7 @@ use egui::{Key, Rangef, Rect, Response, Ui, UiBuilder, pos2, vec2};
 
 use super::Desk;
 use super::edit_field::worded_field_ui;
+use super::foot::{clock_bar_ui, power_strip_ui};
 use super::inspector::part_commands_ui;
 use super::job_clock::clock_strip_ui;
 use super::tries::{list_place, part_at, tries_of, tries_ui};
@@ -30,20 +31,28 @@ pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
     let lift = chain_and_stairs_ui(ui, desk, upper, &columns);
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     let lower = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
-    power_ui(ui, desk, lower, &columns, lift.map(|l| l.bottom()));
+    if m.strips {
+        power_strip_ui(ui, desk, lower);
+    } else {
+        power_ui(ui, desk, lower, &columns, lift.map(|l| l.bottom()));
+    }
 }
 
 /// The job clock at the foot, where there is a job and room for it; returns what is left.
 fn clock_foot_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) -> Rect {
     let has_job = crate::ui::present::clock::job(desk.scene).is_ok();
-    let height = 104.0 * desk.look.measures.line;
+    let height = desk.look.measures.clock;
     if !has_job || area.height() < 4.6 * height {
         return area;
     }
     let split = area.bottom() - height;
     let rect = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
-    let left = area.left() + desk.look.measures.left_margin;
-    clock_strip_ui(ui, desk, rect, left);
+    if desk.look.measures.strips {
+        clock_bar_ui(ui, desk, rect);
+    } else {
+        let left = area.left() + desk.look.measures.left_margin;
+        clock_strip_ui(ui, desk, rect, left);
+    }
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     Rect::from_min_max(area.min, pos2(area.right(), split))
 }
@@ -144,7 +153,7 @@ fn strip_place(desk: &Desk, model: &Chain) -> Option<(PartList, usize, usize)> {
 fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Rect, columns: &Columns) {
     let Some((list, at, slot)) = strip_place(desk, model) else { return };
     let tries = tries_of(desk);
-    let fields = sizes(desk, list, at).len() as f32 * 134.0;
+    let fields = sizes(desk, list, at).len() as f32 * 134.0 * desk.look.measures.body / 13.0;
     let tried = 80.0 + 56.0 * tries.len() as f32;
     let width = ((400.0 + tried) * desk.look.measures.body / 13.0 + fields).min(below.width());
     let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
@@ -186,7 +195,8 @@ fn sizes_ui(ui: &mut Ui, desk: &mut Desk, list: PartList, at: usize) {
     for (name, path, text) in sizes(desk, list, at) {
         let branch = if matches!(list, PartList::Second(_)) { "second port, " } else { "" };
         let label = format!("{name} of {branch}part {}", at + 1);
-        worded_field_ui(ui, desk, (name, &label), &path, &text, 74.0);
+        let width = 74.0 * desk.look.measures.body / 13.0;
+        worded_field_ui(ui, desk, (name, &label), &path, &text, width);
     }
 }
 

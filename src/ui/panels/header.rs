@@ -97,7 +97,7 @@ fn kits_ui(ui: &mut Ui, desk: &mut Desk) {
 fn kit_tab_ui(ui: &mut Ui, desk: &Desk, kit: usize, name: &str, open: bool) -> egui::Response {
     let (m, p) = (&desk.look.measures, desk.look.palette);
     let galley = ui.painter().layout_no_wrap(name.to_owned(), fonts::bold(m.strong), p.ink);
-    let size = vec2(galley.size().x + 30.0, desk.look.target());
+    let size = vec2((galley.size().x + 30.0).max(desk.look.target()), desk.look.target());
     let (rect, response) = ui.allocate_exact_size(size, Sense::click());
     let words = format!("Kit {name}");
     response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, open, &words));

@@ -6,6 +6,7 @@ use narrows::units::Typed;
 use uom::si::f64::Time;
 
 use super::Desk;
+use super::break_even::break_even_ui;
 use super::edit_field::bare_field_ui;
 use super::findings::{finding_ui, small_ui, title_ui};
 use crate::ui::actions::{Action, Edit};
@@ -39,12 +40,16 @@ pub fn job_sheet_ui(ui: &mut Ui, desk: &mut Desk) {
                     plan_ui(ui, desk);
                     steps_ui(ui, desk);
                 });
-                ui.vertical(|ui| crew_ui(ui, desk));
+                ui.vertical(|ui| {
+                    crew_ui(ui, desk);
+                    break_even_ui(ui, desk);
+                });
             });
         } else {
             plan_ui(ui, desk);
             steps_ui(ui, desk);
             crew_ui(ui, desk);
+            break_even_ui(ui, desk);
         }
     });
 }

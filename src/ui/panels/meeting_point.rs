@@ -140,11 +140,11 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
         let width = if kit == 2 { 0.6 * width } else { width };
         let line = Line::new(format!("{name}, path"), points(&curves.path)).color(color).width(width);
         plot.line(line.style(line_style(kit)));
-        plateau_ui(plot, desk, &curves.path, at);
         if kit == desk.scene.hand() {
+            plateau_ui(plot, desk, &curves.path, at);
             let line = Line::new("machine", points(&curves.machine)).color(p.ink2);
             plot.line(line.width(width * 0.7).style(LineStyle::dashed_loose()));
-            if let Some(middle) = curves.machine.get(curves.machine.len() / 3) {
+            if let Some(middle) = curves.machine.get(curves.machine.len() * 3 / 5) {
                 words(plot, desk, at(middle), "machine  ".to_owned(), egui::Align2::RIGHT_BOTTOM);
             }
         }

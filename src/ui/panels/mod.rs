@@ -1,12 +1,14 @@
 //! The panels of the window. Each draws what it is given and returns what it wants done.
 
 pub mod bench;
+pub mod break_even;
 pub mod cord_run;
 pub mod cylinders;
 pub mod edit_field;
 pub mod explained;
 pub mod find_cause;
 pub mod findings;
+pub mod foot;
 pub mod header;
 pub mod inspector;
 pub mod job_clock;
@@ -15,6 +17,8 @@ pub mod line_up;
 pub mod meeting_point;
 pub mod narrow;
 pub mod notices;
+pub mod prices;
+pub mod progress;
 pub mod projector;
 pub mod read_rating;
 pub mod search;

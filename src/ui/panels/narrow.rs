@@ -6,6 +6,7 @@ use egui::{Align, Align2, Layout, Rangef, Rect, Response, Sense, Stroke, StrokeK
 use super::Desk;
 use super::bench::part_keys;
 use super::explained::explained_plate_ui;
+use super::foot::clock_bar_ui;
 use super::inspector::inspector_ui;
 use super::strip::cautions_in_full_ui;
 use super::tries::{tries_of, tries_ui};
@@ -13,8 +14,8 @@ use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::chain::SecondRow;
 use crate::ui::diagram::stairs::{Run, Stair, Stairs};
 use crate::ui::present::scale::PressureScale;
-use crate::ui::present::{chain, plates, stairs, volts};
-use crate::ui::style::{Theme, fonts};
+use crate::ui::present::{chain, clock, plates, stairs, volts};
+use crate::ui::style::{Look, Theme, fonts};
 use crate::ui::symbols::{PaintSymbol as _, Symbol, Tints};
 use crate::ui::view::View;
 use crate::ui::widgets::choice::menu_ui;
@@ -22,6 +23,8 @@ use crate::ui::widgets::word_button::command_ui;
 
 /// Below this logical width the window is narrow.
 pub const NARROW: f32 = 720.0;
+/// Below this logical height too: pictures one above another have no room.
+const LOW: f32 = 480.0;
 /// Height of a row of the stairs on their side.
 const ROW: f32 = 36.0;
 
@@ -113,6 +116,7 @@ pub fn narrow_ui(ui: &mut Ui, desk: &mut Desk) {
             let tries = tries_of(desk);
             tries_ui(ui, desk, &tries);
         });
+        clock_row_ui(ui, desk);
         rows_ui(ui, desk);
         wires_ui(ui, desk);
         inspector_ui(ui, desk);
@@ -132,6 +136,16 @@ fn plates_row_ui(ui: &mut Ui, desk: &Desk) {
             }
         });
     }
+}
+
+/// The job clock, where there is a job.
+fn clock_row_ui(ui: &mut Ui, desk: &mut Desk) {
+    if clock::job(desk.scene).is_err() {
+        return;
+    }
+    let height = (desk.look.target() + 8.0).max(44.0);
+    let (rect, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    clock_bar_ui(ui, desk, rect);
 }
 
 /// The pressure stairs on their side.
@@ -259,7 +273,8 @@ fn paint_bar(ui: &Ui, desk: &Desk, rect: Rect, stair: &Stair, run: &Run) {
     }
 }
 
-/// Whether there is little room.
-pub fn is_narrow(ui: &Ui) -> bool {
-    ui.ctx().content_rect().width() < NARROW
+/// Whether there is little room; larger type needs more of it.
+pub fn is_narrow(ui: &Ui, look: &Look) -> bool {
+    let size = ui.ctx().content_rect().size() / (look.measures.body / 13.0).max(1.0);
+    size.x < NARROW || size.y < LOW
 }

@@ -103,7 +103,7 @@ pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
     let file = desk.scene.session.file().map(|f| f.display().to_string());
     let mut text = ui.data(|d| d.get_temp::<String>(id)).or(file).unwrap_or_default();
     ui.horizontal(|ui| {
-        let label = ui.label("File");
+        let label = ui.label("File or folder");
         let edit = egui::TextEdit::singleline(&mut text).desired_width(420.0);
         let edit = edit.min_size(egui::vec2(420.0, desk.look.target())).align(egui::Align2::LEFT_CENTER);
         ui.add(edit).labelled_by(label.id);

@@ -22,7 +22,9 @@ pub fn read_rating_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| {
         match &desk.scene.document().rating_card {
             Some(card) => {
-                card_ui(ui, desk, card);
+                card_ui(ui, desk, card, &FIRST);
+                ui.add_space(8.0);
+                other_card_ui(ui, desk, card);
                 ui.add_space(8.0);
                 reading_ui(ui, desk);
             }
@@ -45,23 +47,46 @@ fn no_card_ui(ui: &mut Ui, desk: &mut Desk) {
     small_ui(ui, desk.look, "It begins with an invented vapour rate; put your own in.");
 }
 
-fn card_ui(ui: &mut Ui, desk: &mut Desk, card: &RatingCard) {
-    title_ui(ui, desk.look, &format!("The card as printed: {}", card.name.as_deref().unwrap_or("no name")));
+/// Which of two cards: where it stands, what fields are called by, its title.
+struct Which {
+    path: &'static str,
+    name: &'static str,
+    title: &'static str,
+}
+
+const FIRST: Which = Which { path: "rating_card", name: "the card", title: "The card as printed" };
+const OTHER: Which =
+    Which { path: "rating_card.against", name: "the other card", title: "The card it is compared with" };
+
+/// A second card's fields, or the offer to add one.
+fn other_card_ui(ui: &mut Ui, desk: &mut Desk, card: &RatingCard) {
+    match &card.against {
+        Some(other) => card_ui(ui, desk, other, &OTHER),
+        None => {
+            if command_ui(ui, "Compare with another card", true, desk.look).clicked() {
+                let against = card::invented().map(Box::new);
+                desk.edit(Edit::SwapCard(Some(Box::new(RatingCard { against, ..card.clone() }))));
+            }
+        }
+    }
+}
+
+fn card_ui(ui: &mut Ui, desk: &mut Desk, card: &RatingCard, which: &Which) {
+    let Which { path, name: of, title } = which;
+    title_ui(ui, desk.look, &format!("{title}: {}", card.name.as_deref().unwrap_or("no name")));
     let name = card.name.as_deref().unwrap_or_default();
     ui.horizontal_wrapped(|ui| {
         small_ui(ui, desk.look, "Name");
         let empty = Empty { hint: "no name", unit: "" };
-        empty_field_ui(ui, desk, "Name of the card", "rating_card.name", name, empty, 240.0);
-        if command_ui(ui, "Remove the card", true, desk.look).clicked() {
-            desk.edit(Edit::SwapCard(None));
+        empty_field_ui(ui, desk, &format!("Name of {of}"), &format!("{path}.name"), name, empty, 240.0);
+        if command_ui(ui, &format!("Remove {of}"), true, desk.look).clicked() {
+            desk.edit(removed(desk, which));
         }
     });
-    egui::ScrollArea::horizontal().id_salt("card").auto_shrink([false, true]).show(ui, |ui| {
-        egui::Grid::new("card")
-            .striped(true)
-            .min_row_height(desk.look.target())
-            .spacing(vec2(10.0, 2.0))
-            .show(ui, |ui| {
+    egui::ScrollArea::horizontal().id_salt(path).auto_shrink([false, true]).show(ui, |ui| {
+        egui::Grid::new(path).striped(true).min_row_height(desk.look.target()).spacing(vec2(10.0, 2.0)).show(
+            ui,
+            |ui| {
                 for word in
                     ["Rating", "Printed", "Refrigerant", "Test method", "Certified", "Source", "Ambient", ""]
                 {
@@ -71,31 +96,47 @@ fn card_ui(ui: &mut Ui, desk: &mut Desk, card: &RatingCard) {
                 ui.end_row();
                 ui.label("The card");
                 ui.label("");
-                conditions_ui(ui, desk, "the card", "rating_card.conditions", &card.conditions, UNKNOWN);
+                conditions_ui(ui, desk, of, &format!("{path}.conditions"), &card.conditions, UNKNOWN);
                 ui.end_row();
                 for row in card::rows(card) {
-                    rating_ui(ui, desk, &row);
+                    rating_ui(ui, desk, &row, which);
                     ui.end_row();
                 }
-            });
+            },
+        );
     });
     ui.horizontal_wrapped(|ui| {
-        for (label, path, typed, unit) in card::others(card) {
+        for (label, field, typed, unit) in card::others(card) {
             ui.label(label);
             let empty = Empty { hint: UNKNOWN, unit };
-            let label = format!("{label} of the card");
-            empty_field_ui(ui, desk, &label, path, &typed, empty, 96.0);
+            empty_field_ui(
+                ui,
+                desk,
+                &format!("{label} of {of}"),
+                &format!("{path}.{field}"),
+                &typed,
+                empty,
+                96.0,
+            );
             ui.add_space(8.0);
         }
     });
 }
 
-fn rating_ui(ui: &mut Ui, desk: &mut Desk, row: &RatingRow) {
+/// The card without this one: none at all, or without its other one.
+fn removed(desk: &Desk, which: &Which) -> Edit {
+    let first = desk.scene.document().rating_card.clone().filter(|_| which.path != FIRST.path);
+    Edit::SwapCard(first.map(|card| Box::new(RatingCard { against: None, ..card })))
+}
+
+fn rating_ui(ui: &mut Ui, desk: &mut Desk, row: &RatingRow, which: &Which) {
     ui.label(row.name);
     let typed = row.rated.map(|rated| rated.rate.as_typed().to_owned()).unwrap_or_default();
-    let path = format!("rating_card.{}", row.field);
+    let path = format!("{}.{}", which.path, row.field);
     let unit = crate::ui::present::quantity::rate(desk.scene.units()).name;
-    let label = format!("{} as printed", row.name);
+    // The first card's fields are called as they stand.
+    let of = if which.path == FIRST.path { String::new() } else { format!(" on {}", which.name) };
+    let label = format!("{} as printed{of}", row.name);
     let empty = Empty { hint: "not printed", unit };
     ui.vertical(|ui| {
         ui.set_max_width(130.0);
@@ -103,8 +144,15 @@ fn rating_ui(ui: &mut Ui, desk: &mut Desk, row: &RatingRow) {
     });
     let Some(rated) = row.rated else { return };
     let own = rated.conditions.clone().unwrap_or_default();
-    conditions_ui(ui, desk, &row.name.to_lowercase(), &format!("{path}.conditions"), &own, AS_CARD);
-    if command_ui(ui, &format!("{} not printed", row.name), row.may_go, desk.look).clicked() {
+    conditions_ui(
+        ui,
+        desk,
+        &format!("{}{of}", row.name.to_lowercase()),
+        &format!("{path}.conditions"),
+        &own,
+        AS_CARD,
+    );
+    if command_ui(ui, &format!("{} not printed{of}", row.name), row.may_go, desk.look).clicked() {
         desk.edit(Edit::Set { path, text: "none".to_owned() });
     }
 }

@@ -1,9 +1,15 @@
 //! Side by side: a column a kit, only what differs, figures, and the bars of their differences.
 
+use narrows::compare::Figure;
+use narrows::report::Compared;
+
 use egui::{Align2, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
 
 use super::Desk;
 use super::findings::{nothing_ui, small_ui, title_ui};
+use super::prices::kit_prices_ui;
+use super::progress::progress_ui;
+use super::what_counts::minutes_or_rate_ui;
 use crate::ui::actions::Action;
 use crate::ui::diagram::bars::bars_ui;
 use crate::ui::diagram::chain::paint::fit;
@@ -57,20 +63,37 @@ pub fn side_by_side_ui(ui: &mut Ui, desk: &mut Desk) {
             return;
         }
         ui.add_space(10.0);
-        let minutes = (0..count).all(|at| compared.headline(at).minutes.is_some());
-        let what = if minutes { "Difference in time to level" } else { "Difference in rate" };
-        title_ui(ui, desk.look, what);
-        let words = match &compared.bands {
-            Some(bands) => format!(
-                "Bar: likely. Hatch: 10 to 90 % of {} draws, with everything the kits share cancelled.",
-                bands.draws
-            ),
-            None => "Bands are being drawn.".to_owned(),
-        };
-        small_ui(ui, desk.look, &words);
-        ui.add_space(4.0);
-        bars_ui(ui, &compared::differences(desk.scene, compared), desk.look);
+        differences_ui(ui, desk, compared);
+        ui.add_space(10.0);
+        kit_prices_ui(ui, desk);
     });
+}
+
+/// Bars of every two kits' difference, and how well they are known.
+fn differences_ui(ui: &mut Ui, desk: &mut Desk, compared: &Compared) {
+    let figure = compared::figure(desk.scene, compared);
+    ui.horizontal_wrapped(|ui| {
+        let in_minutes = figure == Figure::Minutes;
+        let what = if in_minutes { "Difference in time to level" } else { "Difference in rate" };
+        title_ui(ui, desk.look, what);
+        if compared::has_minutes(compared) {
+            minutes_or_rate_ui(ui, desk);
+        }
+        progress_ui(ui, desk);
+    });
+    let words = match compared.bands_of(figure) {
+        Some(bands) => format!(
+            "Bar: likely. Hatch: 10 to 90 % of {} draws, with everything the kits share cancelled.",
+            bands.draws
+        ),
+        None => "Bar: likely. Not drawn yet how certain that is.".to_owned(),
+    };
+    small_ui(ui, desk.look, &words);
+    ui.add_space(4.0);
+    bars_ui(ui, &compared::differences(desk.scene, compared), desk.look);
+    for sentence in compared::prices_of_minutes(compared) {
+        ui.add(egui::Label::new(sentence).wrap());
+    }
 }
 
 /// Widths of the first and the other columns.

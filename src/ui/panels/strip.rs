@@ -101,10 +101,11 @@ fn kit_row_ui(ui: &mut Ui, desk: &Desk, i: usize, name: &str, texts: (String, St
     let y = rect.center().y;
     paint_kit_mark(painter, pos2(rect.left() + 12.0, y), 5.0, i, p);
     let bold = fonts::bold(m.strong);
-    painter.text(pos2(rect.left() + 24.0, y), Align2::LEFT_CENTER, name, bold, p.ink);
+    let letter = painter.text(pos2(rect.left() + 24.0, y), Align2::LEFT_CENTER, name, bold, p.ink);
     let font = if i == desk.scene.hand() { fonts::bold(m.body) } else { fonts::regular(m.body) };
-    let middle = pos2(rect.left() + rect.width() * 0.56, y);
-    painter.text(middle, Align2::RIGHT_CENTER, texts.0, font.clone(), p.ink);
+    let rate = painter.layout_no_wrap(texts.0, font.clone(), p.ink);
+    let left = (rect.left() + rect.width() * 0.56 - rate.size().x).max(letter.right() + 8.0);
+    painter.galley(pos2(left, y - rate.size().y / 2.0), rate, p.ink);
     painter.text(pos2(rect.right() - 8.0, y), Align2::RIGHT_CENTER, texts.1, font, p.ink2);
     painter.hline(rect.x_range(), rect.bottom(), desk.look.hairline(p.rule));
     response

@@ -4,6 +4,8 @@ use egui::{Ui, UiBuilder, vec2};
 
 use super::Desk;
 use super::findings::{nothing_ui, small_ui, title_ui};
+use super::prices::change_prices_ui;
+use super::progress::progress_ui;
 use crate::ui::actions::Action;
 use crate::ui::diagram::bars::bars_ui;
 use crate::ui::present::counts;
@@ -32,6 +34,15 @@ pub fn what_counts_ui(ui: &mut Ui, desk: &mut Desk) {
             Ok(ranked) => ranked,
             Err(why) => return nothing_ui(ui, desk, &why),
         };
+        ui.horizontal_wrapped(|ui| {
+            if counts::has_minutes(&ranked.counts) {
+                minutes_or_rate_ui(ui, desk);
+            }
+            progress_ui(ui, desk);
+        });
+        if let Some(why) = &ranked.no_time {
+            small_ui(ui, desk.look, &format!("No minutes: {why}"));
+        }
         for sentence in counts::advice(desk.scene, ranked) {
             ui.add(egui::Label::new(sentence).wrap());
         }
@@ -43,6 +54,26 @@ pub fn what_counts_ui(ui: &mut Ui, desk: &mut Desk) {
         bars_ui(ui, &bars, desk.look);
         ui.add_space(6.0);
         small_ui(ui, desk.look, explanation(desk.scene.session.view.counted));
+        if let Some(words) = counts::certainty(desk.scene, ranked) {
+            small_ui(ui, desk.look, &words);
+        }
+        if desk.scene.session.view.counted == Counted::Change && !ranked.is_withheld() {
+            ui.add_space(8.0);
+            change_prices_ui(ui, desk, ranked);
+        }
+    });
+}
+
+/// Minutes or rates, where minutes are known.
+pub fn minutes_or_rate_ui(ui: &mut Ui, desk: &mut Desk) {
+    let in_rate = desk.scene.session.view.in_rate;
+    ui.horizontal(|ui| {
+        ui.spacing_mut().item_spacing.x = 0.0;
+        for (name, rate) in [("In minutes", false), ("In rate", true)] {
+            if tab_ui(ui, name, in_rate == rate, desk.look.measures.target, desk.look).clicked() {
+                desk.want(Action::CountInRate(rate));
+            }
+        }
     });
 }
 
@@ -51,7 +82,7 @@ fn explanation(counted: Counted) -> &'static str {
         Counted::Gain => "Each thing by itself replaced by its ideal, all else as it is.",
         Counted::Change => "What a person could really fit, buy or do, one at a time.",
         Counted::OnlyThis => {
-            "Everything ideal but this one: the rate that is left. The shortest bar costs most."
+            "Everything ideal but this one: what is left to each by itself. What costs most stands first."
         }
         Counted::VoltsRunning => "Volts won at the running motor, each thing by itself made ideal.",
         Counted::VoltsStarting => "Volts won at the motor as it starts, each thing by itself made ideal.",

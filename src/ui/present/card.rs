@@ -121,17 +121,17 @@ pub fn temperatures<'a>(
     ]
 }
 
-/// What else a card may print: label, path, as typed, unit of a bare number.
+/// What else a card may print: label, field, as typed, unit of a bare number.
 pub fn others(card: &RatingCard) -> [(&'static str, &'static str, String, &'static str); 4] {
     fn text<Q: narrows::units::Measure>(typed: &Option<Typed<Q>>) -> String {
         typed.as_ref().map(|t| t.as_typed().to_owned()).unwrap_or_default()
     }
     let vacuum = card.final_vacuum.as_ref().map(|t| t.as_typed().to_owned()).unwrap_or_default();
     [
-        ("Final vacuum", "rating_card.final_vacuum", vacuum, "inHg vac"),
-        ("Displacement", "rating_card.displacement", text(&card.displacement), "cfm"),
-        ("Port bore", "rating_card.port_bore", text(&card.port_bore), "mm"),
-        ("Condenser", "rating_card.condenser_conductance", text(&card.condenser_conductance), "W/K"),
+        ("Final vacuum", "final_vacuum", vacuum, "inHg vac"),
+        ("Displacement", "displacement", text(&card.displacement), "cfm"),
+        ("Port bore", "port_bore", text(&card.port_bore), "mm"),
+        ("Condenser", "condenser_conductance", text(&card.condenser_conductance), "W/K"),
     ]
 }
 

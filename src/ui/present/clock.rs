@@ -1,5 +1,6 @@
 //! The job clock of the kit in hand, and one moment of it.
 
+use narrows::compare::Figure;
 use narrows::job::over_time::{JobAnswer, JobTrace, PhaseKind};
 use narrows::report::{SolvedJob, SolvedJobs, UnshownJob, job_error_text, phase_name};
 use narrows::units::{Measure, UnitSet};
@@ -65,9 +66,15 @@ pub fn jobs<'a>(scene: &Scene<'a>) -> Result<&'a SolvedJobs, String> {
     }
 }
 
-/// Low and high of a kit's whole time, in minutes, in order.
+/// Low and high of a kit's whole time, in minutes: 10 to 90 % of the draws, or with the low and the
+/// high charge until those are made.
 pub fn band(scene: &Scene, kit: usize) -> Option<(f64, f64)> {
-    let (a, b) = solved(scene, kit).ok()?.band?;
+    let solved = solved(scene, kit).ok()?;
+    let compared = scene.study().and_then(|study| study.compared.as_ref()?.as_ref().ok());
+    if let Some(drawn) = compared.and_then(|compared| compared.band(kit, Figure::Minutes)) {
+        return Some((drawn.low / 60.0, drawn.high / 60.0));
+    }
+    let (a, b) = solved.band?;
     let (a, b) = (minutes(a), minutes(b));
     Some((a.min(b), a.max(b)))
 }

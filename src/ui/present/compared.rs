@@ -3,8 +3,8 @@
 use narrows::compare::{Band, Figure, Verdict, align};
 use narrows::kit::Part;
 use narrows::report::Compared;
-use narrows::units::{Measure, UnitSet};
-use uom::si::f64::{ElectricPotential, MassRate};
+use narrows::units::{Measure, UnitSet, three_figures};
+use uom::si::f64::{ElectricPotential, Mass, MassRate};
 
 use super::scale::{number_and_unit, pretty, sentence};
 use super::{Scene, clock, job_words, parts, quantity};
@@ -60,8 +60,7 @@ pub fn compared<'a>(scene: &Scene<'a>) -> Result<&'a Compared, String> {
 pub fn band_text(scene: &Scene, kit: usize, figure: Figure) -> Option<String> {
     let session = scene.session;
     let compared = compared(scene).ok().filter(|_| !session.is_study_stale() && session.tried().is_none())?;
-    let band = compared.bands.as_ref()?.kits.get(kit)?.band(figure)?;
-    (!compared.is_withheld(kit)).then(|| band_words(scene.units(), figure, band))
+    Some(band_words(scene.units(), figure, compared.band(kit, figure)?))
 }
 
 /// What all kits share, in few words.
@@ -182,9 +181,11 @@ pub fn figures(scene: &Scene, compared: &Compared) -> Vec<(&'static str, Vec<Sho
     if scene.study().is_some_and(|s| s.jobs.is_some()) {
         all.push(("Time to level", kits.clone().map(|at| job_time(scene, at)).collect()));
     }
-    for (name, figure) in
-        [("Volts running", Figure::RunningVoltage), ("Volts starting", Figure::StartingVoltage)]
-    {
+    for (name, figure) in [
+        ("Cost", Figure::Cost),
+        ("Volts running", Figure::RunningVoltage),
+        ("Volts starting", Figure::StartingVoltage),
+    ] {
         let values = of(figure);
         if values.iter().any(|v| v.instead.is_empty()) {
             all.push((name, values));
@@ -197,6 +198,9 @@ fn text_of(units: UnitSet, figure: Figure, si: f64) -> String {
     match figure {
         Figure::Rate => units.rate(MassRate::from_si(si)),
         Figure::Minutes => units.sentence(&time::text(si / 60.0)),
+        Figure::Cost => units.number(si),
+        Figure::Cylinders => format!("{si:.0}"),
+        Figure::Recovered => units.mass(Mass::from_si(si)),
         _ => format!("{:.0} V", ElectricPotential::from_si(si).si()),
     }
 }
@@ -208,7 +212,7 @@ fn shown(scene: &Scene, compared: &Compared, at: usize, figure: Figure) -> Shown
         return Shown { instead: instead.to_owned(), ..Shown::default() };
     };
     let (numeral, unit) = number_and_unit(&text_of(units, figure, si));
-    let band = compared.bands.as_ref().and_then(|b| b.kits.get(at)).and_then(|k| k.band(figure));
+    let band = compared.band(at, figure);
     let band = band.map(|b| band_words(units, figure, b)).unwrap_or_default();
     Shown { numeral, unit, band, ..Shown::default() }
 }
@@ -236,11 +240,32 @@ fn job_time(scene: &Scene, at: usize) -> Shown {
     Shown { numeral: numeral.to_owned(), unit: unit.to_owned(), band: aside.join(", "), ..Shown::default() }
 }
 
-/// The differences of every two kits, as bars; in minutes where they are banded, else in rate.
+/// Whether every kit's time is known.
+pub fn has_minutes(compared: &Compared) -> bool {
+    (0..compared.kits.len()).all(|at| compared.headline(at).minutes.is_some())
+}
+
+/// What differences are told in: minutes where there are any, unless the rate is wanted.
+pub fn figure(scene: &Scene, compared: &Compared) -> Figure {
+    if has_minutes(compared) && !scene.session.view.in_rate { Figure::Minutes } else { Figure::Rate }
+}
+
+/// What each kit costs more than another for every minute it saves, in sentences.
+pub fn prices_of_minutes(compared: &Compared) -> Vec<String> {
+    let name = |at: usize| compared.kits.get(at).map_or("", |kit| kit.kit.name.as_str());
+    let count = compared.kits.len();
+    let pairs = (0..count).flat_map(|from| (0..count).map(move |to| (from, to)));
+    let said = pairs.filter_map(|(from, to)| {
+        let price = three_figures(compared.price_per_minute((from, to))?);
+        Some(format!("{} against {}: {price} more for each minute saved.", name(to), name(from)))
+    });
+    said.collect()
+}
+
+/// The differences of every two kits, as bars.
 pub fn differences(scene: &Scene, compared: &Compared) -> Bars {
     let count = compared.kits.len();
-    let has_minutes = (0..count).all(|at| compared.headline(at).minutes.is_some());
-    let figure = if has_minutes { Figure::Minutes } else { Figure::Rate };
+    let figure = figure(scene, compared);
     let (factor, unit, ends) = match figure {
         Figure::Minutes => (1.0 / 60.0, "min", ("sooner", "later")),
         _ => {
@@ -277,7 +302,7 @@ fn difference(
         return bar;
     };
     bar.value = Some(plain * factor);
-    let banded = compared.bands.as_ref().and_then(|b| b.difference(&name(from), &name(to)));
+    let banded = compared.difference((from, to), figure);
     let Some((verdict, band)) = banded.and_then(|d| Some((d.verdict(figure), *d.band(figure)?))) else {
         bar.text = if plain == 0.0 { "the same".to_owned() } else { words(scene, figure, plain, ends) };
         return bar;

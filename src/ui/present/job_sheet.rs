@@ -126,7 +126,8 @@ pub fn crew_list(scene: &Scene) -> Vec<(Mark, String)> {
             .collect();
         say(format!("Kit {}: {}.", kit.name, parts.join(", ")));
     }
-    let machines = document.job.as_ref().and_then(|j| j.machines).unwrap_or(1);
+    let planned = document.job.as_ref().and_then(|j| j.machines);
+    let machines = scene.kit().and_then(|kit| kit.machines).or(planned).unwrap_or(1);
     if machines > 1 {
         say(format!("{machines} machines, each on a circuit of its own."));
     }

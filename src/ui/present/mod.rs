@@ -2,6 +2,7 @@
 //! scales and places.
 
 pub mod align;
+pub mod break_even;
 pub mod card;
 pub mod cause;
 pub mod cautions;

@@ -10,6 +10,7 @@ use super::scale::PressureScale;
 use super::{Scene, Slot};
 use crate::ui::actions::{Edit, PartList};
 use crate::ui::diagram::stairs::{Run, Shape, Stair, Stairs};
+use crate::ui::moment::Seen;
 
 /// A loss below this share of the whole is not printed beside its step.
 const PRINTED_RATIO: f64 = 0.03;
@@ -202,9 +203,33 @@ fn moment(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
         Slot::Part(places) => places.get(hand).copied().flatten(),
         _ => None,
     };
-    let run = run_of(scene, &moment.document, hand, &moment.point, scale, place)?;
     let at = scene.time_text(moment.minutes);
-    Some((run, format!("at {at}: {}", scene.units().rate(moment.point.mass_flow))))
+    match &moment.seen {
+        Seen::Point { point, copies } => {
+            let run = run_of(scene, &moment.document, hand, point, scale, place)?;
+            let each = if *copies > 1 { format!(", each of {copies}") } else { String::new() };
+            Some((run, format!("at {at}: {}{each}", scene.units().rate(point.mass_flow))))
+        }
+        Seen::Rest { system, cylinder } => {
+            let run = at_rest(scene, scale.on(*system), scale.on(*cylinder));
+            Some((run, format!("at {at}: nothing flows, {}", scene.pressure_text(*system))))
+        }
+        Seen::PushPull { system, cylinder, rate } => {
+            let run = at_rest(scene, scale.on(*system), scale.on(*cylinder));
+            let rate = scene.units().rate(*rate);
+            let pressures = format!("{} to {}", scene.pressure_text(*system), scene.pressure_text(*cylinder));
+            Some((run, format!("at {at}: {rate} of liquid past the machine, {pressures}")))
+        }
+    }
+}
+
+/// Two levels: the system's up to the machine, the cylinder's behind it.
+fn at_rest(scene: &Scene, system: f64, cylinder: f64) -> Run {
+    let machine = scene.machine_slot();
+    let level = |i: usize| Stair::level(if i < machine { system } else { cylinder });
+    let lift = Stair { shape: Shape::Lift, levels: vec![system, cylinder], ..Stair::level(system) };
+    let stairs = (0..scene.slots.len()).map(|i| if i == machine { lift.clone() } else { level(i) });
+    Run { kit: scene.hand(), letter: String::new(), stairs: stairs.collect() }
 }
 
 /// The answer before the last change, if the line-up is still the same.

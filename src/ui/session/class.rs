@@ -6,6 +6,7 @@ use narrows::scenario::{self, Document};
 use super::Session;
 use crate::ui::actions::{Action, Edit};
 use crate::ui::projector::{Projector, Step};
+use crate::ui::view::Selected;
 
 impl Session {
     /// Shows the question that fits any line-up about the document in hand, or ends the class.
@@ -13,7 +14,11 @@ impl Session {
         self.view.projector = None;
         if on {
             match lesson_at(0) {
-                Ok(lesson) => self.view.projector = Some(Projector::new(lesson.on_any_document(), false)),
+                Ok(lesson) => {
+                    // The focus box stands on the largest loss by itself: that is the answer.
+                    self.view.selected = Some(Selected::Source);
+                    self.view.projector = Some(Projector::new(lesson.on_any_document(), false));
+                }
                 Err(error) => self.view.message = Some(error),
             }
         }
@@ -37,6 +42,7 @@ impl Session {
                 let kit = document.kits.iter().position(|k| k.name == lesson.kit).unwrap_or_default();
                 self.start(document.clone(), None);
                 self.take_in_hand(kit);
+                self.view.selected = Some(Selected::Source);
                 let class = Projector::new(lesson, beside);
                 self.view.projector = Some(Projector { start: Some(Box::new(document)), ..class });
             }

@@ -8,6 +8,11 @@ use crate::ui::pages::{Order, Outcome, carry_out};
 impl Session {
     /// Writes pages of the document and the kit in hand into a folder.
     pub(super) fn write_pages(&mut self, folder: PathBuf, force: bool, ctx: &egui::Context) {
+        if self.is_covered() {
+            let words = "Pages hold the answers: first show the class all of it, or end the class.";
+            self.view.message = Some(words.to_owned());
+            return;
+        }
         let is_threaded = self.worker.is_some();
         let order = Order {
             document: self.document.clone(),

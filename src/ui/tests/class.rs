@@ -126,6 +126,24 @@ fn a_question_leaks_nothing_in_the_ordinary_window() {
     }
 }
 
+/// The focus box would point at the largest loss, and pages would print it.
+#[test]
+fn neither_the_focus_box_nor_a_page_gives_it_away() {
+    let folder = std::env::temp_dir().join(format!("narrows-class-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a folder");
+    for own in [true, false] {
+        let mut h = window(named("school-kitchen"), SIZE);
+        apply(&mut h, if own { Action::Projector(true) } else { Action::Teach(0) });
+        apply(&mut h, Action::Beside(true));
+        let selected = h.state().app.session().view.selected;
+        assert_eq!(selected, Some(crate::ui::view::Selected::Source));
+        apply(&mut h, Action::PagesTo(folder.clone()));
+        h.get_by_label_contains("Pages hold the answers");
+        assert_eq!(std::fs::read_dir(&folder).expect("it is there").count(), 0);
+    }
+    std::fs::remove_dir_all(folder).expect("it goes");
+}
+
 /// A piece that is not shown yet is not named either, and the one that grows has no number yet.
 #[test]
 fn the_losses_come_one_at_a_time_over_a_second() {

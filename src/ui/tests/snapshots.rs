@@ -6,21 +6,50 @@
 use egui_kittest::SnapshotOptions;
 
 use super::*;
-
-/// Small pictures: they are to show that lines, labels and marks stand where they stood.
-const SIZE: [f32; 2] = [900.0, 560.0];
+use crate::ui::diagram::chain::chain_ui;
+use crate::ui::diagram::clock::{Layout, clock_ui};
+use crate::ui::diagram::columns::Columns;
+use crate::ui::diagram::stairs::stairs_ui;
+use crate::ui::panels::meeting_point::meeting_plot_ui;
+use crate::ui::panels::{Desk, bench};
+use crate::ui::present::{Scene, chain, clock, stairs};
+use crate::ui::style::Look;
 
 fn studied(id: &str) -> Session {
     let mut session = Session::new(named(id), None);
     session.study_now(None);
+    // A second port, where there is one.
+    let kits = &session.document().kits;
+    session.view.kit = kits.iter().position(|k| k.second_port.is_some()).unwrap_or_default();
     session
 }
 
-/// A window with a renderer; changes jump, so that no picture is taken on the way.
-fn drawn(session: Session) -> Harness<'static, Window> {
-    let mut h = built(Harness::builder().wgpu(), session, SIZE);
-    apply(&mut h, Action::Still(true));
-    h
+/// A drawing by itself, with what it needs.
+type Draw = fn(&mut egui::Ui, &mut Desk);
+
+struct Stage {
+    session: Session,
+    shelf: Shelf,
+    theme: Theme,
+    draw: Draw,
+    frames: usize,
+}
+
+impl Stage {
+    fn show(&mut self, ui: &mut egui::Ui) {
+        // New fonts are there from the second frame on.
+        if self.frames == 0 {
+            fonts::install(ui.ctx());
+        } else {
+            let look = Look { still: true, ..Look::new(self.theme, 1366.0, 768.0) };
+            look.apply(ui.ctx());
+            let scene = Scene::new(&self.session);
+            let mut desk = Desk { scene: &scene, look: &look, shelf: &self.shelf, actions: Vec::new() };
+            let frame = egui::Frame::new().fill(look.palette.sheet);
+            egui::CentralPanel::default().frame(frame).show(ui, |ui| (self.draw)(ui, &mut desk));
+        }
+        self.frames += 1;
+    }
 }
 
 /// Other renderers smooth edges a little otherwise.
@@ -28,19 +57,18 @@ fn options() -> SnapshotOptions {
     SnapshotOptions::new().threshold(0.6).max_failed_pixels(40)
 }
 
-/// Takes a picture.
-fn check(h: &mut Harness<'static, Window>, name: &str) {
-    h.run_steps(3);
-    h.snapshot_options(name, &options());
-}
-
 /// Light, dark, and light as a printer without colours shows it.
-fn check_all(session: Session, view: View, name: &str) {
-    let mut h = drawn(session);
-    apply(&mut h, Action::View(view));
+fn check(name: &str, id: &str, size: [f32; 2], draw: Draw) {
+    let shelf = Shelf::built_in().expect("the shelf reads");
+    let stage = Stage { session: studied(id), shelf, theme: Theme::Dark, draw, frames: 0 };
+    let mut h = Harness::builder()
+        .with_size(vec2(size[0], size[1]))
+        .wgpu()
+        .build_ui_state(|ui, stage: &mut Stage| stage.show(ui), stage);
     for theme in [Theme::Dark, Theme::Light] {
-        apply(&mut h, Action::Theme(theme));
-        check(&mut h, &format!("{name}-{}", theme.name().to_lowercase()));
+        h.state_mut().theme = theme;
+        h.run_steps(4);
+        h.snapshot_options(format!("{name}-{}", theme.name().to_lowercase()), &options());
     }
     let mut image = h.render().expect("a picture");
     for pixel in image.pixels_mut() {
@@ -52,29 +80,50 @@ fn check_all(session: Session, view: View, name: &str) {
     egui_kittest::image_snapshot_options(&image, format!("{name}-grey"), &options());
 }
 
+fn columns(ui: &egui::Ui, desk: &Desk) -> Columns {
+    Columns::fit(ui.max_rect().x_range(), desk.scene.slots.len(), &desk.look.measures)
+}
+
+/// The chain with a second port, two kits side by side.
 #[test]
 fn chain_with_a_second_port() {
-    check_all(studied("hospital-two-ports"), View::Bench, "chain");
+    check("chain", "hospital-two-ports", [900.0, 216.0], |ui, desk| {
+        let columns = columns(ui, desk);
+        let model = chain::chain(desk.scene);
+        chain_ui(ui, ui.max_rect(), &columns, &model, desk.look);
+    });
 }
 
 #[test]
 fn pressure_stairs() {
-    check_all(studied("reference-kits"), View::LineUp, "stairs");
+    check("stairs", "reference-kits", [900.0, 400.0], |ui, desk| {
+        let columns = columns(ui, desk);
+        let model = stairs::stairs(desk.scene);
+        stairs_ui(ui, ui.max_rect(), &columns, &model, false, desk.look);
+    });
 }
 
 #[test]
 fn voltage_stairs() {
-    check_all(studied("long-cord"), View::CordRun, "volts");
+    check("volts", "long-cord", [900.0, 260.0], |ui, desk| {
+        let columns = columns(ui, desk);
+        let rect = ui.max_rect();
+        bench::power_ui(ui, desk, rect, &columns, None);
+    });
 }
 
 #[test]
 fn meeting_point() {
-    check_all(studied("reference-kits"), View::MeetingPoint, "meeting");
+    check("meeting", "reference-kits", [700.0, 420.0], meeting_plot_ui);
 }
 
 #[test]
 fn job_clock() {
-    check_all(studied("long-cord"), View::JobClock, "clock");
+    check("clock", "long-cord", [900.0, 420.0], |ui, desk| {
+        let model = clock::clock(desk.scene).expect("a job");
+        let rect = ui.max_rect();
+        clock_ui(ui, rect, &model, Layout::Lanes, rect.left() + 50.0, desk.look);
+    });
 }
 
 /// Every step of every lesson, the van, and the narrow window, to be looked at: in

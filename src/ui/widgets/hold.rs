@@ -52,7 +52,7 @@ pub fn hold_ui(ui: &mut Ui, word: &str, says: &str, trying: bool, look: &Look) -
 fn paint(ui: &mut Ui, word: &str, says: &str, look: &Look) -> Response {
     let p = look.palette;
     let galley = ui.painter().layout_no_wrap(word.to_owned(), fonts::regular(look.measures.body), p.ink);
-    let size = vec2(galley.size().x + 16.0, look.target() - 2.0);
+    let size = vec2((galley.size().x + 16.0).max(look.target()), look.target());
     let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
     let words = format!("Hold to try: {says}");
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, &words));

@@ -135,8 +135,8 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, numeral: &str, look: &Look) {
         numeral = numeral_in(size);
     }
     let at = pos2(rect.left() + 16.0, base + size * 0.22 - numeral.size().y);
+    let unit_at = pos2(at.x + numeral.size().x + 10.0, base);
     let numeral_width = numeral.size().x;
-    let unit_at = pos2(at.x + numeral_width + 10.0, base);
     painter.galley(at, numeral, color);
     let unit = painter.text(unit_at, Align2::LEFT_BOTTOM, &plate.unit, fonts::regular(m.strong), p.ink2);
     if let Some(mark) = plate.mark {
@@ -146,11 +146,16 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, numeral: &str, look: &Look) {
     } else {
         let was = painter.layout_no_wrap(plate.was.clone(), fonts::regular(m.small), p.ink2);
         let right = rect.right() - 16.0;
-        // Beside the number; above it where it would touch the unit.
-        let fits = unit.right() + 8.0 + was.size().x < right;
-        let bottom = if fits { base } else { base - m.strong * 1.3 };
-        // Never over the number: what does not fit is read aloud only.
-        if fits || at.x + numeral_width + 6.0 < right - was.size().x {
+        let top = base - size * 0.9;
+        if unit.right() + 8.0 + was.size().x < right {
+            // Beside the number.
+            painter.galley(pos2(right - was.size().x, base - was.size().y), was, p.ink2);
+        } else if title.bottom() + was.size().y < top {
+            // Under the title.
+            painter.galley(pos2(title.left(), title.bottom() + 2.0), was, p.ink2);
+        } else if at.x + numeral_width + 8.0 + was.size().x < right {
+            // Over the unit.
+            let bottom = base - m.strong * 1.3;
             painter.galley(pos2(right - was.size().x, bottom - was.size().y), was, p.ink2);
         }
     }

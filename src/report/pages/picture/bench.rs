@@ -46,7 +46,7 @@ pub(in crate::report::pages) fn bench(
     let columns = Columns { count: kit.parts.len() + document.discharge.len() + 3 };
     let point = solved.shown_point().ok().filter(|_| cut == Cut::Open);
     let what = if point.is_some() { "with the pressure lost in each part" } else { "as a chain of parts" };
-    let height = if point.is_some() { BOTTOM + 8.0 } else { TOP - 8.0 };
+    let height = if point.is_some() { BOTTOM + 22.0 } else { TOP - 8.0 };
     let mut picture = Picture::new(format!("Kit {}, {what}", kit.name), height);
     chain(&mut picture, columns, document, kit, solved, cut);
     if let Some(point) = point {
@@ -185,7 +185,8 @@ fn stairs(picture: &mut Picture, drawn: &Drawn) {
     }
     let y = axis.y(air);
     picture.line(&[(LEFT, y), (RIGHT, y)], Tone::Ink, 1.0, Dash::Reference);
-    picture.text((LEFT + 5.0, y - 4.0), "0 on the gauge: the air outside", Anchor::Start);
+    let zero = "dash-dot line: 0 on the gauge, the air outside";
+    picture.text((RIGHT, BOTTOM + 15.0), zero, Anchor::End);
     line(picture, drawn, &axis);
     ends(picture, drawn, &axis);
 }
@@ -250,14 +251,15 @@ fn line(picture: &mut Picture, drawn: &Drawn, axis: &Axis) {
         picture.rect((x - half, x + half), (top, top + LETTER + 1.0), Tone::Sheet);
         picture.tinted((x, low + 6.0 + LETTER - 1.5), words, Anchor::Middle, Tone::Fall, true);
         if is_choked {
-            picture.bold((x, low + 20.0 + LETTER), "CHOKED", Anchor::Middle);
+            picture.bold((x + 15.0, low - 8.0), "CHOKED", Anchor::Start);
         }
     }
 }
 
 fn slope(picture: &mut Picture, track: &mut Vec<(f32, f32)>, x: (f32, f32), levels: &[f32]) {
     let (Some(&first), Some(&last)) = (levels.first(), levels.last()) else { return };
-    if (last - first).abs() > 1.0 {
+    // What rises, as liquid that falls in a tube, is no loss.
+    if last - first > 1.0 {
         picture.hatch(&[(x.0, first), (x.1, last), (x.0, last)]);
     }
     track.extend([(x.0, first), (x.1, last)]);
@@ -270,7 +272,7 @@ fn steps(picture: &mut Picture, track: &mut Vec<(f32, f32)>, x: (f32, f32), leve
     for (step, pair) in levels.windows(2).enumerate() {
         let [from, to] = *pair else { continue };
         let at = x.0 + (x.1 - x.0) * (step as f32 + 1.0) / (count as f32 + 1.0);
-        if (to - from).abs() > 1.0 {
+        if to - from > 1.0 {
             picture.hatch(&[(at - 8.0, from), (at, from), (at, to), (at - 8.0, to)]);
         }
         track.extend([(at, from), (at, to)]);

@@ -3,6 +3,7 @@
 //! On the Bench the three curves share one low picture; in the view of its own each has a lane
 //! with its own scale from zero, since pounds, pounds a minute and psi share none.
 
+mod bar;
 mod paint;
 
 use egui::{Event, EventFilter, Key, Rangef, Rect, Sense, Ui};
@@ -99,6 +100,8 @@ pub enum Layout {
     Strip,
     /// A lane each.
     Lanes,
+    /// No curves: only the phases, in one bar.
+    Bar,
 }
 
 /// Draws the picture; returns another moment if one is chosen.
@@ -110,14 +113,23 @@ pub fn clock_ui(
     left: f32,
     look: &Look,
 ) -> Option<f64> {
-    let right = rect.right() - if layout == Layout::Lanes { 24.0 } else { 66.0 };
+    let beside = match layout {
+        Layout::Lanes => 24.0,
+        Layout::Strip => 66.0,
+        // The range ends a little behind the job; the end's words need more.
+        Layout::Bar => look.measures.small * 5.0,
+    };
+    let right = rect.right() - beside;
     let x = Rangef::new(left, right.max(left + 1.0));
     let time = Scale::across((0.0, clock.range()), x);
     let area = Rect::from_x_y_ranges(x, rect.y_range());
     let response = ui.interact(area, ui.scope_id().with("job clock"), Sense::click_and_drag());
     let words = format!("Job clock, {}", clock.cursor_words);
     response.widget_info(|| egui::WidgetInfo::slider(true, clock.cursor, &words));
-    if ui.is_rect_visible(rect) {
+    if layout == Layout::Bar {
+        let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
+        bar::paint(&painter, rect, clock, &time, response.has_focus(), look);
+    } else if ui.is_rect_visible(rect) {
         paint::paint(ui, rect, clock, layout, &time, response.has_focus(), look);
     }
     let chosen = if response.has_focus() {

@@ -23,7 +23,7 @@ pub fn paint(ui: &Ui, rect: Rect, clock: &Clock, layout: Layout, x: &Scale, focu
     let inside = Rangef::new(rect.top() + head, (rect.bottom() - foot).max(rect.top() + head + 1.0));
     spans(painter, rect, inside, clock, x, look);
     match layout {
-        Layout::Strip => strip(painter, inside, clock, x, look),
+        Layout::Strip | Layout::Bar => strip(painter, inside, clock, x, look),
         Layout::Lanes => lanes(painter, inside, clock, x, look),
     }
     time_axis(painter, inside, x, look);
@@ -211,7 +211,7 @@ fn end(painter: &Painter, inside: Rangef, clock: &Clock, layout: Layout, x: &Sca
     // In lanes the band has a row of its own above the curves; in the strip it lies behind the words.
     let row = match layout {
         Layout::Lanes => Rangef::new(inside.min - m.small * 1.7, inside.min - 3.0),
-        Layout::Strip => Rangef::new(inside.min + 2.0, inside.min + m.small * 1.6),
+        Layout::Strip | Layout::Bar => Rangef::new(inside.min + 2.0, inside.min + m.small * 1.6),
     };
     if let Some((low, high)) = clock.end_band {
         let band = Rect::from_x_y_ranges(Rangef::new(x.at(low), x.at(high)), row);

@@ -57,7 +57,9 @@ impl Plan {
     pub fn new(rect: Rect, columns: &Columns, s: &Stairs, unfolded: bool, look: &Look) -> Self {
         let head = look.measures.small * 1.9;
         let y = Rangef::new(rect.top() + head, (rect.bottom() - 8.0).max(rect.top() + head));
-        let axis = Axis::new(&levels(s), &losses(s), y, !unfolded, Fixed::TALL);
+        // Where there is little height, folds and margins give theirs to the steps.
+        let fixed = if y.span() > 300.0 { Fixed::TALL } else { Fixed::LOW };
+        let axis = Axis::new(&levels(s), &losses(s), y, !unfolded, fixed);
         let track = |run: &Run| Track::new(run, columns, &axis, look);
         Self {
             rect,

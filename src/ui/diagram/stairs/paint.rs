@@ -89,15 +89,24 @@ fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Lo
     painter.text(pos2(plan.rect.left() + 4.0, top), Align2::LEFT_TOP, &s.absolute_unit, bold.clone(), p.ink2);
     let right = pos2(plan.x.max + m.right_margin - 2.0, top);
     painter.text(right, Align2::RIGHT_TOP, &s.gauge_unit, bold, p.ink2);
-    for (level, text) in &s.references {
-        let at = plan.axis.y(*level);
-        lines::reference(painter, plan.x, at, look);
-        let place = pos2(plan.x.min + 8.0, at - 2.0);
-        painter.text(place, Align2::LEFT_BOTTOM, text, font.clone(), p.ink2);
-    }
     for (fold, band) in plan.axis.folds() {
         let text = format!("{} {} folded away", number((fold.to - fold.from).round()), s.difference_unit);
         lines::fold(painter, plan.x, Rangef::new(band.upper, band.lower), &text, look);
+    }
+    for (level, text) in &s.references {
+        let at = plan.axis.y(*level);
+        lines::reference(painter, plan.x, at, look);
+        let galley = painter.layout_no_wrap(text.clone(), font.clone(), p.ink2);
+        // Over the line, or under it where a fold is close above.
+        let height = galley.size().y;
+        let over = Rangef::new(at - 2.0 - height, at - 2.0);
+        let folded = plan.axis.folds().any(|(_, band)| over.min < band.lower && over.max > band.upper);
+        let top = if folded { at + 1.0 } else { over.min };
+        let place = Rect::from_min_size(pos2(plan.x.min + 8.0, top), galley.size());
+        if folded {
+            painter.rect_filled(place.shrink2(vec2(0.0, 2.0)), 0.0, p.sheet);
+        }
+        painter.galley(place.min, galley, p.ink2);
     }
 }
 

@@ -88,7 +88,12 @@ fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef,
         if (y - last).abs() > m.small {
             // Clear of the volts written beside the motor's dots.
             let at = pos2((x.max + 6.0).max(place.machine.center() + m.strong * 4.2), y);
-            painter.text(at, Align2::LEFT_CENTER, text, font.clone(), p.ink2);
+            let galley = painter.layout_no_wrap(text.clone(), font.clone(), p.ink2);
+            // Over the line at its beginning where there is no room behind it.
+            let fits = at.x + galley.size().x <= place.rect.right();
+            let start = pos2(x.min + 6.0, y - galley.size().y);
+            let corner = if fits { at - vec2(0.0, galley.size().y / 2.0) } else { start };
+            painter.galley(corner, galley, p.ink2);
             last = y;
         }
     }
@@ -218,8 +223,13 @@ fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>,
             continue;
         };
         let square = Rect::from_min_size(area.left_center() + vec2(6.0, -size / 2.0), vec2(size, size));
-        wire.symbol.paint(painter, square, size, tints);
-        let mut at = pos2(square.right() + 8.0, y.min + 5.0);
+        // Where there is no room for both, the words are worth more.
+        let both = area.right() - square.right() > 7.5 * m.small;
+        if both {
+            wire.symbol.paint(painter, square, size, tints);
+        }
+        let left = if both { square.right() + 8.0 } else { area.left() + 4.0 };
+        let mut at = pos2(left, y.min + 5.0);
         let room = area.right() - at.x - 2.0;
         let full = painter.layout_no_wrap(wire.loss.clone(), fonts::bold(m.small), p.fall_text);
         let loss = if full.size().x <= room { &wire.loss } else { &wire.loss_short };

@@ -187,12 +187,13 @@ fn grow(stair: &mut Stair, share: f32) {
 fn volts_picture_ui(ui: &mut Ui, class: &Class, area: Rect, grown: &[f32]) {
     let asking = class.projector.phase == Phase::Ask;
     let model = volts_model(class, grown);
-    let width = area.width() / (model.wires.len() as f32 + 1.4);
-    let motor = Rangef::new(area.right() - 1.4 * width, area.right() - 0.4 * width);
-    let left = area.left() + class.look.measures.left_margin;
+    let m = &class.look.measures;
+    // Room for the volts beside the motor's dot; all the rest is for the wires.
+    let motor = Rangef::new(area.right() - 4.6 * m.strong, area.right() - 1.6 * m.strong);
+    let left = area.left() + m.left_margin;
     let place = |rect| VoltsPlace { rect, left, machine: motor, riser: None };
     if asking {
-        let foot = class.look.measures.small * 4.6;
+        let foot = m.small * 4.6;
         let (above, below) = area.split_top_bottom_at_y(area.bottom() - foot);
         ask::choices_ui(ui, class, above);
         volts_ui(ui, place(below), &model, class.look);
