@@ -111,12 +111,12 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
 pub fn narrow_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
         plates_row_ui(ui, desk);
-        clock_row_ui(ui, desk);
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;
             let tries = tries_of(desk);
             tries_ui(ui, desk, &tries);
         });
+        clock_row_ui(ui, desk);
         rows_ui(ui, desk);
         wires_ui(ui, desk);
         inspector_ui(ui, desk);
