@@ -6,9 +6,12 @@ use narrows::presets::{Item, Thing};
 
 use super::Desk;
 use super::edit_field::want_focus;
+use super::header::PORTS;
+use super::inspector::cord_path;
 use super::shelf::take;
-use crate::ui::actions::{Action, Edit};
+use crate::ui::actions::{Action, Edit, PartList};
 use crate::ui::present::found::matches;
+use crate::ui::present::job_sheet::METHODS;
 use crate::ui::present::shelf::take_word;
 use crate::ui::present::{parts, volts};
 use crate::ui::style::Theme;
@@ -104,6 +107,7 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
 fn commands(desk: &Desk) -> Vec<Command> {
     let mut all = part_commands(desk);
     all.extend(power_commands(desk));
+    all.extend(job_commands());
     all.extend(View::ALL.map(|view| Command::new(format!("Show {}", view.name()), Action::View(view))));
     let document = desk.scene.document();
     for (i, kit) in document.kits.iter().enumerate() {
@@ -178,7 +182,23 @@ fn part_commands(desk: &Desk) -> Vec<Command> {
             });
         }
         all.push(Command::new(format!("Take part {} in hand, {name}", at + 1), select));
+        let out = Edit::Remove { list: PartList::Kit(hand), at };
+        all.push(Command::new(format!("Take part {} out, {name}", at + 1), Action::Edit(out)));
     }
+    all
+}
+
+/// What is recovered, from where, how.
+fn job_commands() -> Vec<Command> {
+    let set = |words: String, path: &str, text: &str| {
+        let (path, text) = (path.to_owned(), text.to_owned());
+        Command::new(words, Action::Edit(Edit::Set { path, text }))
+    };
+    let mut all: Vec<Command> = narrows::fluid::list()
+        .map(|fluid| set(format!("Refrigerant {}", fluid.designation), "refrigerant", fluid.designation))
+        .collect();
+    all.extend(PORTS.map(|port| set(format!("Port: {port}"), "source.port", port)));
+    all.extend(METHODS.map(|(_, words, text)| set(format!("Method: {words}"), "job.method", text)));
     all
 }
 
@@ -193,6 +213,14 @@ fn power_commands(desk: &Desk) -> Vec<Command> {
     ];
     for i in 0..volts::cords(desk.scene).len() {
         all.push(select(&format!("Take cord {} in hand", i + 1), Selected::Cord(i)));
+        for (word, field) in [("Gauge", "gauge"), ("Length", "length")] {
+            let select = Action::Select(Some(Selected::Cord(i)));
+            all.push(Command {
+                words: format!("{word} of cord {}", i + 1),
+                actions: vec![Action::View(View::Bench), select],
+                field: Some(format!("{}.{field}", cord_path(desk, i))),
+            });
+        }
     }
     all
 }
