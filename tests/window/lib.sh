@@ -23,7 +23,10 @@ begin() {
     [ -s "$work/display" ] || fail "Xvfb did not start"
     DISPLAY=":$(cat "$work/display")"
     export DISPLAY
-    openbox 2>/dev/null &
+    # No frames: the window has the whole screen, as it asks for.
+    echo '<openbox_config><applications><application name="*"><decor>no</decor></application></applications>
+        </openbox_config>' >"$work/frames.xml"
+    openbox --config-file "$work/frames.xml" 2>/dev/null &
     started+=($!)
     # What the window keeps goes here, not into the person's own folder.
     export XDG_DATA_HOME="$work/data" LIBGL_ALWAYS_SOFTWARE=1
@@ -51,9 +54,12 @@ open_window() {
         sleep 0.1
     done
     [ -n "$window" ] || fail "the window did not open"
-    xdotool windowsize "$window" "${size%x*}" "${size#*x}" windowmove "$window" 0 0 windowfocus "$window"
+    xdotool windowactivate --sync "$window"
     sleep 1
     settle
+    local shape
+    shape=$(xdotool getwindowgeometry "$window" | sed -n 's/.*Geometry: //p')
+    [ "$shape" = "$size" ] || fail "the window is $shape; expected the whole screen, $size"
 }
 
 # settle: waits until two pictures half a second apart are the same, at most 20 s.
@@ -70,6 +76,17 @@ settle() {
 # The chain of the parts and the stairs under it; the strip beside them counts its draws.
 picture() { import -window root -crop "$((${size%x*} - 260))x$((${size#*x} - 330))+0+80" rgb:- | cksum; }
 
+# quiet: waits until the program has worked less than a tenth of the time for a second, at most 60 s.
+quiet() {
+    local before
+    for _ in $(seq 60); do
+        before=$(ticks)
+        sleep 1
+        [ $(($(ticks) - before)) -lt 10 ] && return
+    done
+}
+ticks() { awk '{ print $14 + $15 }' "/proc/$pid/stat"; }
+
 # keys KEY...: one after another, as xdotool names them.
 keys() {
     for key in "$@"; do xdotool key "$key"; sleep 0.15; done
@@ -81,7 +98,7 @@ words() { xdotool type --delay 30 "$1"; sleep 0.3; }
 # click X Y: with the left button.
 click() { xdotool mousemove "$1" "$2"; sleep 0.15; xdotool click 1; sleep 0.4; }
 
-# command WORDS: finds a command by words and does it; the row that says it must be the first one.
+# command_by_search WORDS: finds a command by words and does it; the row that says it must be the first one.
 command_by_search() {
     keys ctrl+k
     words "$1"
@@ -108,7 +125,20 @@ column() {
     echo $((left + width * $1 + width / 2))
 }
 
-# save: by key; waits until the file on the disk is another one.
+# The row under a part in hand: sizes of 134 each, then words for 400, then 56 for each word to hold.
+row=$((header + views + chain + target / 2))
+
+# row_start COLUMN COUNT SIZES HOLDS: it begins with its part, or further left if it would not fit.
+row_start() {
+    local width=$(((${size%x*} - strip - left - right) / $2)) long=$((480 + 134 * $3 + 56 * $4))
+    local at=$((left + width * $1)) last=$((left + width * $2 - long))
+    echo $((at < last ? at : last))
+}
+
+# in_hand COLUMN COUNT: clicks a part of the chain.
+in_hand() { click "$(column "$1" "$2")" $((header + views + chain / 2)); }
+
+# save FILE: by key; waits until the file on the disk is another one.
 save() {
     local before
     before=$(cksum <"$1")
@@ -122,21 +152,20 @@ save() {
 
 # value FILE KIT NAME: the first number of this name in what the terminal says of this kit.
 value() {
-    "$program" solve "$1" --json | python3 -c '
-import json, sys
-
-def find(thing, name):
-    if isinstance(thing, dict):
-        if name in thing:
-            return thing[name]
-        thing = list(thing.values())
-    if isinstance(thing, list):
-        return next((v for v in (find(t, name) for t in thing) if v is not None), None)
-
-kits = json.load(sys.stdin)["kits"]
-print(find(next(k for k in kits if k["name"] == sys.argv[1]), sys.argv[2]))
-' "$2" "$3"
+    "$program" solve "$1" --json | awk -v kit="$2" -v name="$3" '
+        $0 ~ "^      \"name\": \"" kit "\"" { here = 1 }
+        here && $1 == "\"" name "\":" { sub(",", "", $2); print $2; exit }'
 }
+
+# parts FILE KIT: the kinds of its parts in their order, as the terminal solves them.
+parts() {
+    "$program" solve "$1" --json | awk -v kit="$2" '
+        $0 ~ "^      \"name\": \"" { here = $0 ~ "\"" kit "\"" }
+        here && $1 == "\"kind\":" { gsub(/[",]/, "", $2); printf "%s%s", gap, $2; gap = " " }'
+}
+
+# same GOT EXPECTED WHAT
+same() { [ "$1" = "$2" ] || fail "$3: $1; expected $2"; }
 
 # between VALUE LOW HIGH WHAT
 between() {
@@ -144,9 +173,10 @@ between() {
         fail "$4 is $1; expected $2 to $3"
 }
 
-# holds FILE TEXT: the saved file has this text.
-holds() { grep -qF -- "$2" "$1" || fail "the saved file has no $2"; }
-lacks() { ! grep -qF -- "$2" "$1" || fail "the saved file has $2"; }
+# holds FILE TEXT: the saved file has this text, whatever its blanks and lines.
+holds() { has "$1" "$2" || fail "the saved file has no $2"; }
+lacks() { ! has "$1" "$2" || fail "the saved file has $2"; }
+has() { tr -d ' \n' <"$1" | grep -qF -- "$(tr -d ' ' <<<"$2")"; }
 
 # shot NAME: a picture of the whole screen, if pictures are wished for.
 shot() {
