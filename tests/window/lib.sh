@@ -101,6 +101,7 @@ click() { xdotool mousemove "$1" "$2"; sleep 0.15; xdotool click 1; sleep 0.4; }
 # command_by_search WORDS: finds a command by words and does it; the row that says it must be the first one.
 command_by_search() {
     keys ctrl+k
+    sleep 0.3
     words "$1"
     keys Return
     settle

@@ -37,6 +37,7 @@ impl Command {
 /// The search, if it is open.
 pub fn search_ui(ui: &mut Ui, desk: &mut Desk) {
     if !desk.scene.session.view.search {
+        ui.data_mut(|d| d.remove::<(String, usize)>(searched()));
         return;
     }
     let frame = Frame::new()
@@ -49,10 +50,15 @@ pub fn search_ui(ui: &mut Ui, desk: &mut Desk) {
         .show(ui.ctx(), |ui| frame.show(ui, |ui| open_ui(ui, desk)));
 }
 
+/// Where the words are kept while the search is open: text, row.
+fn searched() -> egui::Id {
+    egui::Id::unique("searched words")
+}
+
 fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     let width = 460.0_f32.min(ui.ctx().content_rect().width() - 40.0).max(60.0);
     ui.set_width(width);
-    let id = egui::Id::unique("searched words");
+    let id = searched();
     let (mut text, mut at) = ui.data(|d| d.get_temp::<(String, usize)>(id)).unwrap_or_default();
     let (up, down, enter, escape) = ui.input_mut(|i| {
         let none = egui::Modifiers::NONE;
@@ -63,15 +69,19 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
             i.consume_key(none, Key::Escape),
         )
     });
-    let edit =
-        egui::TextEdit::singleline(&mut text).hint_text("Say what to do, as bore").desired_width(width);
+    let field = id.with("field");
+    // Before it is shown: letters of this very frame are for it.
+    ui.memory_mut(|m| m.request_focus(field));
+    let edit = egui::TextEdit::singleline(&mut text)
+        .id(field)
+        .hint_text("Say what to do, as bore")
+        .desired_width(width);
     let response = ui.add(edit.min_size(vec2(width, desk.look.target())).align(egui::Align2::LEFT_CENTER));
     response.widget_info(|| {
-        let mut info = egui::WidgetInfo::text_edit(true, "", "", "");
+        let mut info = egui::WidgetInfo::text_edit(true, "", &text, "");
         info.label = Some("Command search".to_owned());
         info
     });
-    response.request_focus();
     if response.changed() {
         at = 0;
     }
@@ -95,10 +105,8 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
         }
         desk.want(Action::Search(false));
         command.actions.into_iter().for_each(|a| desk.want(a));
-        ui.data_mut(|d| d.remove::<(String, usize)>(id));
     } else if escape {
         desk.want(Action::Search(false));
-        ui.data_mut(|d| d.remove::<(String, usize)>(id));
     } else {
         ui.data_mut(|d| d.insert_temp(id, (text, at)));
     }

@@ -48,6 +48,31 @@ fn a_kit_is_copied_and_opened_by_keys_alone() {
     assert_eq!(document.kits[0].parts.len(), 5, "kit A stays");
 }
 
+/// A quick typist on a busy machine: shortcut and letters within one frame.
+#[test]
+fn letters_right_after_the_shortcut_are_searched() {
+    let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
+    for _ in 0..2 {
+        let (key, modifiers) = (Key::K, Modifiers::COMMAND);
+        let shortcut = egui::Event::Key { key, modifiers, pressed: true, repeat: false, physical_key: None };
+        h.input_mut().events.extend([shortcut, egui::Event::Text("undo".to_owned())]);
+        h.run_steps(3);
+        assert_eq!(h.get_by_label("Command search").value().as_deref(), Some("undo"));
+        h.key_press_modifiers(Modifiers::COMMAND, Key::K);
+        h.run_steps(3);
+        assert!(h.query_by_label("Command search").is_none());
+    }
+}
+
+#[test]
+fn tab_goes_from_one_size_to_the_next() {
+    let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
+    search(&mut h, "bore part 2 hose");
+    h.key_press(Key::Tab);
+    h.run_steps(3);
+    assert!(h.get_by_label("Length of part 2").is_focused());
+}
+
 #[test]
 fn a_cord_is_changed_by_keys_alone() {
     let mut h = window(named("long-cord"), [1366.0, 768.0]);
