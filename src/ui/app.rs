@@ -56,12 +56,18 @@ impl App {
     pub fn show(&mut self, ui: &mut Ui) {
         keep_zoom(ui.ctx());
         let look = self.look(ui);
-        let mut actions = shortcuts(ui, &self.session);
+        // Before anything is drawn, so that what is typed right after a shortcut meets what it opened.
+        let wanted = shortcuts(ui, &self.session);
+        self.apply_all(wanted, ui);
         let scene = Scene::new(&self.session);
         let shelf = self.session.shelf().all();
         let mut desk = Desk { scene: &scene, look: &look, shelf, actions: Vec::new() };
         panels_ui(ui, &mut desk);
-        actions.append(&mut desk.actions);
+        let wanted = desk.actions;
+        self.apply_all(wanted, ui);
+    }
+
+    fn apply_all(&mut self, actions: Vec<Action>, ui: &Ui) {
         for action in actions {
             self.session.apply(action, ui.ctx());
             ui.ctx().request_repaint();

@@ -13,6 +13,9 @@ use crate::ui::view::View;
 use crate::ui::widgets::choice::{choice_ui, menu_ui};
 use crate::ui::widgets::word_button::{command_ui, tab_ui};
 
+/// What comes out of the system's port.
+pub const PORTS: [&str; 3] = ["vapour", "liquid", "both"];
+
 /// The header.
 pub fn header_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal_centered(|ui| {
@@ -55,7 +58,7 @@ fn source_ui(ui: &mut Ui, desk: &mut Desk) {
     {
         desk.edit(Edit::Set { path: "refrigerant".to_owned(), text: name.clone() });
     }
-    let ports = ["vapour", "liquid", "both"].map(str::to_owned);
+    let ports = PORTS.map(str::to_owned);
     let port = match document.source.port {
         Port::Vapour => "vapour",
         Port::Liquid => "liquid",

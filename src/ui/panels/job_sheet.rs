@@ -1,7 +1,6 @@
 //! Job sheet: time lines of all kits, steps of the one in hand, the crew's list.
 
 use egui::{Ui, UiBuilder, vec2};
-use narrows::kit::RecoveryMethod;
 use narrows::units::Typed;
 use uom::si::f64::Time;
 
@@ -11,6 +10,7 @@ use super::edit_field::bare_field_ui;
 use super::findings::{finding_ui, small_ui, title_ui};
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::timeline::timeline_ui;
+use crate::ui::present::job_sheet::METHODS;
 use crate::ui::present::{clock, job_sheet};
 use crate::ui::style::fonts;
 use crate::ui::symbols::Mark;
@@ -98,11 +98,6 @@ fn plan_ui(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn method_ui(ui: &mut Ui, desk: &mut Desk) {
-    const METHODS: [(RecoveryMethod, &str, &str); 3] = [
-        (RecoveryMethod::Vapour, "vapour only", "vapour"),
-        (RecoveryMethod::LiquidThenVapour, "liquid, then vapour", "liquid_then_vapour"),
-        (RecoveryMethod::PushPull, "push-pull", "push_pull"),
-    ];
     let now = desk.scene.document().job.as_ref().map(|j| j.method).unwrap_or_default();
     let current = METHODS.iter().find(|m| m.0 == now).map_or("", |m| m.1);
     let names = METHODS.map(|m| m.1.to_owned());

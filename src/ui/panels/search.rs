@@ -6,9 +6,12 @@ use narrows::presets::{Item, Thing};
 
 use super::Desk;
 use super::edit_field::want_focus;
+use super::header::PORTS;
+use super::inspector::cord_path;
 use super::shelf::take;
-use crate::ui::actions::{Action, Edit};
+use crate::ui::actions::{Action, Edit, PartList};
 use crate::ui::present::found::matches;
+use crate::ui::present::job_sheet::METHODS;
 use crate::ui::present::shelf::take_word;
 use crate::ui::present::{parts, volts};
 use crate::ui::style::Theme;
@@ -34,6 +37,7 @@ impl Command {
 /// The search, if it is open.
 pub fn search_ui(ui: &mut Ui, desk: &mut Desk) {
     if !desk.scene.session.view.search {
+        ui.data_mut(|d| d.remove::<(String, usize)>(searched()));
         return;
     }
     let frame = Frame::new()
@@ -46,10 +50,15 @@ pub fn search_ui(ui: &mut Ui, desk: &mut Desk) {
         .show(ui.ctx(), |ui| frame.show(ui, |ui| open_ui(ui, desk)));
 }
 
+/// Where the words are kept while the search is open: text, row.
+fn searched() -> egui::Id {
+    egui::Id::unique("searched words")
+}
+
 fn open_ui(ui: &mut Ui, desk: &mut Desk) {
     let width = 460.0_f32.min(ui.ctx().content_rect().width() - 40.0).max(60.0);
     ui.set_width(width);
-    let id = egui::Id::unique("searched words");
+    let id = searched();
     let (mut text, mut at) = ui.data(|d| d.get_temp::<(String, usize)>(id)).unwrap_or_default();
     let (up, down, enter, escape) = ui.input_mut(|i| {
         let none = egui::Modifiers::NONE;
@@ -60,15 +69,19 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
             i.consume_key(none, Key::Escape),
         )
     });
-    let edit =
-        egui::TextEdit::singleline(&mut text).hint_text("Say what to do, as bore").desired_width(width);
+    let field = id.with("field");
+    // Before it is shown: letters of this very frame are for it.
+    ui.memory_mut(|m| m.request_focus(field));
+    let edit = egui::TextEdit::singleline(&mut text)
+        .id(field)
+        .hint_text("Say what to do, as bore")
+        .desired_width(width);
     let response = ui.add(edit.min_size(vec2(width, desk.look.target())).align(egui::Align2::LEFT_CENTER));
     response.widget_info(|| {
-        let mut info = egui::WidgetInfo::text_edit(true, "", "", "");
+        let mut info = egui::WidgetInfo::text_edit(true, "", &text, "");
         info.label = Some("Command search".to_owned());
         info
     });
-    response.request_focus();
     if response.changed() {
         at = 0;
     }
@@ -92,10 +105,8 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
         }
         desk.want(Action::Search(false));
         command.actions.into_iter().for_each(|a| desk.want(a));
-        ui.data_mut(|d| d.remove::<(String, usize)>(id));
     } else if escape {
         desk.want(Action::Search(false));
-        ui.data_mut(|d| d.remove::<(String, usize)>(id));
     } else {
         ui.data_mut(|d| d.insert_temp(id, (text, at)));
     }
@@ -104,6 +115,7 @@ fn open_ui(ui: &mut Ui, desk: &mut Desk) {
 fn commands(desk: &Desk) -> Vec<Command> {
     let mut all = part_commands(desk);
     all.extend(power_commands(desk));
+    all.extend(job_commands());
     all.extend(View::ALL.map(|view| Command::new(format!("Show {}", view.name()), Action::View(view))));
     let document = desk.scene.document();
     for (i, kit) in document.kits.iter().enumerate() {
@@ -178,7 +190,23 @@ fn part_commands(desk: &Desk) -> Vec<Command> {
             });
         }
         all.push(Command::new(format!("Take part {} in hand, {name}", at + 1), select));
+        let out = Edit::Remove { list: PartList::Kit(hand), at };
+        all.push(Command::new(format!("Take part {} out, {name}", at + 1), Action::Edit(out)));
     }
+    all
+}
+
+/// What is recovered, from where, how.
+fn job_commands() -> Vec<Command> {
+    let set = |words: String, path: &str, text: &str| {
+        let (path, text) = (path.to_owned(), text.to_owned());
+        Command::new(words, Action::Edit(Edit::Set { path, text }))
+    };
+    let mut all: Vec<Command> = narrows::fluid::list()
+        .map(|fluid| set(format!("Refrigerant {}", fluid.designation), "refrigerant", fluid.designation))
+        .collect();
+    all.extend(PORTS.map(|port| set(format!("Port: {port}"), "source.port", port)));
+    all.extend(METHODS.map(|(_, words, text)| set(format!("Method: {words}"), "job.method", text)));
     all
 }
 
@@ -193,6 +221,14 @@ fn power_commands(desk: &Desk) -> Vec<Command> {
     ];
     for i in 0..volts::cords(desk.scene).len() {
         all.push(select(&format!("Take cord {} in hand", i + 1), Selected::Cord(i)));
+        for (word, field) in [("Gauge", "gauge"), ("Length", "length")] {
+            let select = Action::Select(Some(Selected::Cord(i)));
+            all.push(Command {
+                words: format!("{word} of cord {}", i + 1),
+                actions: vec![Action::View(View::Bench), select],
+                field: Some(format!("{}.{field}", cord_path(desk, i))),
+            });
+        }
     }
     all
 }

@@ -4,6 +4,7 @@
 
 use narrows::advice::Place;
 use narrows::job::over_time::{JobAnswer, PhaseKind};
+use narrows::kit::RecoveryMethod;
 use narrows::power::Grade;
 use narrows::report::{JobStep, job_steps, phase_name};
 use narrows::scenario::JobPlanned;
@@ -15,6 +16,13 @@ use super::scale::sentence;
 use super::{Scene, clock, cylinders, job_words, quantity};
 use crate::ui::diagram::timeline::{Kind, Line, Stretch, Timeline};
 use crate::ui::symbols::Mark;
+
+/// The methods there are: words, and the document's own word.
+pub const METHODS: [(RecoveryMethod, &str, &str); 3] = [
+    (RecoveryMethod::Vapour, "vapour only", "vapour"),
+    (RecoveryMethod::LiquidThenVapour, "liquid, then vapour", "liquid_then_vapour"),
+    (RecoveryMethod::PushPull, "push-pull", "push_pull"),
+];
 
 /// A step of the plan.
 #[derive(Clone, Debug, PartialEq)]

@@ -163,6 +163,8 @@ impl Session {
                 self.file = Some(path);
                 self.is_example = false;
                 self.view.path_field = false;
+                // What a failed save said is over.
+                self.view.message = None;
             }
             Err(error) => self.view.message = Some(error),
         }

@@ -94,6 +94,11 @@ fn a_save_that_fails_keeps_document_and_says_so() {
     h.get_by_label_contains("there is no such folder");
     assert_eq!(*h.state().app.session().document(), document);
     assert!(h.state().app.session().is_unsaved());
+    let path = folder("saved after all").join("x.ron");
+    apply(&mut h, Action::SaveTo(path.clone()));
+    assert_eq!(scenario::read(&std::fs::read_to_string(&path).unwrap()).unwrap(), document);
+    assert!(h.query_by_label_contains("there is no such folder").is_none(), "that message is over");
+    std::fs::remove_dir_all(path.parent().unwrap()).unwrap();
 }
 
 #[test]

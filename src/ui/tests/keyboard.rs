@@ -29,6 +29,69 @@ fn a_core_is_widened_by_keys_alone() {
     assert!(rate(&h) > 1.05 * before);
 }
 
+/// From kit A to an open path without a mouse: another refrigerant, a copy of the kit, core and
+/// gauge set out, a ball valve for the end, liquid first.
+#[test]
+fn a_kit_is_copied_and_opened_by_keys_alone() {
+    let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
+    for words in ["refrigerant R-407C", "copy kit", "take part out core", "take part out gauge"] {
+        search(&mut h, words);
+    }
+    for words in ["take part out end", "add ball valve quarter", "method liquid then"] {
+        search(&mut h, words);
+    }
+    let document = h.state().app.session().document();
+    assert_eq!(document.refrigerant.as_str(), "R-407C");
+    assert_eq!(document.job.as_ref().unwrap().method, narrows::kit::RecoveryMethod::LiquidThenVapour);
+    let kinds: Vec<String> = document.kits[3].parts.iter().map(crate::ui::present::parts::name).collect();
+    assert_eq!(kinds, ["Hose", "Hose", "Ball valve"]);
+    assert_eq!(document.kits[0].parts.len(), 5, "kit A stays");
+}
+
+/// A quick typist on a busy machine: shortcut and letters within one frame.
+#[test]
+fn letters_right_after_the_shortcut_are_searched() {
+    let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
+    for _ in 0..2 {
+        let (key, modifiers) = (Key::K, Modifiers::COMMAND);
+        let shortcut = egui::Event::Key { key, modifiers, pressed: true, repeat: false, physical_key: None };
+        h.input_mut().events.extend([shortcut, egui::Event::Text("undo".to_owned())]);
+        h.run_steps(3);
+        assert_eq!(h.get_by_label("Command search").value().as_deref(), Some("undo"));
+        h.key_press_modifiers(Modifiers::COMMAND, Key::K);
+        h.run_steps(3);
+        assert!(h.query_by_label("Command search").is_none());
+    }
+}
+
+#[test]
+fn tab_goes_from_one_size_to_the_next() {
+    let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
+    search(&mut h, "bore part 2 hose");
+    h.key_press(Key::Tab);
+    h.run_steps(3);
+    assert!(h.get_by_label("Length of part 2").is_focused());
+}
+
+#[test]
+fn a_cord_is_changed_by_keys_alone() {
+    let mut h = window(named("long-cord"), [1366.0, 768.0]);
+    for (words, label, text) in
+        [("gauge cord 1", "Gauge of cord 1", "12 AWG"), ("length cord 1", "Length of cord 1", "50 ft")]
+    {
+        search(&mut h, words);
+        assert!(h.get_by_label(label).is_focused());
+        h.key_press_modifiers(Modifiers::COMMAND, Key::A);
+        h.run_steps(2);
+        h.get_by_label(label).type_text(text);
+        h.run_steps(2);
+        h.key_press(Key::Enter);
+        h.run_steps(3);
+    }
+    let cord = &h.state().app.session().document().supply.cords[0];
+    assert_eq!((cord.gauge.to_string(), cord.length.to_string()), ("12 AWG".into(), "50 ft".into()));
+}
+
 #[test]
 fn pressures_switch_by_search() {
     let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);

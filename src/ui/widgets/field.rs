@@ -108,11 +108,12 @@ impl<'a> Field<'a> {
         finished
     }
 
+    /// The label can be dragged; Tab passes it, for it shows no focus.
     fn label_ui(&self, ui: &mut Ui, look: &Look) -> Option<Response> {
         if let Some(word) = self.word {
             let font = fonts::regular(look.measures.small);
             let text = egui::RichText::new(word).font(font).color(look.palette.ink2);
-            return Some(ui.add(egui::Label::new(text).selectable(false).sense(egui::Sense::drag())));
+            return Some(ui.add(egui::Label::new(text).selectable(false).sense(egui::Sense::DRAG)));
         }
         self.labelled.then(|| label_ui(ui, self.label, look))
     }
@@ -158,7 +159,7 @@ impl<'a> Field<'a> {
 
 /// A label in a column of its own, before a field.
 pub fn label_ui(ui: &mut Ui, text: &str, look: &Look) -> Response {
-    let (rect, response) = ui.allocate_exact_size(vec2(104.0, look.target()), egui::Sense::drag());
+    let (rect, response) = ui.allocate_exact_size(vec2(104.0, look.target()), egui::Sense::DRAG);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Label, true, text));
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
     let font = fonts::regular(look.measures.body);
