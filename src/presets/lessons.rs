@@ -164,17 +164,12 @@ pub fn built_in_lessons() -> Result<Vec<Lesson>, PresetError> {
 /// # Errors
 /// It does not read, is of another version, or a value is out of range.
 pub fn read_lesson(file: &str, text: &str) -> Result<Lesson, PresetError> {
-    let unreadable = |error: ron::error::SpannedError| PresetError::Unreadable {
-        file: file.to_owned(),
-        line: error.span.start.line,
-        column: error.span.start.col,
-        detail: error.code.to_string(),
-    };
-    let header: Header = dialect().from_str(text).map_err(unreadable)?;
+    let unreadable = PresetError::unreadable_in(file);
+    let header: Header = dialect().from_str(text).map_err(&unreadable)?;
     if header.lesson != SCHEMA {
         return Err(PresetError::Schema { file: file.to_owned(), found: header.lesson });
     }
-    let lesson: Lesson = dialect().from_str(text).map_err(unreadable)?;
+    let lesson: Lesson = dialect().from_str(text).map_err(&unreadable)?;
     match lesson.fault() {
         Some(fault) => Err(PresetError::Faulty { file: file.to_owned(), id: lesson.title.clone(), fault }),
         None => Ok(lesson),

@@ -48,17 +48,12 @@ pub fn built_in_rules() -> Result<Rules, PresetError> {
 /// # Errors
 /// It does not read, is of another version, or a value is out of range.
 pub fn read_rules(file: &str, text: &str) -> Result<OwnRules, PresetError> {
-    let unreadable = |error: ron::error::SpannedError| PresetError::Unreadable {
-        file: file.to_owned(),
-        line: error.span.start.line,
-        column: error.span.start.col,
-        detail: error.code.to_string(),
-    };
-    let header: Header = dialect().from_str(text).map_err(unreadable)?;
+    let unreadable = PresetError::unreadable_in(file);
+    let header: Header = dialect().from_str(text).map_err(&unreadable)?;
     if header.schema != SCHEMA {
         return Err(PresetError::Schema { file: file.to_owned(), found: header.schema });
     }
-    let raw: RawRules = dialect().from_str(text).map_err(unreadable)?;
+    let raw: RawRules = dialect().from_str(text).map_err(&unreadable)?;
     let rules = OwnRules { filling: raw.filling, levels: raw.levels };
     match rules.faults().into_iter().next() {
         Some(fault) => Err(PresetError::Faulty { file: file.to_owned(), id: "rules".to_owned(), fault }),

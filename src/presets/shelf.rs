@@ -78,6 +78,18 @@ pub enum PresetError {
     },
 }
 
+impl PresetError {
+    /// Turns what the reader of RON found in a file into our words.
+    pub(super) fn unreadable_in(file: &str) -> impl Fn(ron::error::SpannedError) -> Self {
+        move |error| Self::Unreadable {
+            file: file.to_owned(),
+            line: error.span.start.line,
+            column: error.span.start.col,
+            detail: error.code.to_string(),
+        }
+    }
+}
+
 /// Everything on the shelf.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Shelf {
@@ -132,12 +144,7 @@ impl Shelf {
     }
 
     fn add_from(&mut self, file: &str, text: &str, own: bool) -> Result<(), PresetError> {
-        let raw: RawShelf = dialect().from_str(text).map_err(|error| PresetError::Unreadable {
-            file: file.to_owned(),
-            line: error.span.start.line,
-            column: error.span.start.col,
-            detail: error.code.to_string(),
-        })?;
+        let raw: RawShelf = dialect().from_str(text).map_err(PresetError::unreadable_in(file))?;
         if raw.schema != SCHEMA {
             return Err(PresetError::Schema { file: file.to_owned(), found: raw.schema });
         }

@@ -285,3 +285,14 @@ fn changes_are_not_lost_without_a_word() {
     h.run_steps(3);
     assert_eq!(*h.state().app.session().document(), named("long-cord"));
 }
+
+/// Types over the field of this label.
+fn type_into(harness: &mut Harness<'static, Window>, label: &str, text: &str) {
+    harness.get_by_label(label).focus();
+    harness.run_steps(2);
+    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
+    harness.run_steps(2);
+    harness.get_by_label(label).type_text(text);
+    harness.key_press(Key::Enter);
+    harness.run_steps(3);
+}

@@ -25,16 +25,6 @@ fn drawn(document: Document, view: View, wishes: &[Wish]) -> Harness<'static, Wi
     window_on(session, [1366.0, 1400.0])
 }
 
-fn type_into(harness: &mut Harness<'static, Window>, label: &str, text: &str) {
-    harness.get_by_label(label).focus();
-    harness.run_steps(2);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.run_steps(2);
-    harness.get_by_label(label).type_text(text);
-    harness.key_press(Key::Enter);
-    harness.run_steps(3);
-}
-
 #[test]
 fn side_by_side_in_minutes_and_in_rate() {
     let mut h = drawn(two_kits(), View::SideBySide, &[Wish::Jobs]);

@@ -18,16 +18,6 @@ fn study_again(harness: &mut Harness<'static, Window>) {
     harness.run_steps(3);
 }
 
-fn type_into(harness: &mut Harness<'static, Window>, label: &str, text: &str) {
-    harness.get_by_label(label).focus();
-    harness.run_steps(2);
-    harness.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    harness.run_steps(2);
-    harness.get_by_label(label).type_text(text);
-    harness.key_press(Key::Enter);
-    harness.run_steps(3);
-}
-
 /// The three sets of readings point at path, machine and power, each
 /// with a next check.
 #[test]

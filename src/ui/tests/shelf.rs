@@ -30,17 +30,6 @@ fn click(h: &mut Harness<'static, Window>, label: &str) {
     h.run_steps(3);
 }
 
-fn type_into(h: &mut Harness<'static, Window>, label: &str, text: &str) {
-    h.get_by_label(label).focus();
-    h.run_steps(2);
-    h.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    h.run_steps(2);
-    h.get_by_label(label).type_text(text);
-    h.run_steps(2);
-    h.key_press(Key::Enter);
-    h.run_steps(3);
-}
-
 fn bore_on_shelf(h: &Harness<'static, Window>, id: &str) -> String {
     let shelf = h.state().app.session().shelf().all();
     shelf.part(id).unwrap().item.bore().unwrap().as_typed().to_owned()
