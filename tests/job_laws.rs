@@ -145,7 +145,7 @@ fn blow_down_at_constant_displacement() {
     }
 }
 
-/// S5: on its own port a second machine halves the tail; through the same restricted kit it gains
+/// On its own port a second machine halves the tail; through the same restricted kit it gains
 /// almost nothing.
 #[test]
 fn a_second_machine_counts_on_its_own_port() {
@@ -289,7 +289,7 @@ fn push_pull_breaks_even_somewhere() {
     assert!(!matches!(none, BreakEven::At { .. }));
 }
 
-/// No heat: 12 lb of R-410A, vapour only, chill as they boil (I4, from one simple model: 10 %
+/// No heat: 12 lb of R-410A, vapour only, chill as they boil (from one simple model: 10 %
 /// removed 52 °F/149 psig, 20 % 22 °F/83 psig). The volume is not given there; a small one is taken.
 #[test]
 fn vapour_only_without_heat_chills() {

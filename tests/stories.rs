@@ -36,7 +36,7 @@ fn in_range(got: f64, low: f64, high: f64) {
     assert!((low..=high).contains(&got), "{got} is not within {low} to {high}");
 }
 
-/// S1: a bakery's freezer, R-404A at 75 °F, vapour, 0.42 cfm.
+/// A bakery's freezer, R-404A at 75 °F, vapour, 0.42 cfm.
 #[test]
 fn bakery_core_and_manifold() {
     let at_100_f =
@@ -55,7 +55,7 @@ fn bakery_core_and_manifold() {
     assert!(rate(&other, "A") < 0.8 * rate(&kits, "A"), "the rate does not depend on the refrigerant");
 }
 
-/// S2: the same kits on a larger machine, R-410A at 75 °F.
+/// The same kits on a larger machine, R-410A at 75 °F.
 #[test]
 fn the_same_kits_on_a_bigger_machine() {
     let small = solved("reference-kits", &[]);
@@ -73,7 +73,7 @@ fn the_same_kits_on_a_bigger_machine() {
     in_range(rate(&stronger, "A") / rate(&strong, "A"), 1.0, 1.0001);
 }
 
-/// S3: liquid through a depressed core to a strong machine.
+/// Liquid through a depressed core to a strong machine.
 #[test]
 fn liquid_through_a_core() {
     let core_alone = |refrigerant: &'static str, temperature: &'static str, cfm: &'static str| {
@@ -101,7 +101,7 @@ fn liquid_through_a_core() {
     }
 }
 
-/// S4: a 12 A motor on a library's roof; then a 15 A one.
+/// A 12 A motor on a library's roof; then a 15 A one.
 #[test]
 fn library_roof_cord() {
     let supply = |kits: &[SolvedKit]| {

@@ -4,8 +4,7 @@
 //! Pressure may rise along the way (liquid running down), so it cannot serve as the marching
 //! variable. Each length step solves
 //! `p1 − p2 − G² (v2 − v1) − (φ + ρ g sinθ)·ℓ = 0` with the mean of both ends; the step count is
-//! doubled until the outlet settles to 2e-5 of the pressure, or sooner where it hardly moves at all
-//! (liquid that stays liquid).
+//! doubled until the outlet settles to 2e-5 of the pressure.
 
 use super::element::{Choke, ElementFlow, FlowInput, Outcome};
 use super::error::FlowError;
@@ -54,23 +53,15 @@ fn choke<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, run: &Run) -> Result<
     Ok(Choke { room: 0.5 * (run.passed_m.max(1e-9) / tube.length_m).ln(), flow })
 }
 
-/// Steps to begin with.
-const FIRST_STEPS: usize = 2;
-/// From so many steps on, an outlet that moves by `SETTLED` has settled; before, by `AT_ONCE`.
-const ENOUGH_STEPS: usize = 16;
-const SETTLED: f64 = 2e-5;
-const AT_ONCE: f64 = 2e-7;
-
 fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, FlowError> {
-    let mut steps = FIRST_STEPS;
+    let mut steps = 8;
     let mut run = run_along(tube, input, steps)?;
     while steps < 256 {
         steps *= 2;
         let finer = run_along(tube, input, steps)?;
         let moved = (finer.outlet_pa - run.outlet_pa).abs();
         run = finer;
-        let enough = if steps < ENOUGH_STEPS { AT_ONCE } else { SETTLED };
-        if moved <= enough * run.outlet_pa && run.passed_m >= tube.length_m {
+        if moved <= 2e-5 * run.outlet_pa && run.passed_m >= tube.length_m {
             break;
         }
     }

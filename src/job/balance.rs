@@ -12,7 +12,7 @@ use super::error::JobError;
 use super::setup::{Port, Setup, Source};
 use crate::flow::{Arrival, Element, FlowBracket, LargestFlow, Line, Medium, Path, PathPart, Point};
 use crate::fluid::Refrigerant;
-use crate::machine::Suction;
+use crate::machine::{MachineError, Suction};
 use crate::numerics::{RootError, Tolerance, find_root};
 
 /// Path and machine of a setup at one speed.
@@ -50,6 +50,8 @@ enum Closed {
     Plateau { low: (f64, f64), bracket: FlowBracket },
 }
 
+/// A machine that draws so much more than flows is at no crossing.
+const STEP_RATIO: f64 = 1e-4;
 /// The crossing is found to this share of the flow.
 const FLOW_TOLERANCE: f64 = 1e-7;
 
@@ -88,7 +90,7 @@ impl<'a> Balance<'a> {
         let plateau = largest.mass_flow_kg_s;
         let enthalpy = self.line.outlet_enthalpy_j_kg(plateau)?;
         let arriving = self.setup.refrigerant.point(largest.outlet_pressure_pa, enthalpy)?;
-        let excess = self.drawn(arriving, plateau)?.0 - plateau;
+        let excess = self.would_draw(arriving, plateau)? - plateau;
         if excess < 0.0 { self.between(low, (plateau, excess)) } else { self.on_plateau(largest, enthalpy) }
     }
 
@@ -129,16 +131,22 @@ impl<'a> Balance<'a> {
         };
         let tolerance =
             Tolerance { absolute: 0.0, relative: FLOW_TOLERANCE, residual: FLOW_TOLERANCE * high.0 };
-        let flow = match find_root(excess, low, high, tolerance) {
-            Ok(root) => root.x,
-            Err(RootError::NotBracketed { .. }) => high.0,
+        let (flow, above) = match find_root(excess, low, high, tolerance) {
+            Ok(root) => (root.x, root.upper()),
+            Err(RootError::NotBracketed { .. }) => (high.0, high.0),
             Err(RootError::Function(error)) => return Err(error),
         };
         let suction = match self.line.arrival(flow)? {
             Arrival::Arrives(point) => point,
             Arrival::TooMuch { .. } => self.source,
         };
-        let (_, suction, discharge) = self.drawn(suction, flow)?;
+        let (drawn, suction, discharge) = self.drawn(suction, flow)?;
+        if drawn > flow * (1.0 + STEP_RATIO)
+            && let Arrival::Arrives(point) = self.line.arrival(above)?
+        {
+            // No crossing but a step: just above, nothing can be condensed any more.
+            self.drawn(point, above)?;
+        }
         Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: None })
     }
 
@@ -148,7 +156,7 @@ impl<'a> Balance<'a> {
         let refrigerant = &*self.setup.refrigerant;
         let excess = |log_pa: f64| -> Result<f64, JobError> {
             let point = refrigerant.point(log_pa.exp(), enthalpy)?;
-            Ok(self.drawn(point, flow)?.0 / flow - 1.0)
+            Ok(self.would_draw(point, flow)? / flow - 1.0)
         };
         let high = largest.outlet_pressure_pa.ln();
         let low = (refrigerant.lowest_pressure_pa() * 1.000_001).ln();
@@ -168,9 +176,21 @@ impl<'a> Balance<'a> {
     /// What the machine would draw more than arrives, where the path can pass so much.
     fn meets(&self, mass_flow_kg_s: f64) -> Result<Meeting, JobError> {
         Ok(match self.line.arrival(mass_flow_kg_s)? {
-            Arrival::Arrives(point) => Meeting::Excess(self.drawn(point, mass_flow_kg_s)?.0 - mass_flow_kg_s),
+            Arrival::Arrives(point) => {
+                Meeting::Excess(self.would_draw(point, mass_flow_kg_s)? - mass_flow_kg_s)
+            }
             Arrival::TooMuch { room, is_own } => Meeting::TooMuch { room, is_own },
         })
+    }
+
+    /// What the machine would draw at a flow that is only tried: nothing where it could not be
+    /// condensed, since no discharge pressure would be high enough.
+    fn would_draw(&self, point: Point, mass_flow_kg_s: f64) -> Result<f64, JobError> {
+        match self.drawn(point, mass_flow_kg_s) {
+            Ok((drawn, ..)) => Ok(drawn),
+            Err(JobError::Machine(MachineError::CannotCondense { .. })) => Ok(0.0),
+            Err(error) => Err(error),
+        }
     }
 
     /// What the machine draws from a state, against the discharge that a flow needs.

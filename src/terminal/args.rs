@@ -115,8 +115,9 @@ pub struct RankArguments {
     /// How many draws the ranges of gains are made of; 0 for none.
     #[arg(long, default_value_t = 256, value_name = "COUNT")]
     pub draws: usize,
-    /// How many of them follow whole jobs, some dozens each; 0 for none.
-    #[arg(long, default_value_t = 32, value_name = "COUNT")]
+    /// How many of them follow whole jobs, for ranges of the minutes; each follows some dozens, so
+    /// none unless asked for.
+    #[arg(long, default_value_t = 0, value_name = "COUNT")]
     pub job_draws: usize,
     /// The same seed gives the same ranges.
     #[arg(long, default_value_t = 1, value_name = "NUMBER")]

@@ -84,7 +84,7 @@ fn rate(harness: &Harness<'static, Window>) -> f64 {
     answer.point().expect("an operating point").mass_flow.value
 }
 
-/// Walk T1, with the keyboard alone: the core's hole is widened, the rate plate follows.
+/// With the keyboard alone: the core's hole is widened, the rate plate follows.
 #[test]
 fn a_wider_core_raises_the_rate_on_the_plate() {
     let mut h = window(named("reference-kits"), [1366.0, 768.0]);
@@ -169,7 +169,7 @@ fn a_bare_number_keeps_the_unit_that_stood_there() {
     assert!((bore - 3.1e-3).abs() < 1e-12, "{bore}");
 }
 
-/// Story S4: 16 AWG and 100 ft, then 12 AWG and 50 ft; expected volts are the story's.
+/// 16 AWG and 100 ft, then 12 AWG and 50 ft; expected volts are the story's.
 #[test]
 fn a_shorter_thicker_cord_lifts_the_volts() {
     let mut h = window(named("long-cord"), [1366.0, 768.0]);

@@ -13,7 +13,7 @@ fn search(h: &mut Harness<'static, Window>, text: &str) {
     h.run_steps(4);
 }
 
-/// Walk T1 without a mouse: from the search to the field, a new size, the rate.
+/// Without a mouse: from the search to the field, a new size, the rate.
 #[test]
 fn a_core_is_widened_by_keys_alone() {
     let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);

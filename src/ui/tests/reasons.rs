@@ -28,7 +28,7 @@ fn type_into(harness: &mut Harness<'static, Window>, label: &str, text: &str) {
     harness.run_steps(3);
 }
 
-/// Walk-through T3 and story S8: the three sets of readings point at path, machine and power, each
+/// The three sets of readings point at path, machine and power, each
 /// with a next check.
 #[test]
 fn three_sets_of_readings_have_three_causes() {
@@ -43,7 +43,7 @@ fn three_sets_of_readings_have_three_causes() {
     }
 }
 
-/// Story S8: without the system gauge, path and low system pressure cannot be told apart; typed
+/// Without the system gauge, path and low system pressure cannot be told apart; typed
 /// back with a bare number, they can.
 #[test]
 fn a_reading_taken_away_and_typed_again() {
@@ -60,7 +60,7 @@ fn a_reading_taken_away_and_typed_again() {
     h.get_by_label_contains("Likely cause: Path");
 }
 
-/// Story S8: a cylinder at 205 psig and 75 °F, far above R-404A's saturation there (about 160 psig),
+/// A cylinder at 205 psig and 75 °F, far above R-404A's saturation there (about 160 psig),
 /// is hot or holds air; that comes first.
 #[test]
 fn a_cylinder_above_saturation_comes_first() {
