@@ -19,15 +19,22 @@ begin() {
     trap finish EXIT
     Xvfb -displayfd 3 -screen 0 "${size}x24" 3>"$work/display" 2>/dev/null &
     started+=($!)
-    for _ in $(seq 100); do [ -s "$work/display" ] && break; sleep 0.1; done
-    [ -s "$work/display" ] || fail "Xvfb did not start"
-    DISPLAY=":$(cat "$work/display")"
+    # The number is whole once its line is.
+    local number=
+    for _ in $(seq 100); do read -r number <"$work/display" && break; sleep 0.1; done
+    [ -n "$number" ] || fail "Xvfb did not start"
+    DISPLAY=":$number"
     export DISPLAY
     # No frames: the window has the whole screen, as it asks for.
     echo '<openbox_config><applications><application name="*"><decor>no</decor></application></applications>
         </openbox_config>' >"$work/frames.xml"
-    openbox --config-file "$work/frames.xml" 2>/dev/null &
-    started+=($!)
+    # A display that another one just left refuses its first caller now and then.
+    for _ in $(seq 5); do
+        openbox --config-file "$work/frames.xml" 2>/dev/null &
+        started+=($!)
+        for _ in $(seq 30); do xdotool get_num_desktops >/dev/null 2>&1 && break 2; sleep 0.1; done
+    done
+    xdotool get_num_desktops >/dev/null 2>&1 || fail "openbox did not start"
     # What the window keeps goes here, not into the person's own folder.
     export XDG_DATA_HOME="$work/data" LIBGL_ALWAYS_SOFTWARE=1
 }

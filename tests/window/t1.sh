@@ -42,8 +42,11 @@ between "$opened" 0.00983 0.01210 "the rate of the opened kit in kg/s"
 echo "t1: $before to $widened to $opened kg/s: core widened; gauge set out and end opened"
 
 # A part is dragged to another place, and brought back by key.
-xdotool mousemove "$(column 1 7)" $((header + views + 40)) mousedown 1
-for column in 2 3 4; do xdotool mousemove "$(column "$column" 7)" $((header + views + 40)); sleep 0.2; done
+xdotool mousemove "$(column 1 7)" $((header + views + 40))
+sleep 0.5
+xdotool mousedown 1
+sleep 0.5
+for column in 2 3 4; do xdotool mousemove "$(column "$column" 7)" $((header + views + 40)); sleep 0.4; done
 xdotool mouseup 1
 settle
 save "$job"
