@@ -12,15 +12,15 @@ use crate::ui::present::plates::plates;
 use crate::ui::style::fonts;
 use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
 use crate::ui::view::View;
+use crate::ui::widgets::plate::plate_height;
 use crate::ui::widgets::word_button::command_ui;
 
 /// The strip.
 pub fn strip_ui(ui: &mut Ui, desk: &mut Desk) {
     let plates = plates(desk.scene);
-    let height = desk.look.measures.plate;
     ui.spacing_mut().item_spacing.y = 6.0;
     for plate in &plates {
-        let height = if plate.instead.is_some() { height * 1.5 } else { height };
+        let height = plate_height(ui, plate, ui.available_width(), desk.look);
         explained_plate_ui(ui, desk, plate, height);
     }
     egui::ScrollArea::vertical().auto_shrink([false, true]).show(ui, |ui| {

@@ -1,6 +1,8 @@
 //! A plate: an answer in large numerals, riveted on. Nothing on it can be typed.
 
-use egui::{Align2, Rect, Response, Stroke, StrokeKind, Ui, pos2, vec2};
+use std::sync::Arc;
+
+use egui::{Align2, Galley, Painter, Rect, Response, Stroke, StrokeKind, Ui, pos2, vec2};
 
 use crate::ui::motion;
 use crate::ui::style::{Look, fonts};
@@ -93,6 +95,26 @@ impl Plate {
     }
 }
 
+/// How high a plate must be for what it says; a sentence may need more than a numeral.
+pub fn plate_height(ui: &Ui, plate: &Plate, width: f32, look: &Look) -> f32 {
+    let Some((_, text)) = &plate.instead else { return look.measures.plate };
+    let sentence = sentence(ui.painter(), text, width, look);
+    (SENTENCE_TOP + sentence.size().y + 9.0).max(look.measures.plate)
+}
+
+/// Where a sentence begins, under the title.
+const SENTENCE_TOP: f32 = 28.0;
+
+/// A sentence beside its mark.
+fn sentence(painter: &Painter, text: &str, width: f32, look: &Look) -> Arc<Galley> {
+    let room = width - mark_side(look) - 36.0;
+    painter.layout(text.to_owned(), fonts::bold(look.measures.small), look.palette.ink, room)
+}
+
+fn mark_side(look: &Look) -> f32 {
+    look.measures.numeral * 0.7
+}
+
 fn paint(ui: &Ui, rect: Rect, plate: &Plate, numeral: &str, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
@@ -115,12 +137,12 @@ fn paint(ui: &Ui, rect: Rect, plate: &Plate, numeral: &str, look: &Look) {
     }
     let base = rect.bottom() - 9.0;
     if let Some((mark, text)) = &plate.instead {
-        let side = m.numeral * 0.7;
+        let side = mark_side(look);
         let square = Rect::from_min_size(pos2(rect.left() + 16.0, base - side), vec2(side, side));
         paint_mark(*mark, &painter, square, p);
-        let room = rect.right() - square.right() - 20.0;
-        let galley = painter.layout(text.clone(), fonts::bold(m.small), p.ink, room);
-        let top = (square.center().y - galley.size().y / 2.0).max(rect.top() + 28.0);
+        let galley = sentence(&painter, text, rect.width(), look);
+        let middle = square.center().y - galley.size().y / 2.0;
+        let top = middle.min(base - galley.size().y).max(rect.top() + SENTENCE_TOP);
         painter.galley(pos2(square.right() + 10.0, top), galley, p.ink);
         return;
     }
