@@ -53,8 +53,10 @@ fn change(scene: &Scene, ranked: &Ranked, at: usize, gain: f64, largest: f64) ->
     let row = ranked.counts.rows.get(at)?;
     let drawn = ranked.drawn(&row.id, Figure::Rate, true);
     let share = |si: f64| (si / largest) as f32;
+    let is_twin = ranked.counts.rows.iter().filter(|other| other.name == row.name).count() > 1;
     Some(TopChange {
-        name: row.name.clone(),
+        // Two hoses are told apart by their sizes.
+        name: if is_twin { row.words.clone() } else { row.name.clone() },
         words: sentence(&row.better.as_ref()?.words),
         text: format!("+{}", bare(scene, gain)),
         ratio: share(gain),

@@ -353,7 +353,12 @@ fn flash(painter: &Painter, track: &Track, column: usize, text: &str, labels: &m
     paint_mark(Mark::Flash, painter, rect, look.palette);
     let places = [(rect.right_center() + vec2(6.0, 0.0), Align2::LEFT_CENTER)];
     let font = fonts::regular(look.measures.small);
-    labels.text(painter, &places, text, font, look.palette.ink2, look.palette.sheet);
+    // Where there is no room for all of it, its first clause, or the mark alone; the table says it all.
+    let clause = text.split(',').next().unwrap_or_default();
+    let fits = [text, clause].into_iter().find(|words| labels.has_room(painter, &places, words, &font));
+    if let Some(words) = fits {
+        labels.text(painter, &places, words, font, look.palette.ink2, look.palette.sheet);
+    }
     labels.placed.push(rect);
 }
 
