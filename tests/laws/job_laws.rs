@@ -187,7 +187,7 @@ fn energy_leaves_with_the_vapour() {
 
 #[test]
 fn half_the_step_moves_the_time_by_less_than_a_fifth_of_a_percent() {
-    law("job: half the step", 12, 0.1, job(), |job| {
+    law("job: half the step", 12, 0.2, job(), |job| {
         let Some((setup, answer)) = followed(&job)? else { return Ok(Came::InWords) };
         if answer.ends_because != EndsBecause::LevelReached {
             return Ok(Came::InWords);
