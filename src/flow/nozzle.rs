@@ -102,7 +102,7 @@ pub fn critical(expansion: &impl Expansion) -> Result<Critical, FluidError> {
     for _ in 0..6 {
         let (excess, here) = supersonic_excess(expansion, pressure)?;
         if excess.abs() <= SONIC {
-            return Ok(Critical { pressure_pa: pressure, mass_flux_kg_m2s: here.mass_flux_kg_m2s() });
+            return peak(expansion, pressure, here);
         }
         if excess > 0.0 {
             low = Some((pressure, excess))
@@ -140,9 +140,39 @@ pub fn critical(expansion: &impl Expansion) -> Result<Critical, FluidError> {
         Err(RootError::NotBracketed { .. }) => low.0,
         Err(RootError::Function(error)) => return Err(error),
     };
-    // At a kink (the onset of flashing) the maximum is on the kink: take the better side.
-    let mass_flux_kg_m2s = expansion.at(pressure_pa)?.mass_flux_kg_m2s();
-    Ok(Critical { pressure_pa, mass_flux_kg_m2s })
+    peak(expansion, pressure_pa, expansion.at(pressure_pa)?)
+}
+
+/// A throat that has grown by less than this share of its volume at rest is still liquid.
+const LIQUID_GROWTH: f64 = 0.01;
+/// The golden section, `(√5 − 1)/2`.
+const GOLDEN: f64 = 0.618_033_988_749_894_8;
+
+/// The largest mass flux near a sonic place. Liquid chokes on the kink where it begins to flash, and
+/// a slope taken across the kink misses it by the width of its step; there the peak itself is sought.
+fn peak(expansion: &impl Expansion, sonic_pa: f64, sonic: Expanded) -> Result<Critical, FluidError> {
+    let grown = sonic.specific_volume_m3_kg / expansion.start_volume_m3_kg()? - 1.0;
+    if grown > LIQUID_GROWTH {
+        return Ok(Critical { pressure_pa: sonic_pa, mass_flux_kg_m2s: sonic.mass_flux_kg_m2s() });
+    }
+    let flux = |pressure_pa: f64| Ok(expansion.at(pressure_pa)?.mass_flux_kg_m2s());
+    let mut low_pa = (sonic_pa * (1.0 - 2.0 * SLOPE_STEP)).max(expansion.floor_pressure_pa());
+    let mut high_pa = (sonic_pa * (1.0 + 2.0 * SLOPE_STEP)).min(expansion.start_pressure_pa());
+    let mut inner_pa = [high_pa - GOLDEN * (high_pa - low_pa), low_pa + GOLDEN * (high_pa - low_pa)];
+    let mut inner = [flux(inner_pa[0])?, flux(inner_pa[1])?];
+    while high_pa - low_pa > 1e-10 * sonic_pa {
+        if inner[0] > inner[1] {
+            (high_pa, inner_pa[1], inner[1]) = (inner_pa[1], inner_pa[0], inner[0]);
+            inner_pa[0] = high_pa - GOLDEN * (high_pa - low_pa);
+            inner[0] = flux(inner_pa[0])?;
+        } else {
+            (low_pa, inner_pa[0], inner[0]) = (inner_pa[0], inner_pa[1], inner[1]);
+            inner_pa[1] = low_pa + GOLDEN * (high_pa - low_pa);
+            inner[1] = flux(inner_pa[1])?;
+        }
+    }
+    let best = usize::from(inner[1] > inner[0]);
+    Ok(Critical { pressure_pa: inner_pa[best], mass_flux_kg_m2s: inner[best] })
 }
 
 /// How the logarithm of the Mach number's square `2 w n/(p v)` changes with `ln p`, where
@@ -350,6 +380,18 @@ mod tests {
         let choke = critical(&liquid).unwrap();
         within(choke.pressure_pa, 7.419e5, 1e-3);
         within(378.5e-3 / 60.0 * 511.3 / 0.65 / choke.mass_flux_kg_m2s, 134.53e-6, 0.01);
+    }
+
+    /// Liquid pressed by little above its boiling pressure chokes on the kink: `G = √(2 (p0 − ps)/v0)`.
+    #[test]
+    fn liquid_pressed_by_little_chokes_where_it_begins_to_boil() {
+        for pressed in [0.2, 0.03, 0.005] {
+            let ps = 1.4e5;
+            let liquid = Closed::Liquid { p0: ps * (1.0 + pressed), v0: 7e-4, ps, omega: 300.0 };
+            let choke = critical(&liquid).unwrap();
+            within(choke.pressure_pa, ps, 1e-8);
+            within(choke.mass_flux_kg_m2s, (2.0 * ps * pressed / 7e-4).sqrt(), 1e-7);
+        }
     }
 
     #[test]
