@@ -246,6 +246,13 @@ impl World {
         Self { pieces, ..self.clone() }
     }
 
+    /// Whether a hose rises or falls.
+    pub fn is_sloped(&self) -> bool {
+        let sloped = |piece: &Piece| matches!(piece, Piece::Hose { rise_ratio, .. } if *rise_ratio != 0.0);
+        let second = self.second.iter().flat_map(|(own, _)| own);
+        self.pieces.iter().chain(second).any(sloped)
+    }
+
     /// The same with its falling hoses laid level.
     pub fn without_falls(&self) -> Self {
         let level = |piece| match piece {
