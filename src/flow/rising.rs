@@ -4,7 +4,7 @@
 //! Pressure may rise along the way (liquid running down), so it cannot serve as the marching
 //! variable. Each length step solves
 //! `p1 − p2 − G² (v2 − v1) − (φ + ρ g sinθ)·ℓ = 0` with the mean of both ends; the step count is
-//! doubled until the outlet settles to 2e-5 of the pressure.
+//! doubled until the outlet settles to 2e-6 of the pressure.
 
 use super::element::{Choke, ElementFlow, FlowInput, Outcome};
 use super::error::FlowError;
@@ -56,12 +56,12 @@ fn choke<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, run: &Run) -> Result<
 fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, FlowError> {
     let mut steps = 8;
     let mut run = run_along(tube, input, steps)?;
-    while steps < 256 {
+    while steps < 1024 {
         steps *= 2;
         let finer = run_along(tube, input, steps)?;
         let moved = (finer.outlet_pa - run.outlet_pa).abs();
         run = finer;
-        if moved <= 2e-5 * run.outlet_pa && run.passed_m >= tube.length_m {
+        if moved <= 2e-6 * run.outlet_pa && run.passed_m >= tube.length_m {
             break;
         }
     }

@@ -8,7 +8,7 @@ use super::runner::{Came, law};
 use super::world::{Condenses, World, two_ports, world};
 
 /// Both rates are found to 1e-7 of the flow; a sloped hose is stepped along its length, which settles
-/// to 2e-5 of the pressure.
+/// to 2e-6 of the pressure.
 fn slack(world: &World) -> f64 {
     if world.is_sloped() { 4e-4 } else { 1e-6 }
 }
