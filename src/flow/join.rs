@@ -53,6 +53,12 @@ struct Miss {
     slope: f64,
 }
 
+impl Miss {
+    fn second_pa(&self) -> f64 {
+        self.first_pa - self.excess_pa
+    }
+}
+
 /// The branches meet where the split is right to about this share of the flow.
 const MEETING_TOLERANCE: f64 = 1e-8;
 /// Looks before the search leaps instead of closing in.
@@ -148,16 +154,14 @@ impl<'a, M: Medium> Join<'a, M> {
 
     /// The split between two that miss to either side.
     fn between(&self, one: Miss, other: Miss, total_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
-        let mut nearest = if one.excess_pa.abs() < other.excess_pa.abs() { one } else { other };
+        let mut sides = if one.excess_pa > 0.0 { [one, other] } else { [other, one] };
         let mut found = None;
         let ends = [one, other].map(|miss| (miss.first_kg_s, miss.excess_pa));
         let tolerance = Tolerance { absolute: 1e-10 * total_kg_s, relative: 0.0, residual: 0.0 };
         let excess = |first_kg_s: f64| -> Result<f64, FlowError> {
             match self.look(first_kg_s, total_kg_s)? {
                 Look::Misses(miss) => {
-                    if miss.excess_pa.abs() < nearest.excess_pa.abs() {
-                        nearest = miss;
-                    }
+                    sides[usize::from(miss.excess_pa <= 0.0)] = miss;
                     Ok(miss.excess_pa)
                 }
                 Look::Meets(meeting) => {
@@ -169,10 +173,20 @@ impl<'a, M: Medium> Join<'a, M> {
         };
         match find_root(excess, ends[0], ends[1], tolerance) {
             Ok(_) | Err(RootError::NotBracketed { .. }) => {
-                Ok(found.or_else(|| Some(self.met(total_kg_s, nearest.first_kg_s, nearest.first_pa))))
+                Ok(found.or_else(|| Some(self.met_between(total_kg_s, &sides))))
             }
             Err(RootError::Function(error)) => Err(error),
         }
+    }
+
+    /// The meeting between two splits a hair apart. Where one branch falls off so steeply that its
+    /// pressure still differs between them, the other one's is the meeting's.
+    fn met_between(&self, total_kg_s: f64, sides: &[Miss; 2]) -> Meeting {
+        let apart = |pressure_pa: fn(&Miss) -> f64| (pressure_pa(&sides[0]) - pressure_pa(&sides[1])).abs();
+        let nearest = if sides[0].excess_pa.abs() < sides[1].excess_pa.abs() { &sides[0] } else { &sides[1] };
+        let is_first_flatter = apart(|miss| miss.first_pa) < apart(Miss::second_pa);
+        let pressure_pa = if is_first_flatter { nearest.first_pa } else { nearest.second_pa() };
+        self.met(total_kg_s, nearest.first_kg_s, pressure_pa)
     }
 
     /// The first branch's flow to begin with: the last share, or what is left of a plateau.

@@ -78,3 +78,28 @@ fn a_source_just_above_the_tables_floor_has_an_answer_or_a_named_reason() {
         }
     }
 }
+
+/// Which branch is called the first is nothing to the flow, also where one falls off to its choke: the
+/// pressure of the meeting was taken from the first one, whose own hardly follows from its flow there.
+#[test]
+fn branches_may_be_exchanged_where_one_falls() {
+    let hose = [
+        Piece::Hole { bore_mm: 4.100457508131609, coefficient: 0.4, recovery: 1.0 },
+        Piece::Hose { bore_mm: 1.5, length_m: 9.14759973941281, rise_ratio: -0.189411392550418 },
+    ];
+    let hole = [Piece::Hole { bore_mm: 1.0, coefficient: 0.7666917687892784, recovery: 1.0 }];
+    let world = |first: &[Piece], second: &[Piece]| World {
+        warmth: 0.6634780316325566,
+        second: Some((second.to_vec(), first.len())),
+        cfm: 0.034551582236881886,
+        clearance: 0.0,
+        condenses: Condenses::At { warmth: 0.75 },
+        air: 0.68,
+        delayed: true,
+        separate: true,
+        ..plain("R-507A", Draws::Liquid, first.to_vec())
+    };
+    let [one, other] = [world(&hose, &hole), world(&hole, &hose)].map(|world| world.point().unwrap());
+    let ratio = one.mass_flow.value / other.mass_flow.value;
+    assert!((ratio - 1.0).abs() < 1e-6, "{:?} and {:?}", one.mass_flow, other.mass_flow);
+}
