@@ -34,7 +34,7 @@ fn thousand_draws_of_kit_a(bencher: Bencher, scenario: &str) {
 
 /// Kit B of the hospital opens two ports.
 #[divan::bench(
-    args = [("reference-kits", "A"), ("long-cord", "A"), ("hospital-two-ports", "A"), ("hospital-two-ports", "B")],
+    args = [("reference-kits", "A"), ("long-cord", "A"), ("ice-rink-liquid", "A"), ("hospital-two-ports", "A"), ("hospital-two-ports", "B")],
     sample_count = 40
 )]
 fn what_counts_of(bencher: Bencher, (scenario, kit): (&str, &str)) {
