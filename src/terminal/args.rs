@@ -85,10 +85,18 @@ pub struct CompareArguments {
     /// Up to four kits, the first as what the others are compared with: A,C. All if left out.
     #[arg(long, value_delimiter = ',', value_name = "NAMES")]
     pub kits: Vec<String>,
+    /// What the ranges are made of.
+    #[command(flatten)]
+    pub ranges: RangeArguments,
+}
+
+/// How ranges are drawn.
+#[derive(Debug, Args)]
+pub struct RangeArguments {
     /// How many draws the ranges are made of; 0 for none. A power of two spreads them best.
     #[arg(long, default_value_t = narrows::compare::DEFAULT_DRAWS, value_name = "COUNT")]
     pub draws: usize,
-    /// How many of them follow the whole job, too; 0 for none.
+    /// How many of them follow the whole job, too; 0 for none, and on pages no minutes of changes then.
     #[arg(long, default_value_t = narrows::compare::DEFAULT_JOB_DRAWS, value_name = "COUNT")]
     pub job_draws: usize,
     /// The same seed gives the same ranges.
@@ -165,15 +173,9 @@ pub struct PagesArguments {
     /// Overwrite pages that are there already.
     #[arg(long)]
     pub force: bool,
-    /// How many draws the ranges are made of; 0 for none.
-    #[arg(long, default_value_t = narrows::compare::DEFAULT_DRAWS, value_name = "COUNT")]
-    pub draws: usize,
-    /// How many of them follow the whole job, too; 0 for none, and no minutes of changes then.
-    #[arg(long, default_value_t = narrows::compare::DEFAULT_JOB_DRAWS, value_name = "COUNT")]
-    pub job_draws: usize,
-    /// The same seed gives the same ranges.
-    #[arg(long, default_value_t = 1, value_name = "NUMBER")]
-    pub seed: u32,
+    /// What the ranges are made of.
+    #[command(flatten)]
+    pub ranges: RangeArguments,
 }
 
 /// Arguments of `check`.

@@ -14,7 +14,8 @@ pub fn run(arguments: &CompareArguments) -> Result<String, Vec<String>> {
     let document = opened(&scenario.file, &scenario.set)?;
     let document = chosen(&document, &arguments.kits).map_err(lines)?;
     let rules = built_in_rules().map_err(|error| vec![error.to_string()])?;
-    let draws = draws(arguments.draws, arguments.job_draws, arguments.seed).map_err(lines)?;
+    let draws =
+        draws(arguments.ranges.draws, arguments.ranges.job_draws, arguments.ranges.seed).map_err(lines)?;
     let compared = compare_document(&document, &rules, draws, &|| false).map_err(lines)?;
     let units = scenario.units.into();
     if scenario.json {

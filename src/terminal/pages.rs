@@ -15,7 +15,7 @@ pub fn run(arguments: &PagesArguments) -> Result<String, Vec<String>> {
     let document = opened(&scenario.file, &scenario.set)?;
     let rules = built_in_rules().map_err(|error| vec![error.to_string()])?;
     let shelf = Shelf::built_in().map_err(|error| vec![error.to_string()])?;
-    let draws = draws(arguments.draws, arguments.job_draws, arguments.seed)
+    let draws = draws(arguments.ranges.draws, arguments.ranges.job_draws, arguments.ranges.seed)
         .map_err(|error| lines_of(&scenario.file, &error))?;
     let ask = PageAsk {
         rules: &rules,

@@ -139,13 +139,7 @@ fn a_refused_bore_leaves_document_and_answer_alone() {
     let mut h = window(named("reference-kits"), [1366.0, 768.0]);
     let document = h.state().app.session().document().clone();
     for text in ["0 mm", "-2 mm", "two", "1e999 mm", "NaN mm"] {
-        h.get_by_label("Bore of part 1").focus();
-        h.run_steps(2);
-        h.key_press_modifiers(Modifiers::COMMAND, Key::A);
-        h.run_steps(2);
-        h.get_by_label("Bore of part 1").type_text(text);
-        h.key_press(Key::Enter);
-        h.run_steps(3);
+        type_into(&mut h, "Bore of part 1", text);
         assert_eq!(*h.state().app.session().document(), document, "{text}");
         assert_eq!(h.get_by_label("Bore of part 1").value().as_deref(), Some(text));
         h.get_by_label("Bore of part 1").focus();
@@ -158,13 +152,7 @@ fn a_refused_bore_leaves_document_and_answer_alone() {
 #[test]
 fn a_bare_number_keeps_the_unit_that_stood_there() {
     let mut h = window(named("reference-kits"), [1366.0, 768.0]);
-    h.get_by_label("Bore of part 1").focus();
-    h.run_steps(2);
-    h.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    h.run_steps(2);
-    h.get_by_label("Bore of part 1").type_text("3,1");
-    h.key_press(Key::Enter);
-    h.run_steps(3);
+    type_into(&mut h, "Bore of part 1", "3,1");
     let bore = h.state().app.session().document().kits[0].parts[0].bore().unwrap().si();
     assert!((bore - 3.1e-3).abs() < 1e-12, "{bore}");
 }

@@ -49,12 +49,7 @@ open_window "$job"
 
 # One's own kit in a window for the class, edited in the ordinary one.
 command_by_search "projector second window"
-class=
-for _ in $(seq 50); do
-    class=$(xdotool search --onlyvisible --name "for the class" 2>/dev/null | tail -1) && [ -n "$class" ] && break
-    sleep 0.2
-done
-[ -n "$class" ] || fail "there is no second window"
+class=$(seen --name "for the class") || fail "there is no second window"
 xdotool windowactivate --sync "$class"
 keys 1 1 2
 for _ in $(seq 7); do keys space; sleep 0.6; done

@@ -50,17 +50,22 @@ fail() {
     exit 1
 }
 
+# seen SEARCH...: the window that xdotool finds by these words, waited for up to 20 s.
+seen() {
+    local found
+    for _ in $(seq 200); do
+        found=$(xdotool search --onlyvisible "$@" 2>/dev/null | tail -1) && [ -n "$found" ] && { echo "$found"; return 0; }
+        sleep 0.1
+    done
+    return 1
+}
+
 # open_window FILE: starts the program and waits until its window fills the screen and stands still.
 open_window() {
     "$program" "$1" &
     pid=$!
     started+=("$pid")
-    window=
-    for _ in $(seq 200); do
-        window=$(xdotool search --onlyvisible --pid "$pid" 2>/dev/null | tail -1) && [ -n "$window" ] && break
-        sleep 0.1
-    done
-    [ -n "$window" ] || fail "the window did not open"
+    window=$(seen --pid "$pid") || fail "the window did not open"
     xdotool windowactivate --sync "$window"
     sleep 1
     settle

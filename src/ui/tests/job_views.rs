@@ -7,7 +7,7 @@ use narrows::compare::DrawPlan;
 use narrows::presets;
 use narrows::scenario::{self, Document};
 
-use super::{Window, apply, named, show_all_views, window_on};
+use super::{Window, apply, named, show_all_views, type_into, window_on};
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::time;
 use crate::ui::present::clock;
@@ -107,12 +107,7 @@ fn a_waiting_cylinder_is_added_edited_and_removed() {
     h.run_steps(3);
     let waiting = |h: &Harness<'static, Window>| h.state().app.session().document().cylinders.clone();
     assert_eq!(waiting(&h).len(), 1);
-    h.get_by_label("Count of cylinder 2").focus();
-    h.run_steps(2);
-    h.key_press_modifiers(egui::Modifiers::COMMAND, Key::A);
-    h.get_by_label("Count of cylinder 2").type_text("3");
-    h.key_press(Key::Enter);
-    h.run_steps(3);
+    type_into(&mut h, "Count of cylinder 2", "3");
     assert_eq!(waiting(&h)[0].count, Some(3));
     study_again(&mut h);
     let study = h.state().app.session().study().expect("a study");

@@ -44,13 +44,7 @@ fn a_narrower_second_branch_takes_less_of_the_flow() {
     let mut h = two_ports();
     h.get_by_label_contains("second port, Hose").click();
     h.run_steps(2);
-    h.get_by_label("Bore of second port, part 2").focus();
-    h.run_steps(2);
-    h.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    h.run_steps(2);
-    h.get_by_label("Bore of second port, part 2").type_text("3 mm");
-    h.key_press(Key::Enter);
-    h.run_steps(3);
+    type_into(&mut h, "Bore of second port, part 2", "3 mm");
     let point = h.state().app.session().answer().unwrap().kits[1].point().unwrap();
     let solved = point.second.as_ref().expect("two ports");
     assert!(solved.mass_flow < solved.first_mass_flow);

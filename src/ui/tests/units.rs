@@ -93,13 +93,7 @@ fn the_choice_is_remembered_for_the_next_window_and_document() {
 }
 
 fn type_bore(h: &mut Harness<'static, Window>, text: &str) {
-    h.get_by_label("Bore of part 1").focus();
-    h.run_steps(2);
-    h.key_press_modifiers(Modifiers::COMMAND, Key::A);
-    h.run_steps(2);
-    h.get_by_label("Bore of part 1").type_text(text);
-    h.key_press(Key::Enter);
-    h.run_steps(3);
+    type_into(h, "Bore of part 1", text);
 }
 
 #[test]
