@@ -191,3 +191,12 @@ fn liquid_to_a_machine_that_takes_none_gets_no_rate() {
         assert!(kit["rate_kg_s"].is_null(), "{kit}");
     }
 }
+
+#[test]
+fn words_of_the_trade_are_explained_by_what_people_call_them() {
+    let text = answered(&narrows(&["words", "manifold"]), &["Gauge set", "seats"]);
+    assert!(!text.contains("Push-pull"), "only what was asked for: {text}");
+    answered(&narrows(&["words"]), &["Choked", "Water capacity", "Push-pull recovery"]);
+    answered(&narrows(&["words", "water", "capacity", "--json"]), &["\"term\": \"Water capacity\""]);
+    refused(&narrows(&["words", "turnip"]), &["turnip", "expected"]);
+}

@@ -1,4 +1,4 @@
-//! Parts, rules, scenarios and lessons that are built into the program.
+//! Parts, rules, scenarios, lessons and words that are built into the program.
 //!
 //! All generic: each entry says whether it is standard, typical or invented. A document copies
 //! what it takes from here and opens without it.
@@ -10,6 +10,7 @@ mod rules;
 mod scenarios;
 mod shelf;
 mod thing;
+mod words;
 
 pub use entry_text::{EntryError, changed_file, new_file};
 pub use item::{Item, Origin};
@@ -18,3 +19,4 @@ pub use rules::{built_in_rules, read_rules};
 pub use scenarios::{ScenarioPreset, built_in_scenario, scenarios};
 pub use shelf::{PresetError, Shelf};
 pub use thing::{OnShelf, Thing, ThingKind};
+pub use words::{Word, built_in_words};

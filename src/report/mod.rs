@@ -28,6 +28,7 @@ mod reading_rows;
 mod solved;
 mod swept;
 mod table;
+mod trade_words;
 
 pub use break_even_words::{break_even_json, break_even_lines, break_even_text, charges_tried};
 pub use compared::{Compared, Draws, compare_document, compared_json};
@@ -55,3 +56,4 @@ pub use reading_rows::{ReadingRow, reading_rows};
 pub use solved::{SolvedKit, Unshown, solve_document, solve_kit};
 pub use swept::{SweptError, swept_csv, swept_json};
 pub use table::solved_table;
+pub use trade_words::{words_json, words_text};

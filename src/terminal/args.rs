@@ -38,6 +38,8 @@ pub enum Command {
     Pages(PagesArguments),
     /// Run the published cases and print them; exit code 1 if one fails.
     Check(CheckArguments),
+    /// Say what words of the trade mean.
+    Words(WordsArguments),
 }
 
 /// Arguments of `job`.
@@ -181,6 +183,16 @@ pub struct PagesArguments {
 /// Arguments of `check`.
 #[derive(Debug, Args)]
 pub struct CheckArguments {
+    /// Print for programs.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Arguments of `words`.
+#[derive(Debug, Args)]
+pub struct WordsArguments {
+    /// Only those that this stands in. All if left out.
+    pub text: Vec<String>,
     /// Print for programs.
     #[arg(long)]
     pub json: bool,

@@ -15,6 +15,7 @@ mod rank;
 mod rating;
 mod solve;
 mod sweep;
+mod words;
 
 pub use args::{Arguments, Command};
 
@@ -32,6 +33,7 @@ pub fn run(command: Command) -> ExitCode {
         Command::Diagnose(arguments) => diagnose::run(&arguments),
         Command::Pages(arguments) => pages::run(&arguments),
         Command::Check(arguments) => return check::run(&arguments),
+        Command::Words(arguments) => words::run(&arguments),
     };
     match done {
         Ok(text) => print(&text),

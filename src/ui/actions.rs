@@ -173,6 +173,10 @@ pub enum Action {
     CancelDraws(bool),
     /// Look at something else on the shelf.
     ShelfLook(Box<ShelfLook>),
+    /// Look at the known answers of another topic, by its place.
+    CheckTopic(usize),
+    /// Look for a text among the words of the trade.
+    FindWord(String),
     /// Put a new thing on one's own shelf.
     Shelve(Box<NewOnShelf>),
     /// Change a thing of one's own shelf.

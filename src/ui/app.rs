@@ -5,9 +5,9 @@ use narrows::presets::Shelf;
 
 use super::actions::Action;
 use super::panels::{
-    Desk, bench, cord_run, cylinders, find_cause, header, job_clock, job_sheet, line_up, meeting_point,
-    narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip, units,
-    what_counts,
+    Desk, bench, checks, cord_run, cylinders, find_cause, header, job_clock, job_sheet, line_up,
+    meeting_point, narrow, notices, projector, read_rating, search, shelf, side_by_side, site_log, strip,
+    units, what_counts, words,
 };
 use super::present::Scene;
 use super::session::Session;
@@ -228,6 +228,8 @@ fn view_ui(ui: &mut Ui, desk: &mut Desk, view: View) {
         View::FindCause => find_cause::find_cause_ui(ui, desk),
         View::SiteLog => site_log::site_log_ui(ui, desk),
         View::Shelf => shelf::shelf_ui(ui, desk),
+        View::Checks => checks::checks_ui(ui, desk),
+        View::Words => words::words_ui(ui, desk),
     }
 }
 

@@ -388,6 +388,8 @@ impl Session {
                 }
             }
             Action::ShelfLook(look) => self.view.shelf = *look,
+            Action::CheckTopic(at) => self.view.check_topic = at,
+            Action::FindWord(text) => self.view.word = text,
             Action::Shelve(new) => self.shelve(*new),
             Action::ChangeShelf(item) => self.change_shelf(&item),
         }

@@ -30,6 +30,7 @@ mod reasons;
 mod shelf;
 #[cfg(feature = "snapshots")]
 mod snapshots;
+mod trust;
 mod two_ports;
 mod units;
 mod van;

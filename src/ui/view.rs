@@ -36,11 +36,15 @@ pub enum View {
     SiteLog,
     /// Parts to take, and a person's own.
     Shelf,
+    /// Known answers from outside, and what comes out here.
+    Checks,
+    /// What words of the trade mean.
+    Words,
 }
 
 impl View {
     /// All, in the order of the row.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 15] = [
         Self::Bench,
         Self::LineUp,
         Self::CordRun,
@@ -54,6 +58,8 @@ impl View {
         Self::FindCause,
         Self::SiteLog,
         Self::Shelf,
+        Self::Checks,
+        Self::Words,
     ];
 
     /// Its name in the row.
@@ -72,6 +78,8 @@ impl View {
             Self::FindCause => "Find the cause",
             Self::SiteLog => "Site log",
             Self::Shelf => "Shelf",
+            Self::Checks => "Checks",
+            Self::Words => "Words",
         }
     }
 }
@@ -199,4 +207,8 @@ pub struct ViewState {
     pub in_rate: bool,
     /// What is looked at on the shelf.
     pub shelf: ShelfLook,
+    /// The topic of the known answers that are looked at.
+    pub check_topic: usize,
+    /// The text that is looked for among the words of the trade.
+    pub word: String,
 }

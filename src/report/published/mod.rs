@@ -54,22 +54,35 @@ impl Case {
         format!("{}: {} [{}]", self.topic, self.source, self.mark.label())
     }
 
-    /// One line of the printed list.
-    pub fn row(&self) -> String {
-        let verdict = if self.holds() { "ok  " } else { "FAIL" };
-        let got = match &self.got {
-            Ok(got) => number(*got),
-            Err(why) => format!("no answer ({why})"),
-        };
-        let expected = match self.within {
+    /// What is expected, without its unit.
+    pub fn expected_text(&self) -> String {
+        match self.within {
             Within::UpTo(high) => format!("{} to {}", number(self.expected), number(high)),
             _ => number(self.expected),
-        };
-        let within = match self.within {
+        }
+    }
+
+    /// What came out, without its unit.
+    pub fn got_text(&self) -> String {
+        match &self.got {
+            Ok(got) => number(*got),
+            Err(why) => format!("no answer ({why})"),
+        }
+    }
+
+    /// How far the two may differ.
+    pub fn within_text(&self) -> String {
+        match self.within {
             Within::Share(share) => format!("±{} %", number(100.0 * share)),
             Within::Amount(amount) => format!("±{} {}", number(amount), self.unit),
             Within::UpTo(_) => "range".to_owned(),
-        };
+        }
+    }
+
+    /// One line of the printed list.
+    pub fn row(&self) -> String {
+        let verdict = if self.holds() { "ok  " } else { "FAIL" };
+        let (expected, got, within) = (self.expected_text(), self.got_text(), self.within_text());
         format!(
             "  {verdict}  {:<58} expected {expected:>14} {:<8} got {got:>10}  {within}",
             self.what, self.unit

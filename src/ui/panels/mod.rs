@@ -2,6 +2,7 @@
 
 pub mod bench;
 pub mod break_even;
+pub mod checks;
 pub mod cord_run;
 pub mod cylinders;
 pub mod edit_field;
@@ -32,6 +33,7 @@ pub mod tries;
 pub mod under_wire;
 pub mod units;
 pub mod what_counts;
+pub mod words;
 
 use narrows::presets::Shelf;
 

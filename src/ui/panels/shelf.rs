@@ -13,6 +13,7 @@ use crate::ui::style::fonts;
 use crate::ui::symbols::Mark;
 use crate::ui::view::ShelfLook;
 use crate::ui::widgets::choice::{choice_ui, menu_ui};
+use crate::ui::widgets::find::find_field_ui;
 use crate::ui::widgets::word_button::command_ui;
 
 pub use detail::take;
@@ -93,21 +94,8 @@ fn kind_ui(ui: &mut Ui, desk: &mut Desk, look: &ShelfLook) {
 }
 
 fn words_ui(ui: &mut Ui, desk: &mut Desk, look: &ShelfLook) {
-    let mut words = look.words.clone();
-    let width = 150.0 * desk.look.measures.body / 13.0;
-    let edit = egui::TextEdit::singleline(&mut words)
-        .hint_text(egui::RichText::new("Find by words").color(desk.look.palette.ink3))
-        .desired_width(width)
-        .min_size(vec2(width, desk.look.target()))
-        .align(egui::Align2::LEFT_CENTER);
-    let response = ui.add(edit);
-    let value = words.clone();
-    response.widget_info(|| {
-        let mut info = egui::WidgetInfo::text_edit(true, "", &value, "");
-        info.label = Some("Find on the shelf".to_owned());
-        info
-    });
-    if response.changed() {
+    let words = find_field_ui(ui, "Find on the shelf", "Find by words", &look.words, desk.look);
+    if let Some(words) = words {
         want(desk, ShelfLook { words, ..look.clone() });
     }
 }

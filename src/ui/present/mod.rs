@@ -7,6 +7,7 @@ pub mod card;
 pub mod cause;
 pub mod cautions;
 pub mod chain;
+pub mod checks;
 pub mod clock;
 pub mod compared;
 pub mod counts;

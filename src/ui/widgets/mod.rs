@@ -2,6 +2,7 @@
 
 pub mod choice;
 pub mod field;
+pub mod find;
 pub mod hold;
 pub mod plate;
 pub mod word_button;
