@@ -25,6 +25,8 @@ const SHORT_RESTRICTION_EXPONENT: f64 = 0.6;
 /// `ω` is the slope between the boiling pressure and this share of it.
 const OMEGA_STEP: f64 = 0.98;
 
+/// Of less vapour than this the mixture's volume tells no density: rounding would.
+const LITTLE_VAPOR: f64 = 1e-4;
 /// Heat that makes a little vapour of boiling liquid, under a thousandth of any latent heat.
 const FIRST_VAPOR_J_KG: f64 = 50.0;
 
@@ -127,7 +129,7 @@ fn delay<M: Medium>(medium: &M, start: &Point) -> Result<Option<Delay>, FluidErr
     let isobar = medium.isobar(boiling_pa)?;
     let boiling = medium.by_entropy(&isobar, start.entropy_j_kg_k)?;
     // The vapour that is there, or the first that forms: a blend's is not the dew line's.
-    let wet = match boiling.vapor_ratio > 0.0 {
+    let wet = match boiling.vapor_ratio > LITTLE_VAPOR {
         true => boiling,
         false => medium.by_enthalpy(&isobar, boiling.enthalpy_j_kg + FIRST_VAPOR_J_KG)?,
     };

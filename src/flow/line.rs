@@ -267,7 +267,12 @@ fn free_tail<M: Medium>(
         })
     };
     let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-8 * end_pa };
-    let root = find_root(excess, (end_pa, excess(end_pa)?), (top_pa, excess(top_pa)?), tolerance);
+    // A hose that falls may gain pressure: then its inlet stands below the end.
+    let mut low = (end_pa, excess(end_pa)?);
+    while low.1 > 0.0 && 0.7 * low.0 > chain.medium.lowest_pressure_pa() {
+        low = (0.7 * low.0, excess(0.7 * low.0)?);
+    }
+    let root = find_root(excess, low, (top_pa, excess(top_pa)?), tolerance);
     let (inlet_pa, below_pa) = match root {
         Ok(root) => (root.upper(), root.lower()),
         Err(RootError::NotBracketed { .. }) => (top_pa, end_pa),

@@ -18,6 +18,8 @@ struct Run {
     mass_kg: f64,
     /// Length passed before the bore choked; the whole where it did not.
     passed_m: f64,
+    /// The shortest step it took.
+    step_m: f64,
 }
 
 /// Passes a flow, or says by how much it is too much.
@@ -53,11 +55,17 @@ fn choke<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, run: &Run) -> Result<
     Ok(Choke { room: 0.5 * (run.passed_m.max(1e-9) / tube.length_m).ln(), flow })
 }
 
+/// Steps of the first run, and of the last one if it does not settle before.
+const FEWEST_STEPS: usize = 8;
+const MOST_STEPS: usize = 1024;
+
 fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, FlowError> {
-    let mut steps = 8;
+    let mut steps = FEWEST_STEPS;
     let mut run = run_along(tube, input, steps)?;
-    while steps < 1024 {
-        steps *= 2;
+    while steps < MOST_STEPS {
+        // Twice what the last run came down to, which may be more than it began with.
+        let taken = (tube.length_m / run.step_m).ceil() as usize;
+        steps = (2 * taken.max(steps)).min(MOST_STEPS);
         let finer = run_along(tube, input, steps)?;
         let moved = (finer.outlet_pa - run.outlet_pa).abs();
         run = finer;
@@ -72,24 +80,24 @@ fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, 
 const SHORTEST_STEP_RATIO: f64 = 1e-5;
 
 fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> Result<Run, FlowError> {
-    let mut length_m = tube.length_m / steps as f64;
+    let mut step_m = tube.length_m / steps as f64;
     let mut here = station(tube, input, input.inlet.pressure_pa, input.inlet.specific_volume_m3_kg)?;
     let (mut mass_kg, mut passed_m) = (0.0, 0.0);
     while tube.length_m - passed_m > SHORTEST_STEP_RATIO * tube.length_m {
-        let step_m = length_m.min(tube.length_m - passed_m);
-        match advance(tube, input, &here, step_m)? {
+        let this_m = step_m.min(tube.length_m - passed_m);
+        match advance(tube, input, &here, this_m)? {
             Some(next) => {
                 let mean_density = 0.5 * (1.0 / here.volume_m3_kg + 1.0 / next.volume_m3_kg);
-                mass_kg += mean_density * tube.area_m2() * step_m;
-                passed_m += step_m;
+                mass_kg += mean_density * tube.area_m2() * this_m;
+                passed_m += this_m;
                 here = next;
             }
             // Close to the choke steps shorten, so that its place is found.
-            None if length_m > SHORTEST_STEP_RATIO * tube.length_m => length_m *= 0.5,
-            None => return Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m }),
+            None if step_m > SHORTEST_STEP_RATIO * tube.length_m => step_m *= 0.5,
+            None => return Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m, step_m }),
         }
     }
-    Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: tube.length_m })
+    Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: tube.length_m, step_m })
 }
 
 /// One step by fixed-point iteration with a slope; `None` where the bore chokes or the range ends.

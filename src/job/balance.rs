@@ -52,6 +52,8 @@ enum Closed {
 
 /// A machine that draws so much more than flows is at no crossing.
 const STEP_RATIO: f64 = 1e-4;
+/// So much more at least is tried where a flow arrives and is not enough.
+const RAISED_RATIO: f64 = 1e-3;
 /// The crossing is found to this share of the flow.
 const FLOW_TOLERANCE: f64 = 1e-7;
 
@@ -75,12 +77,7 @@ impl<'a> Balance<'a> {
                 ultimate_pa: self.setup.machine.compressor.ultimate_suction_pa(exponent, open.2.pressure_pa),
             });
         }
-        let mut bracket = FlowBracket::below(open.0);
-        let first = match self.meets(open.0)? {
-            Meeting::Excess(excess) => return self.between((0.0, open.0), (open.0, excess)),
-            Meeting::TooMuch { room, is_own } => bracket.chokes(open.0, room, is_own),
-        };
-        let (low, bracket) = match self.close_in(open.0, bracket, first)? {
+        let (low, bracket) = match self.close_in(open.0)? {
             Closed::Crossing { low, high } => return self.between(low, high),
             Closed::Plateau { low, bracket } => (low, bracket),
         };
@@ -94,12 +91,31 @@ impl<'a> Balance<'a> {
         if excess < 0.0 { self.between(low, (plateau, excess)) } else { self.on_plateau(largest, enthalpy) }
     }
 
-    /// Below a flow that is too much: flows on both sides of the crossing if the path passes one
-    /// that is more than the machine draws, else the neighbourhood of the plateau. The plateau
-    /// itself costs many marches and is not needed where the crossing lies clearly below it.
-    fn close_in(&self, open_kg_s: f64, bracket: FlowBracket, first: f64) -> Result<Closed, JobError> {
-        let mut low = (0.0, open_kg_s);
-        let (mut bracket, mut next) = (bracket, first);
+    /// Flows on both sides of the crossing if the path passes one that is more than the machine
+    /// draws, else the neighbourhood of the plateau. The plateau itself costs many marches and is not
+    /// needed where the crossing lies clearly below it.
+    ///
+    /// - `open_kg_s`: what the machine would draw at the port
+    fn close_in(&self, open_kg_s: f64) -> Result<Closed, JobError> {
+        let (mut low, mut next) = ((0.0, open_kg_s), open_kg_s);
+        let (mut bracket, first) = loop {
+            match self.meets(next)? {
+                Meeting::Excess(excess) if excess <= 0.0 => {
+                    return Ok(Closed::Crossing { low, high: (next, excess) });
+                }
+                // A hose that falls brings more pressure than the port has.
+                Meeting::Excess(excess) => {
+                    low = (next, excess);
+                    next += excess.max(RAISED_RATIO * next);
+                }
+                Meeting::TooMuch { room, is_own } => {
+                    let mut bracket = FlowBracket::below(next);
+                    let first = bracket.chokes(next, room, is_own);
+                    break (bracket, first);
+                }
+            }
+        };
+        next = first;
         for _ in 0..60 {
             let wants_more = low.0 > 0.0 && low.0 + low.1 > bracket.too_much_kg_s();
             if bracket.is_narrow() || (wants_more && bracket.is_close()) {
@@ -136,41 +152,75 @@ impl<'a> Balance<'a> {
             Err(RootError::NotBracketed { .. }) => (high.0, high.0),
             Err(RootError::Function(error)) => return Err(error),
         };
-        let suction = match self.line.arrival(flow)? {
+        let arriving = match self.line.arrival(flow)? {
             Arrival::Arrives(point) => point,
             Arrival::TooMuch { .. } => self.source,
         };
-        let (drawn, suction, discharge) = self.drawn(suction, flow)?;
+        let (drawn, mut suction, mut discharge) = self.drawn(arriving, flow)?;
         if drawn > flow * (1.0 + STEP_RATIO)
-            && let Arrival::Arrives(point) = self.line.arrival(above)?
+            && let Arrival::Arrives(lower) = self.line.arrival(above)?
         {
-            // No crossing but a step: just above, nothing can be condensed any more.
-            self.drawn(point, above)?;
+            (suction, discharge) = self.on_step(flow, arriving, lower)?;
         }
         Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: None })
+    }
+
+    /// No crossing but a step: a hair more flow, and the machine draws clearly less than that. Either it
+    /// arrives at a lower pressure, and the inlet settles between the two; or it cannot be condensed.
+    fn on_step(&self, flow: f64, arriving: Point, lower: Point) -> Result<(Suction, Discharge), JobError> {
+        let (_, _, discharge) = self.drawn(lower, flow)?;
+        let (high_pa, low_pa) = (arriving.pressure_pa, lower.pressure_pa);
+        match self.settles(flow, arriving.enthalpy_j_kg, high_pa, low_pa)? {
+            Some(settled) => Ok(settled),
+            None => Err(JobError::Machine(MachineError::CannotCondense {
+                heat_w: discharge.heat_w,
+                at_limit_w: self.drawn(arriving, flow)?.2.heat_w,
+                limit_k: discharge.condensing_k,
+            })),
+        }
     }
 
     /// The machine draws all that the path passes: its inlet falls until it draws no more than that.
     fn on_plateau(&self, largest: LargestFlow, enthalpy: f64) -> Result<Crossing, JobError> {
         let flow = largest.mass_flow_kg_s;
+        let floor_pa = self.setup.refrigerant.lowest_pressure_pa();
+        match self.settles(flow, enthalpy, largest.outlet_pressure_pa, floor_pa * 1.000_001)? {
+            Some((suction, discharge)) => {
+                Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: Some(largest) })
+            }
+            None => Err(JobError::BelowTable { floor_pa }),
+        }
+    }
+
+    /// The inlet at which the machine draws this flow, between a pressure at which it would draw more
+    /// and one at which it should draw less; none if it does not.
+    fn settles(
+        &self,
+        flow: f64,
+        enthalpy: f64,
+        high_pa: f64,
+        low_pa: f64,
+    ) -> Result<Option<(Suction, Discharge)>, JobError> {
         let refrigerant = &*self.setup.refrigerant;
         let excess = |log_pa: f64| -> Result<f64, JobError> {
             let point = refrigerant.point(log_pa.exp(), enthalpy)?;
             Ok(self.would_draw(point, flow)? / flow - 1.0)
         };
-        let high = largest.outlet_pressure_pa.ln();
-        let low = (refrigerant.lowest_pressure_pa() * 1.000_001).ln();
-        let at_high = excess(high)?;
+        let (high, low) = (high_pa.ln(), low_pa.ln());
+        let at_high = excess(high)?.max(1e-12);
         let tolerance = Tolerance { absolute: 1e-9, relative: 0.0, residual: FLOW_TOLERANCE };
-        let log_pa = match find_root(excess, (high, at_high.max(1e-12)), (low, excess(low)?), tolerance) {
-            Ok(root) => root.x,
-            Err(RootError::NotBracketed { .. }) => {
-                return Err(JobError::BelowTable { floor_pa: refrigerant.lowest_pressure_pa() });
-            }
+        let root = match find_root(excess, (high, at_high), (low, excess(low)?), tolerance) {
+            Ok(root) => root,
+            Err(RootError::NotBracketed { .. }) => return Ok(None),
             Err(RootError::Function(error)) => return Err(error),
         };
-        let (_, suction, discharge) = self.drawn(refrigerant.point(log_pa.exp(), enthalpy)?, flow)?;
-        Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: Some(largest) })
+        let at = |log_pa: f64| self.drawn(refrigerant.point(log_pa.exp(), enthalpy)?, flow);
+        let (drawn, suction, discharge) = at(root.x)?;
+        if drawn > flow * (1.0 + STEP_RATIO) {
+            // A step here too: just below, nothing can be condensed any more.
+            at(root.other_side)?;
+        }
+        Ok(Some((suction, discharge)))
     }
 
     /// What the machine would draw more than arrives, where the path can pass so much.

@@ -285,28 +285,38 @@ class Path:
         """Behind a choke: the pressure that brings the elements from `first` on to the end, theirs,
         and which of them chokes if none does."""
         low, high, blocked = end, top, None
+
+        def excess(p):
+            """More than the end's pressure, or nothing and who chokes."""
+            try:
+                return self.march(m, p, h0, first)[-1] - end, None
+            except Stuck as choke:
+                return -1.0, choke.index
+
+        # A tube that falls may gain pressure.
+        while excess(low)[0] > 0:
+            high, low = low, 0.7 * low
         for _ in range(60):
             middle = 0.5 * (low + high)
-            try:
-                miss = self.march(m, middle, h0, first)[-1] - end
-                if miss > 0:
-                    high = middle
-                else:
-                    low, blocked = middle, None
-            except Stuck as choke:
-                low, blocked = middle, choke.index
+            miss, by = excess(middle)
+            if miss > 0:
+                high = middle
+            else:
+                low, blocked = middle, by
         return high, self.march(m, high, h0, first), blocked
 
     def profile(self, m, p, h0, end, stuck=None):
-        """Pressures after each element; behind a choke they hang from the end."""
-        after = self.march(m, p, h0)
+        """Pressures before the first and after each element, and who chokes; behind a choke (-1: that
+        of the branches before) they hang from the end."""
+        at = [p, *self.march(m, p, h0)]
         choked = []
         while stuck is not None:
-            choked.append(stuck)
+            if stuck >= 0:
+                choked.append(stuck)
             if stuck + 1 >= len(self.elements):
-                after[stuck] = end
+                at[stuck + 1] = end
                 break
-            behind, rest, blocked = self.hanging(m, after[stuck], h0, end, stuck + 1)
-            after[stuck:] = [behind, *rest]
+            behind, rest, blocked = self.hanging(m, at[stuck + 1], h0, end, stuck + 1)
+            at[stuck + 1 :] = [behind, *rest]
             stuck = blocked if abs(rest[-1] / end - 1) > 1e-4 else None
-        return after, choked
+        return at[0], at[1:], choked

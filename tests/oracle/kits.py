@@ -38,6 +38,8 @@ KINDS = [
     ("discharge", 14), ("vacuum", 16), ("throttle", 14), ("ports", 8), ("edge", 16), ("chokes", 12),
 ]
 LINES = 24
+# The whole plan is drawn so often, each time with a seed of its own.
+ROUNDS = 3
 COLUMNS = [
     "id", "kind", "refrigerant", "port", "source_c", "vapour_share", "flashing", "friction", "parts",
     "second", "joins_before", "displacement_cfm", "clearance", "loss_factor", "exponent", "throttle_mm",
@@ -268,7 +270,8 @@ def settled(task):
     what, index, kind, name = task
     refused = Counter()
     for attempt in range(200):
-        draw = Draw(random.Random(f"{SEED} {what} {index} {attempt}"))
+        round_, place = divmod(index, LINES if what == "line" else sum(count for _, count in KINDS))
+        draw = Draw(random.Random(f"{SEED + round_} {what} {place} {attempt}"))
         try:
             row = line(name, fluid_of(name), draw) if what == "line" else kit(kind, name, fluid_of(name), draw)
             return what, {"id": index, **row}, refused
@@ -280,13 +283,14 @@ def settled(task):
 def tasks():
     names = list(FLUIDS)
     plan = [kind for kind, count in KINDS for _ in range(count)]
-    for index, kind in enumerate(plan):
-        name = names[index % len(names)]
-        if name == "R-744" and kind == "vacuum":  # its triple point is at 5 bar
+    for index in range(ROUNDS * len(plan)):
+        place = index % len(plan)
+        name = names[place % len(names)]
+        if name == "R-744" and plan[place] == "vacuum":  # its triple point is at 5 bar
             name = "R-22"
-        yield "kit", index, kind, name
-    for index in range(LINES):
-        yield "line", index, "", names[(3 * index) % len(names)]
+        yield "kit", index, plan[place], name
+    for index in range(ROUNDS * LINES):
+        yield "line", index, "", names[(3 * (index % LINES)) % len(names)]
 
 
 def main():

@@ -175,17 +175,22 @@ def solve(fluid, path, p0, h0, machine, discharge, speed=1.0, branches=None):
         p_suction = brentq(miss, floor, p_low, xtol=1e-7 * p_low)
     else:
         stuck, p_suction = None, p_low
-    after, chokes = whole.profile(m, p1, h1, p_suction, stuck if choked and stuck is not None and stuck >= 0 else None)
-    if choked and stuck == -1 and elements:  # both branches choke: the rest hangs from the inlet
-        p1, after, blocked = whole.hanging(m, p1, h1, p_suction, 0)
-        chokes = [blocked] if blocked is not None and abs(after[-1] / p_suction - 1) > 1e-4 else []
+    p1, after, chokes = whole.profile(m, p1, h1, p_suction, stuck if choked else None)
     _, pd = drawn(p_suction, h1, m)
     inlet = after[-2] if machine.throttle and len(after) > 1 else (p1 if machine.throttle else p_suction)
     result = dict(m=m, suction=p_suction, inlet=inlet, discharge=pd, after=after[: len(path.elements)], start=p1)
     result["choked"] = stuck if choked else None
     result["chokes"], result["excess"] = chokes, excess
-    # How near an unchoked flow is to the plateau, or a choked one to the crossing.
-    result["near"] = bool(top_stuck and not choked) or bool(choked and excess < 5e-4 * m)
+    # How near an unchoked flow is to the plateau (a tube's is reached flat: a hair more, and it chokes),
+    # or a choked one to the crossing.
+    def sticks(m):
+        try:
+            whole.end(m, *start(m))
+        except Stuck:
+            return True
+        return False
+
+    result["near"] = sticks(m * (1 + 1e-5)) if not choked else bool(excess < 5e-4 * m)
     if branches is not None:
         result["first"] = branches.meet(m)[2]
     return result

@@ -1,17 +1,15 @@
-//! Ordinary differential equations by an adaptive embedded Runge–Kutta pair with dense output.
+//! Ordinary differential equations by adaptive steps with a curve within each.
 //!
-//! Dormand–Prince 5(4), six evaluations a step, and its fourth-order continuous extension, in
-//! which events are sought by [`crate::numerics::find_root`]. Sums that the equations keep
-//! (mass in all vessels) are kept to rounding, since every stage is a linear combination.
+//! Steps are explicit ([`explicit`], fifth order) until the equations prove stiff, then implicit
+//! ([`stiff`], second order). Events are sought in the curve by [`crate::numerics::find_root`]. Sums that
+//! the equations keep (mass in all vessels) are kept to rounding by both.
 //!
 //! A crate was looked for first: diffsol finds events but is a large implicit solver whose
-//! interface changes often; ode_solvers has no events and brings nalgebra; others are new or
-//! quiet. The systems here are small and, between events, smooth and hardly stiff.
-//!
-//! Sources: J. R. Dormand, P. J. Prince, "A family of embedded Runge–Kutta formulae", J. Comp.
-//! Appl. Math. 6 (1980) 19–26; dense output and step control after E. Hairer, S. P. Nørsett,
-//! G. Wanner, *Solving Ordinary Differential Equations I*, 2nd ed., II.4–II.6 (coefficients from
-//! memory; the tests show their order).
+//! interface changes often; ode_solvers has no events; others are new or quiet. The systems here are
+//! small and, between events, smooth; few are stiff.
+
+mod explicit;
+mod stiff;
 
 /// One accepted step and the curve within it.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +23,21 @@ pub struct Step<const N: usize> {
 }
 
 impl<const N: usize> Step<N> {
+    /// A step from its ends, the slopes there, and what bends the curve beyond a cubic.
+    fn new(
+        start_s: f64,
+        length_s: f64,
+        ends: [&[f64; N]; 2],
+        slopes: [&[f64; N]; 2],
+        rest: [f64; N],
+    ) -> Self {
+        let [y, end] = ends;
+        let rise: [f64; N] = std::array::from_fn(|i| end[i] - y[i]);
+        let bend: [f64; N] = std::array::from_fn(|i| length_s * slopes[0][i] - rise[i]);
+        let twist = std::array::from_fn(|i| rise[i] - length_s * slopes[1][i] - bend[i]);
+        Self { start_s, length_s, curve: [*y, rise, bend, twist, rest], end: *end }
+    }
+
     /// Where it ends.
     pub fn end_s(&self) -> f64 {
         self.start_s + self.length_s
@@ -70,10 +83,27 @@ pub struct Integrator<const N: usize> {
     next_s: f64,
     tolerance: f64,
     scale: [f64; N],
+    /// Steps whose length stability held back, less those it did not.
+    held_back: u32,
+}
+
+/// A step tried.
+struct Trial<const N: usize> {
+    step: Step<N>,
+    /// At its end.
+    slope: [f64; N],
+    /// As a share of what is allowed.
+    error: f64,
+    /// The exponent with which the error follows the length.
+    order: f64,
+    /// Whether stability rather than the error bounds its length.
+    is_held_back: bool,
 }
 
 /// No step is shorter than this.
 const SHORTEST_S: f64 = 1e-7;
+/// So many steps held back by stability, less those that were not: the equations are stiff.
+const STIFF: u32 = 60;
 
 impl<const N: usize> Integrator<N> {
     /// Starts at a state.
@@ -82,7 +112,7 @@ impl<const N: usize> Integrator<N> {
     /// - `tolerance`: error allowed in a step, as a share of `scale + |state|`
     /// - `scale`: the size of each component that matters
     pub fn new(time_s: f64, state: [f64; N], first_s: f64, tolerance: f64, scale: [f64; N]) -> Self {
-        Self { time_s, state, slope: None, next_s: first_s, tolerance, scale }
+        Self { time_s, state, slope: None, next_s: first_s, tolerance, scale, held_back: 0 }
     }
 
     /// Time reached.
@@ -115,28 +145,33 @@ impl<const N: usize> Integrator<N> {
             Some(slope) => slope,
             None => rhs(self.time_s, &self.state)?,
         };
+        let rows = if self.held_back < STIFF { None } else { self.rows(&mut rhs, &k1) };
         let shortest_s = SHORTEST_S.max(1e-13 * self.time_s.abs());
         let mut rejected = false;
         loop {
             let rest_s = until_s - self.time_s;
             // A last step that leaves a sliver takes it along.
             let h = if self.next_s > 0.99 * rest_s { rest_s } else { self.next_s };
-            match self.attempt(&mut rhs, k1, h) {
-                Ok((step, slope, error)) if error <= 1.0 => {
+            let trial = match &rows {
+                None => self.explicit(&mut rhs, k1, h),
+                Some(rows) => self.implicit(&mut rhs, rows, k1, h),
+            };
+            match trial {
+                Ok(trial) if trial.error <= 1.0 => {
                     let grow = if rejected { 1.0 } else { 5.0 };
-                    let factor = (0.9 * error.max(1e-8).powf(-0.2)).clamp(0.2, grow);
+                    let factor = (0.9 * trial.error.max(1e-8).powf(-trial.order)).clamp(0.2, grow);
                     self.next_s = if h < self.next_s { self.next_s.max(h * factor) } else { h * factor };
-                    self.time_s = if h == rest_s { until_s } else { self.time_s + h };
-                    self.state = step.end;
-                    self.slope = Some(slope);
-                    return Ok(step);
+                    self.accept(&trial, if h == rest_s { until_s } else { self.time_s + h });
+                    return Ok(trial.step);
                 }
-                Ok((_, _, error)) => {
+                Ok(trial) => {
                     if h <= shortest_s {
                         return Err(OdeError::StepTooSmall { time_s: self.time_s });
                     }
-                    let factor =
-                        if error.is_finite() { (0.9 * error.powf(-0.2)).clamp(0.1, 0.9) } else { 0.1 };
+                    let factor = match trial.error.is_finite() {
+                        true => (0.9 * trial.error.powf(-trial.order)).clamp(0.1, 0.9),
+                        false => 0.1,
+                    };
                     self.next_s = (h * factor).max(shortest_s);
                 }
                 Err(error) => {
@@ -150,78 +185,27 @@ impl<const N: usize> Integrator<N> {
         }
     }
 
-    fn attempt<E>(
-        &self,
-        rhs: &mut impl FnMut(f64, &[f64; N]) -> Result<[f64; N], E>,
-        k1: [f64; N],
-        h: f64,
-    ) -> Result<(Step<N>, [f64; N], f64), E> {
-        let (t, y) = (self.time_s, &self.state);
-        let k2 = rhs(t + h / 5.0, &along(y, h, &[(1.0 / 5.0, &k1)]))?;
-        let k3 = rhs(t + 0.3 * h, &along(y, h, &[(3.0 / 40.0, &k1), (9.0 / 40.0, &k2)]))?;
-        let k4 =
-            rhs(t + 0.8 * h, &along(y, h, &[(44.0 / 45.0, &k1), (-56.0 / 15.0, &k2), (32.0 / 9.0, &k3)]))?;
-        let fifth = [
-            (19372.0 / 6561.0, &k1),
-            (-25360.0 / 2187.0, &k2),
-            (64448.0 / 6561.0, &k3),
-            (-212.0 / 729.0, &k4),
-        ];
-        let k5 = rhs(t + 8.0 / 9.0 * h, &along(y, h, &fifth))?;
-        let sixth = [
-            (9017.0 / 3168.0, &k1),
-            (-355.0 / 33.0, &k2),
-            (46732.0 / 5247.0, &k3),
-            (49.0 / 176.0, &k4),
-            (-5103.0 / 18656.0, &k5),
-        ];
-        let k6 = rhs(t + h, &along(y, h, &sixth))?;
-        let last = [
-            (35.0 / 384.0, &k1),
-            (500.0 / 1113.0, &k3),
-            (125.0 / 192.0, &k4),
-            (-2187.0 / 6784.0, &k5),
-            (11.0 / 84.0, &k6),
-        ];
-        let end = along(y, h, &last);
-        let k7 = rhs(t + h, &end)?;
-        let error_of = |i: usize| {
-            h * (71.0 / 57600.0 * k1[i] - 71.0 / 16695.0 * k3[i] + 71.0 / 1920.0 * k4[i]
-                - 17253.0 / 339200.0 * k5[i]
-                + 22.0 / 525.0 * k6[i]
-                - k7[i] / 40.0)
-        };
-        let sum: f64 = (0..N)
-            .map(|i| {
-                let size = self.tolerance * (self.scale[i] + y[i].abs().max(end[i].abs()));
-                (error_of(i) / size).powi(2)
-            })
-            .sum();
-        let error = (sum / N as f64).sqrt();
-        let curve = dense(y, &end, h, [&k1, &k3, &k4, &k5, &k6, &k7]);
-        Ok((Step { start_s: t, length_s: h, curve, end }, k7, error))
+    fn accept(&mut self, trial: &Trial<N>, time_s: f64) {
+        self.time_s = time_s;
+        self.state = trial.step.end;
+        self.slope = Some(trial.slope);
+        // Once stiff, a stretch stays so.
+        if self.held_back < STIFF {
+            let held_back = trial.is_held_back;
+            self.held_back = if held_back { self.held_back + 1 } else { self.held_back.saturating_sub(1) };
+        }
+    }
+
+    /// The length of a change, each component as a share of what matters of it.
+    fn norm(&self, change: impl Fn(usize) -> f64, end: &[f64; N]) -> f64 {
+        let size = |i: usize| self.tolerance * (self.scale[i] + self.state[i].abs().max(end[i].abs()));
+        let sum: f64 = (0..N).map(|i| (change(i) / size(i)).powi(2)).sum();
+        (sum / N as f64).sqrt()
     }
 }
 
 fn along<const N: usize>(y: &[f64; N], h: f64, terms: &[(f64, &[f64; N])]) -> [f64; N] {
     std::array::from_fn(|i| y[i] + h * terms.iter().map(|(weight, k)| weight * k[i]).sum::<f64>())
-}
-
-/// Coefficients of the continuous extension (Hairer's CONTD5).
-fn dense<const N: usize>(y: &[f64; N], end: &[f64; N], h: f64, k: [&[f64; N]; 6]) -> [[f64; N]; 5] {
-    const WEIGHTS: [f64; 6] = [
-        -12_715_105_075.0 / 11_282_082_432.0,
-        87_487_479_700.0 / 32_700_410_799.0,
-        -10_690_763_975.0 / 1_880_347_072.0,
-        701_980_252_875.0 / 199_316_789_632.0,
-        -1_453_857_185.0 / 822_651_844.0,
-        69_997_945.0 / 29_380_423.0,
-    ];
-    let rise: [f64; N] = std::array::from_fn(|i| end[i] - y[i]);
-    let bend: [f64; N] = std::array::from_fn(|i| h * k[0][i] - rise[i]);
-    let twist = std::array::from_fn(|i| rise[i] - h * k[5][i] - bend[i]);
-    let rest = std::array::from_fn(|i| h * WEIGHTS.iter().zip(k).map(|(w, k)| w * k[i]).sum::<f64>());
-    [*y, rise, bend, twist, rest]
 }
 
 #[cfg(test)]
