@@ -18,21 +18,16 @@ use uom::si::f64::Pressure;
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::kilopascal;
 
-/// Pure refrigerants: viscosity is of the same correlations, only tables and integration differ.
-const PURE: f64 = 1e-3;
-/// Blends with a viscosity correlation of their own. Between bubble and dew this program takes the
-/// bubble line's liquid and, in near-azeotropes, the dew line's vapour; the oracle the true phases,
-/// which move the share of delayed flashing most (0.4 % in R-410A).
-const BLEND: f64 = 5e-3;
+/// Refrigerants whose viscosity is of the same correlations: only tables and integration differ.
+const SAME: f64 = 1e-3;
 /// Blends whose viscosity is a mixing rule: the oracle takes another one (Wilke for the vapour,
 /// no scale factor for the liquid), as far from ours as the rules are uncertain.
-const RULED_BLEND: f64 = 6e-3;
+const RULED_BLEND: f64 = 3e-3;
 
 fn allowed(refrigerant: &str) -> f64 {
     match refrigerant {
-        "R-410A" | "R-404A" | "R-407C" | "R-507A" => BLEND,
         "R-513A" | "R-454B" | "R-455A" => RULED_BLEND,
-        _ => PURE,
+        _ => SAME,
     }
 }
 

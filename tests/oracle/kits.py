@@ -22,7 +22,7 @@ import CoolProp.CoolProp as CP
 
 from flow import Path, Restriction, Stuck, Tube
 from machine import Branches, Discharge, Machine, solve
-from states import FLUIDS, Fluid
+from states import FLUIDS, LIQUID_J_KG, Fluid
 
 SEED = 20261125
 CFM = 0.3048**3 / 60
@@ -224,6 +224,8 @@ def line(name, fluid, draw):
     fluid.state.update(CP.PT_INPUTS, p, source_c + 273.15)
     h = fluid.state.hmass()
     fluid.state.unspecify_phase()
+    if fluid.line(p)[0] - h > 0.95 * LIQUID_J_KG:
+        raise ValueError("colder than the net")
     text, elements, counts = joined(draw.parts())
     friction = chance.choice(["homogeneous", "mueller_steinhagen_heck"])
     path = Path(fluid, friction, elements, counts)
