@@ -168,7 +168,11 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
     let tries = tries_of(desk);
     let fields = sizes(desk, list, at).len() as f32 * 134.0 * desk.look.measures.body / 13.0;
     let tried = 80.0 + 56.0 * tries.len() as f32;
-    let width = ((400.0 + tried) * desk.look.measures.body / 13.0 + fields).min(below.width());
+    let (scale, room) = (desk.look.measures.body / 13.0, below.width());
+    let all = (400.0 + tried) * scale + fields;
+    // Where there is no room for all, the commands stand beside the part's figures alone.
+    let commands = all <= room;
+    let width = if commands { all } else { (tried * scale + fields).min(room) };
     let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
     let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width, desk.look.target()));
     let count = match list {
@@ -178,7 +182,9 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
     };
     boxed_row_ui(ui, "under part", rect, desk.look, |ui| {
         sizes_ui(ui, desk, list, at);
-        part_commands_ui(ui, desk, list, at, count);
+        if commands {
+            part_commands_ui(ui, desk, list, at, count);
+        }
         tries_ui(ui, desk, &tries);
     });
 }

@@ -14,7 +14,7 @@ pub fn boxed_row_ui(ui: &mut Ui, id: &str, place: Rect, look: &Look, words: impl
         words(ui);
         ui.min_rect().right()
     });
-    let rect = Rect::from_min_max(place.min, pos2(right.inner + PAD, place.bottom()));
+    let rect = Rect::from_min_max(place.min, pos2(right.inner, place.bottom()));
     let stroke = Stroke::new(1.5, look.palette.ink);
     ui.painter().set(behind, RectShape::new(rect, 0.0, look.palette.field, stroke, StrokeKind::Inside));
 }
@@ -47,7 +47,7 @@ mod tests {
         });
         let rects: Vec<Rect> = boxes.collect();
         assert_eq!(rects.len(), 1);
-        assert_eq!((rects[0].left(), rects[0].right()), (20.0, last.right() + PAD));
+        assert_eq!((rects[0].left(), rects[0].right()), (20.0, last.right()));
         assert!(last.right() < 300.0, "{last:?}");
     }
 }
