@@ -6,29 +6,37 @@ mod terminal;
 #[cfg(feature = "gui")]
 mod ui;
 
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use clap::Parser as _;
+use narrows::presets::scenarios;
 
 fn main() -> ExitCode {
     let arguments = terminal::Arguments::parse();
     match (arguments.command, arguments.file) {
         (Some(command), _) => terminal::run(command),
-        (None, Some(file)) if !file.exists() => {
+        (None, Some(start)) if !start.exists() && !is_built_in(&start) => {
+            let built_in: Vec<&str> = scenarios().iter().map(|preset| preset.id).collect();
             eprintln!(
-                "narrows: {:?} is no command and no file; expected a command (see narrows --help) or a scenario \
-                 file to open in the window",
-                file.display()
+                "narrows: {:?} is no command and no file; expected a command (see narrows --help), or to open in \
+                 the window a scenario file or a built-in scenario: {}",
+                start.display(),
+                built_in.join(", ")
             );
             ExitCode::from(2)
         }
-        (None, file) => open_window(file),
+        (None, start) => open_window(start),
     }
 }
 
+fn is_built_in(start: &Path) -> bool {
+    scenarios().iter().any(|preset| Path::new(preset.id) == start)
+}
+
 #[cfg(feature = "gui")]
-fn open_window(file: Option<std::path::PathBuf>) -> ExitCode {
-    match ui::run(file) {
+fn open_window(start: Option<PathBuf>) -> ExitCode {
+    match ui::run(start) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!("narrows: {error}");
@@ -38,7 +46,7 @@ fn open_window(file: Option<std::path::PathBuf>) -> ExitCode {
 }
 
 #[cfg(not(feature = "gui"))]
-fn open_window(_file: Option<std::path::PathBuf>) -> ExitCode {
+fn open_window(_start: Option<PathBuf>) -> ExitCode {
     eprintln!("This build of narrows has no window; try: narrows solve reference-kits");
     ExitCode::FAILURE
 }

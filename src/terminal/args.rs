@@ -13,7 +13,7 @@ pub struct Arguments {
     /// What to do.
     #[command(subcommand)]
     pub command: Option<Command>,
-    /// A scenario to open in the window.
+    /// A scenario to open in the window: a file, or the name of a built-in one (reference-kits).
     pub file: Option<PathBuf>,
 }
 

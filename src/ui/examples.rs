@@ -1,5 +1,6 @@
 //! The built-in scenarios the window can start from.
 
+use std::path::Path;
 use std::sync::OnceLock;
 
 use narrows::presets;
@@ -14,6 +15,11 @@ pub fn all() -> &'static [(String, Document)] {
     })
 }
 
+/// The built-in scenario with this name, if there is one and it reads.
+pub fn named(name: &Path) -> Option<Document> {
+    scenario::read(presets::built_in_scenario(name.to_str()?)?).ok()
+}
+
 /// The example the window opens on: a whole small job with its cord run.
 ///
 /// # Errors
@@ -23,4 +29,17 @@ pub fn first() -> Result<Document, String> {
     let first = named("long-cord").or_else(|| named("reference-kits")).or(presets::scenarios().first());
     let first = first.ok_or_else(|| "there is no built-in example".to_owned())?;
     scenario::read(first.text).map_err(|error| error.to_string())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_is_a_built_in_scenario_or_nothing() {
+        let read = |name: &str| named(Path::new(name)).map(|document| document.title);
+        assert_eq!(read("bakery-freezer").as_deref(), Some("Walk-in freezer"));
+        assert_eq!(read("bakery-freezer.ron"), None);
+        assert_eq!(read(""), None);
+    }
 }

@@ -38,13 +38,15 @@ use std::path::PathBuf;
 
 use narrows::presets::Shelf;
 
-/// Opens the window, on a file or on the first example. Returns when it is closed.
+/// Opens the window on a file, on a built-in scenario's name or on the first example. Returns when
+/// it is closed. A file goes before a scenario of the same name, as in the terminal.
 ///
 /// # Errors
 /// There is no display, or a library of the display is missing; one plain sentence.
 pub fn run(start: Option<PathBuf>) -> Result<(), String> {
-    let opened = start.as_deref().map(files::read);
-    let document = examples::first()?;
+    let named = start.as_deref().filter(|path| !path.exists()).and_then(examples::named);
+    let opened = if named.is_some() { None } else { start.as_deref().map(files::read) };
+    let document = named.map_or_else(examples::first, Ok)?;
     let shelf = Shelf::built_in().map_err(|error| error.to_string())?;
     let viewport = egui::ViewportBuilder::default()
         .with_title("Narrows")

@@ -369,11 +369,11 @@ impl Session {
             Action::Projector(on) => self.project(on),
             Action::Beside(beside) => self.project_beside(beside),
             Action::Lesson(step) => self.step(step),
-            Action::Theme(theme) => self.view.theme = theme,
-            Action::Van(van) => {
-                (self.view.van, self.view.theme) = (van, if van { Theme::Sun } else { Theme::Light });
-            }
-            Action::Still(still) => self.view.still = still,
+            Action::Theme(theme) => self.choose(|settings| settings.theme = theme),
+            Action::Van(van) => self.choose(|settings| {
+                (settings.van, settings.theme) = (van, if van { Theme::Sun } else { Theme::Light });
+            }),
+            Action::Still(still) => self.choose(|settings| settings.still = still),
             Action::PathField(shown) => self.view.path_field = shown,
             Action::About(shown) => self.view.about = shown,
             Action::Dismiss => self.view.message = None,

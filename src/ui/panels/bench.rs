@@ -4,6 +4,7 @@ use egui::{Key, Rangef, Rect, Response, Ui, UiBuilder, pos2, vec2};
 
 use super::Desk;
 use super::edit_field::worded_field_ui;
+use super::feet::{Feet, Foot};
 use super::foot::{clock_bar_ui, power_strip_ui};
 use super::inspector::part_commands_ui;
 use super::job_clock::clock_strip_ui;
@@ -16,38 +17,50 @@ use crate::ui::diagram::stairs::stairs_ui;
 use crate::ui::diagram::volts::{VoltsPlace, volts_ui};
 use crate::ui::present::scale::sentence;
 use crate::ui::present::{Slot, chain, parts, stairs, volts};
-use crate::ui::style::fonts;
+use crate::ui::style::{Look, fonts};
 use crate::ui::view::Selected;
+use crate::ui::widgets::boxed_row::boxed_row_ui;
 
 /// Everything on one page.
 pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
     let m = desk.look.measures;
-    let power = m.power.min(area.height() * 0.34);
-    let area = clock_foot_ui(ui, desk, area);
+    let has_job = crate::ui::present::clock::job(desk.scene).is_ok();
+    let feet = Feet::within(area.height(), stairs_need(desk), has_job, &m);
+    let area = clock_foot_ui(ui, desk, area, feet.clock);
     let columns = Columns::fit(area.x_range(), desk.scene.slots.len(), &m);
-    let split = (area.bottom() - power).max(area.top());
+    let split = (area.bottom() - feet.power.height).max(area.top());
     let upper = Rect::from_min_max(area.min, pos2(area.right(), split));
     let lift = chain_and_stairs_ui(ui, desk, upper, &columns);
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     let lower = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
-    if m.strips {
+    if feet.power.is_strip {
         power_strip_ui(ui, desk, lower);
     } else {
         power_ui(ui, desk, lower, &columns, lift.map(|l| l.bottom()));
     }
 }
 
+/// What the chain takes, and its stairs at the least; with the row of commands, so that taking a part
+/// in hand moves nothing else.
+fn stairs_need(desk: &Desk) -> f32 {
+    let chain = desk.look.measures.chain + second_height(&chain::chain(desk.scene), desk.look);
+    chain + row_height(desk.look) + desk.look.measures.least_stairs
+}
+
+/// The row of commands under a part.
+fn row_height(look: &Look) -> f32 {
+    look.target() - 6.0
+}
+
 /// The job clock at the foot, where there is a job and room for it; returns what is left.
-fn clock_foot_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) -> Rect {
-    let has_job = crate::ui::present::clock::job(desk.scene).is_ok();
-    let height = desk.look.measures.clock;
-    if !has_job || area.height() < 4.6 * height {
+fn clock_foot_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, foot: Foot) -> Rect {
+    if foot.height == 0.0 || area.height() < 4.6 * foot.height {
         return area;
     }
-    let split = area.bottom() - height;
+    let split = area.bottom() - foot.height;
     let rect = Rect::from_min_max(pos2(area.left(), split + 1.0), area.max);
-    if desk.look.measures.strips {
+    if foot.is_strip {
         clock_bar_ui(ui, desk, rect);
     } else {
         let left = area.left() + desk.look.measures.left_margin;
@@ -62,7 +75,7 @@ pub fn chain_and_stairs_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, columns: &C
     let model = chain::chain(desk.scene);
     let height = desk.look.measures.chain + second_height(&model, desk.look);
     let chain_area = Rect::from_min_size(area.min, vec2(area.width(), height.min(area.height())));
-    let strip = if strip_place(desk, &model).is_some() { desk.look.target() - 6.0 } else { 0.0 };
+    let strip = if strip_place(desk, &model).is_some() { row_height(desk.look) } else { 0.0 };
     let below = pos2(area.left(), (chain_area.bottom() + strip).min(area.bottom()));
     let stairs_area = Rect::from_min_max(below, area.max);
     let responses = chain_ui(ui, chain_area, columns, &model, desk.look);
@@ -155,23 +168,23 @@ fn commands_under_part_ui(ui: &mut Ui, desk: &mut Desk, model: &Chain, below: Re
     let tries = tries_of(desk);
     let fields = sizes(desk, list, at).len() as f32 * 134.0 * desk.look.measures.body / 13.0;
     let tried = 80.0 + 56.0 * tries.len() as f32;
-    let width = ((400.0 + tried) * desk.look.measures.body / 13.0 + fields).min(below.width());
+    let (scale, room) = (desk.look.measures.body / 13.0, below.width());
+    let all = (400.0 + tried) * scale + fields;
+    // Where there is no room for all, the commands stand beside the part's figures alone.
+    let commands = all <= room;
+    let width = if commands { all } else { (tried * scale + fields).min(room) };
     let left = columns.span(slot).min.min(columns.right() - width).max(below.left());
     let rect = Rect::from_min_size(pos2(left, below.top()), vec2(width, desk.look.target()));
-    let painter = ui.painter();
-    painter.rect_filled(rect, 0.0, desk.look.palette.field);
-    let stroke = egui::Stroke::new(1.5, desk.look.palette.ink);
-    painter.rect_stroke(rect, 0.0, stroke, egui::StrokeKind::Inside);
-    let mut child =
-        ui.new_child(UiBuilder::new().id_salt("under part").max_rect(rect.shrink2(vec2(4.0, 0.0))));
     let count = match list {
         PartList::Kit(_) => desk.scene.kit().map_or(0, |k| k.parts.len()),
         PartList::Second(_) => desk.scene.second_port().map_or(0, |s| s.parts.len()),
         PartList::Discharge => desk.scene.document().discharge.len(),
     };
-    child.horizontal_centered(|ui| {
+    boxed_row_ui(ui, "under part", rect, desk.look, |ui| {
         sizes_ui(ui, desk, list, at);
-        part_commands_ui(ui, desk, list, at, count);
+        if commands {
+            part_commands_ui(ui, desk, list, at, count);
+        }
         tries_ui(ui, desk, &tries);
     });
 }

@@ -28,7 +28,10 @@ pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
     let lower = Rect::from_min_max(pos2(area.left(), split), area.max).shrink2(vec2(12.0, 6.0));
     let mut child = ui.new_child(UiBuilder::new().id_salt("table").max_rect(lower));
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| {
-        table_ui(ui, desk);
+        egui::ScrollArea::horizontal()
+            .id_salt("wires")
+            .auto_shrink([false, true])
+            .show(ui, |ui| table_ui(ui, desk));
         let shelf = desk.shelf;
         if let Some(cord) = shelf_menu_ui(ui, desk, "Add a cord", shelf.offered()) {
             desk.edit(Edit::AddCord(Box::new(cord)));

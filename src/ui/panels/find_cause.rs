@@ -42,6 +42,7 @@ fn readings_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.add_space(4.0);
     let readings = desk.scene.document().readings.as_ref();
     let found = cause::found(desk.scene).ok();
+    let width = 8.0 * desk.look.measures.body;
     egui::Grid::new("readings")
         .striped(true)
         .min_row_height(desk.look.target())
@@ -55,9 +56,9 @@ fn readings_ui(ui: &mut Ui, desk: &mut Desk) {
                 cell_ui(ui, desk.look, &format!("{}, {}", field.label, field.unit));
                 let empty = Empty { hint: "not read", unit: field.unit };
                 ui.vertical(|ui| {
-                    ui.set_max_width(130.0);
+                    ui.set_max_width(width + 26.0);
                     let label = format!("{} read", field.label);
-                    empty_field_ui(ui, desk, &label, field.path, &field.typed, empty, 104.0);
+                    empty_field_ui(ui, desk, &label, field.path, &field.typed, empty, width);
                 });
                 if let Some((setup, found)) = found {
                     for text in cause::beside(desk.scene, setup, found, field.kind) {

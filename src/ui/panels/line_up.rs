@@ -1,6 +1,6 @@
 //! Line-up: the chain with larger stairs, and every part in a table to edit.
 
-use egui::{Rect, Ui, UiBuilder, pos2, vec2};
+use egui::{Align, Layout, Rect, Ui, UiBuilder, pos2, vec2};
 use narrows::job::PartPoint;
 use narrows::kit::Part;
 use uom::si::ratio::ratio;
@@ -26,21 +26,21 @@ pub fn line_up_ui(ui: &mut Ui, desk: &mut Desk) {
     let split = area.bottom() - table;
     let upper = Rect::from_min_max(area.min, pos2(area.right(), split));
     chain_and_stairs_ui(ui, desk, upper, &columns);
-    fold_command_ui(ui, desk, upper);
+    fold_command_ui(ui, desk, upper, columns.right());
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     let lower = Rect::from_min_max(pos2(area.left(), split), area.max).shrink2(vec2(12.0, 6.0));
     let mut child = ui.new_child(UiBuilder::new().id_salt("table").max_rect(lower));
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| table_ui(ui, desk));
 }
 
-fn fold_command_ui(ui: &mut Ui, desk: &mut Desk, area: Rect) {
+/// At the foot of the stairs, left of their right axis.
+fn fold_command_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, axis: f32) {
     let unfolded = desk.scene.session.view.unfolded;
     let word = if unfolded { "Fold (Z)" } else { "Unfold (Z)" };
-    let rect = Rect::from_min_size(
-        area.right_bottom() - vec2(110.0, desk.look.target() + 10.0),
-        vec2(100.0, desk.look.target()),
-    );
-    let mut child = ui.new_child(UiBuilder::new().id_salt("fold").max_rect(rect));
+    let corner = pos2(axis - 4.0, area.bottom() - 10.0);
+    let rect = Rect::from_min_max(corner - vec2(160.0, desk.look.target()), corner);
+    let layout = Layout::right_to_left(Align::Center);
+    let mut child = ui.new_child(UiBuilder::new().id_salt("fold").max_rect(rect).layout(layout));
     if command_ui(&mut child, word, true, desk.look).clicked() {
         desk.want(Action::Unfold(!unfolded));
     }

@@ -7,6 +7,7 @@ pub mod cord_run;
 pub mod cylinders;
 pub mod edit_field;
 pub mod explained;
+pub mod feet;
 pub mod find_cause;
 pub mod findings;
 pub mod foot;

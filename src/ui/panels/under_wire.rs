@@ -1,6 +1,6 @@
 //! A row at the foot of the voltage stairs: sizes of the wire in hand, and words to hold.
 
-use egui::{Rect, Ui, UiBuilder, pos2, vec2};
+use egui::{Rect, Ui, pos2, vec2};
 
 use super::Desk;
 use super::edit_field::worded_field_ui;
@@ -9,6 +9,7 @@ use super::tries::{cords_of, tries_of, tries_ui};
 use crate::ui::diagram::volts::VoltsPlace;
 use crate::ui::present::figures;
 use crate::ui::view::Selected;
+use crate::ui::widgets::boxed_row::boxed_row_ui;
 
 /// Shows the row if a wire is in hand; returns the place that is left for the stairs.
 pub fn under_wire_ui(ui: &mut Ui, desk: &mut Desk, place: VoltsPlace) -> VoltsPlace {
@@ -25,11 +26,7 @@ pub fn under_wire_ui(ui: &mut Ui, desk: &mut Desk, place: VoltsPlace) -> VoltsPl
     let left = column.min.min(place.rect.right() - width).max(place.rect.left());
     let top = place.rect.bottom() - target;
     let rect = Rect::from_min_size(pos2(left, top), vec2(width, target - 2.0));
-    let stroke = egui::Stroke::new(1.5, desk.look.palette.ink);
-    ui.painter().rect(rect, 0.0, desk.look.palette.field, stroke, egui::StrokeKind::Inside);
-    let inner = rect.shrink2(vec2(4.0, 0.0));
-    let mut child = ui.new_child(UiBuilder::new().id_salt("under wire").max_rect(inner));
-    child.horizontal_centered(|ui| {
+    boxed_row_ui(ui, "under wire", rect, desk.look, |ui| {
         for (word, label, path, text) in &fields {
             worded_field_ui(ui, desk, (word, label), path, text, 74.0);
         }

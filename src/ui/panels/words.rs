@@ -30,6 +30,9 @@ pub fn words_ui(ui: &mut Ui, desk: &mut Desk) {
     }
     child.add_space(6.0);
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| {
+        // What a word means stands close under it.
+        ui.spacing_mut().item_spacing.y = 2.0;
+        ui.spacing_mut().interact_size.y = desk.look.measures.strong;
         for word in found {
             word_ui(ui, word, desk.look);
         }
@@ -46,5 +49,5 @@ fn word_ui(ui: &mut Ui, word: &Word, look: &Look) {
         }
     });
     ui.add(egui::Label::new(egui::RichText::new(&word.says).font(fonts::regular(m.body))).wrap());
-    ui.add_space(8.0);
+    ui.add_space(14.0);
 }

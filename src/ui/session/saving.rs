@@ -97,6 +97,7 @@ impl Session {
             Err(error) => self.view.message = Some(error),
         }
         self.view.units = self.units();
+        self.dress();
         let keep = Keep::new(folder);
         self.leftovers = keep.leftovers();
         self.recent = keep.recent();

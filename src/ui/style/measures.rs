@@ -22,6 +22,8 @@ pub struct Measures {
     pub strip: f32,
     /// Height of the chain with its labels.
     pub chain: f32,
+    /// Height of the pressure stairs on the Bench, at the least, before what is below them gives way.
+    pub least_stairs: f32,
     /// Height of the power picture with its parts.
     pub power: f32,
     /// Height of the job clock at the foot of the Bench.
@@ -59,6 +61,7 @@ const SMALL_WINDOW: Measures = Measures {
     views: 34.0,
     strip: 252.0,
     chain: 124.0,
+    least_stairs: 185.0,
     power: 190.0,
     clock: 104.0,
     strips: false,
@@ -80,6 +83,7 @@ const LARGE_WINDOW: Measures = Measures {
     views: 42.0,
     strip: 372.0,
     chain: 168.0,
+    least_stairs: 200.0,
     power: 256.0,
     clock: 130.0,
     strips: false,
@@ -92,7 +96,7 @@ const LARGE_WINDOW: Measures = Measures {
 };
 
 /// Height of power and clock where they are strips.
-const STRIP: f32 = 58.0;
+pub const STRIP: f32 = 58.0;
 /// Below this height of the window power and clock are strips.
 const LOW: f32 = 700.0;
 
@@ -106,6 +110,7 @@ const VAN: Measures = Measures {
     views: 48.0,
     strip: 262.0,
     chain: 146.0,
+    least_stairs: 160.0,
     power: STRIP,
     clock: STRIP,
     strips: true,

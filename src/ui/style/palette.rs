@@ -4,9 +4,11 @@
 //! 3:1. Colour never speaks alone; a shape, a dash or a word goes with it.
 
 use egui::Color32;
+use serde::{Deserialize, Serialize};
 
 /// The three themes. Sun is for a laptop in daylight: black on white, no tints to wash out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum Theme {
     /// Ink on a pale sheet.
     #[default]

@@ -93,6 +93,35 @@ fn the_choice_is_remembered_for_the_next_window_and_document() {
     std::fs::remove_dir_all(folder).unwrap();
 }
 
+/// Each choice alone, so that none is written by another's hand.
+#[test]
+fn colours_sizes_and_motion_are_remembered_for_the_next_window() {
+    let folder = std::env::temp_dir().join(format!("narrows-dress-{}", std::process::id()));
+    let window_in = |folder: &std::path::Path| {
+        let mut session = Session::new(named("bakery-freezer"), None);
+        session.keep_in(folder.to_owned());
+        window_on(session, [1366.0, 768.0])
+    };
+    let dress = |h: &Harness<'static, Window>| {
+        let view = &h.state().app.session().view;
+        (view.theme, view.van, view.still)
+    };
+    assert_eq!(dress(&window_in(&folder)), (Theme::Light, false, false));
+    for (action, expected) in [
+        (Action::Still(true), (Theme::Light, false, true)),
+        (Action::Van(true), (Theme::Sun, true, true)),
+        (Action::Theme(Theme::Dark), (Theme::Dark, true, true)),
+        (Action::Van(false), (Theme::Light, false, true)),
+        (Action::Still(false), (Theme::Light, false, false)),
+    ] {
+        let mut h = window_in(&folder);
+        apply(&mut h, action.clone());
+        assert_eq!(dress(&h), expected, "{action:?}");
+        assert_eq!(dress(&window_in(&folder)), expected, "after {action:?}");
+    }
+    std::fs::remove_dir_all(folder).unwrap();
+}
+
 fn type_bore(h: &mut Harness<'static, Window>, text: &str) {
     type_into(h, "Bore of part 1", text);
 }

@@ -143,10 +143,13 @@ fn lane_ui(
         let text = look.decimal(short(tick));
         painter.text(pos2(across.min - 6.0, y.at(tick)), Align2::RIGHT_CENTER, text, font.clone(), p.ink2);
     }
+    // A deadline may leave the job a corner of the axis: words then stand behind its end.
+    let end = across.max.min(x.at(clock.total()));
+    let short_job = end < across.min + across.span() / 3.0;
     if let Some((level, words)) = &curve.mark {
         lines::reference(painter, across, y.at(*level), look);
         // At the beginning the pressure is far above it.
-        let at = pos2(across.min + 6.0, y.at(*level) - 2.0);
+        let at = pos2(if short_job { end + 6.0 } else { across.min + 6.0 }, y.at(*level) - 2.0);
         painter.text(at, Align2::LEFT_BOTTOM, words, font.clone(), p.ink2);
     }
     for (kit, letter, points) in &curve.others {
@@ -163,9 +166,12 @@ fn lane_ui(
     painter.vline(across.min, lane, look.hairline(p.edge));
     // Outside the spans nothing is told, so the name stands clear of the curve at the right.
     let name = format!("{}, {}", curve.name, curve.unit);
-    let at = pos2(across.max.min(x.at(clock.total())) - 6.0, lane.min);
     let galley = painter.layout_no_wrap(name, fonts::bold(m.small), pencil.color);
-    let rect = Align2::RIGHT_TOP.anchor_size(at, galley.size());
+    let rect = if short_job {
+        Align2::LEFT_TOP.anchor_size(pos2(end + 6.0, lane.min), galley.size())
+    } else {
+        Align2::RIGHT_TOP.anchor_size(pos2(end - 6.0, lane.min), galley.size())
+    };
     painter.rect_filled(rect.expand2(vec2(4.0, 0.0)), 0.0, p.sheet);
     painter.galley(rect.min, galley, pencil.color);
 }

@@ -280,10 +280,14 @@ fn ends(painter: &Painter, track: &Track, s: &Stairs, color: Color32, labels: &m
     }
     if let Some(lift) = track.lift {
         let right = lift.right() + 7.0;
-        let inlet = pos2(right, lift.bottom() + 2.0);
-        labels.text(painter, &[(inlet, Align2::LEFT_BOTTOM)], &s.inlet_text, bold, color, p.sheet);
+        let inlet = [(pos2(right, lift.bottom() + 2.0), Align2::LEFT_BOTTOM)];
+        // Where the cylinder's pressure stands there already, a line lower.
+        let free = labels.has_room(painter, &inlet, &s.inlet_text, &bold);
+        let lower = vec2(0.0, if free { 0.0 } else { m.strong * 1.25 });
+        let inlet = inlet.map(|(at, anchor)| (at + lower, anchor));
+        labels.text(painter, &inlet, &s.inlet_text, bold, color, p.sheet);
         let small = fonts::regular(m.small);
-        let above = pos2(right, lift.bottom() - m.strong * 1.25);
+        let above = pos2(right, lift.bottom() - m.strong * 1.25) + lower;
         labels.text(painter, &[(above, Align2::LEFT_BOTTOM)], "inlet", small.clone(), p.ink2, p.sheet);
         let places = [0.5, 0.6, 0.4, 0.7, 0.3]
             .map(|share| (pos2(right, lift.top() + share * lift.height()), Align2::LEFT_CENTER));

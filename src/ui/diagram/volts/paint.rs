@@ -6,6 +6,7 @@ use super::{Volts, VoltsPlace, Wire, foot_height};
 use crate::ui::diagram::axis::{Axis, Fixed};
 use crate::ui::diagram::chain::paint::corner_ticks;
 use crate::ui::diagram::lines;
+use crate::ui::diagram::ticks::short;
 use crate::ui::style::{Look, fonts};
 use crate::ui::symbols::{Fluid, PaintSymbol as _, Symbol, Tints, paint_mark};
 
@@ -73,7 +74,8 @@ fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef,
         painter.hline(x, y, look.hairline(p.rule));
         let unit = if i + 1 == ticks.len() { " V" } else { "" };
         let at = pos2(place.left - 6.0, y);
-        painter.text(at, Align2::RIGHT_CENTER, format!("{tick:.0}{unit}"), font.clone(), p.ink2);
+        let text = look.decimal(short(*tick)) + unit;
+        painter.text(at, Align2::RIGHT_CENTER, text, font.clone(), p.ink2);
     }
     painter.vline(x.min, height(axis), look.hairline(p.edge));
     painter.hline(x, axis.pixels().lower, Stroke::new(1.5 * m.line, p.ink));

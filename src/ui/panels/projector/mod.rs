@@ -98,6 +98,7 @@ fn large(look: &Look, window: Rect) -> Look {
         views: 0.0,
         strip: 0.0,
         chain: h * 0.23,
+        least_stairs: 0.0,
         power: 0.0,
         clock: 0.0,
         strips: false,
