@@ -1,10 +1,13 @@
 //! A document's fields about cylinders, method and level: read, checked, worked out, warned of.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::preset;
 use narrows::advice::{Caution, limit_cautions};
 use narrows::job::{FillRuleKind, JobLimits, job_limits};
 use narrows::power::Grade;
-use narrows::presets::{built_in_rules, built_in_scenario, scenarios};
+use narrows::presets::{built_in_rules, scenarios};
 use narrows::scenario::{self, Document, resolve_limits};
 use narrows::units::TypedPressure;
 use narrows::units::factors::POUND_KG;
@@ -17,7 +20,7 @@ fn rink() -> Document {
 }
 
 fn build_rink() -> Document {
-    let mut document = scenario::read(built_in_scenario("ice-rink-liquid").unwrap()).unwrap();
+    let mut document = preset("ice-rink-liquid");
     document.cylinder.contents = None;
     for (path, text) in [
         ("date", "2026-11"),
@@ -261,7 +264,7 @@ fn older_documents_have_limits_too() {
 #[test]
 fn a_typed_level_names_no_rule() {
     let origin = |id: &str| {
-        let document = scenario::read(built_in_scenario(id).unwrap()).unwrap();
+        let document = preset(id);
         let ask = resolve_limits(&document, &built_in_rules().unwrap()).unwrap();
         job_limits(&ask).level.unwrap().origin()
     };
