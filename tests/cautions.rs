@@ -1,17 +1,14 @@
 //! Each caution fires on its trigger and keeps silent without it.
 
+mod documents;
+
+use documents::{preset, with};
 use narrows::advice::Caution;
 use narrows::power::Grade;
-use narrows::presets::built_in_scenario;
 use narrows::report::{SolvedKit, solve_document};
-use narrows::scenario::{read, set};
 
 fn first_kit(scenario: &str, changes: &[(&str, &str)]) -> SolvedKit {
-    let mut document = read(built_in_scenario(scenario).unwrap()).unwrap();
-    for (path, value) in changes {
-        set(&mut document, path, value).unwrap_or_else(|error| panic!("{error}"));
-    }
-    solve_document(&document).unwrap().remove(0)
+    solve_document(&with(preset(scenario), changes)).unwrap().remove(0)
 }
 
 fn find<'a>(kit: &'a SolvedKit, id: &str) -> Option<&'a Caution> {
@@ -83,8 +80,7 @@ fn several_machines_need_circuits_of_their_own() {
     use narrows::report::solve_jobs;
     let rules = narrows::presets::built_in_rules().unwrap();
     let graded = |machines: &str| {
-        let mut document = read(built_in_scenario("ice-rink-liquid").unwrap()).unwrap();
-        set(&mut document, "job.machines", machines).unwrap();
+        let document = with(preset("ice-rink-liquid"), &[("job.machines", machines)]);
         let jobs = solve_jobs(&document, &rules, &|| false).unwrap();
         let cautions = &jobs.kits[0].start.cautions;
         cautions.iter().find(|caution| caution.id == "several-machines").map(|caution| caution.grade)

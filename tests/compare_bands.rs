@@ -1,22 +1,13 @@
 //! Bands: against closed forms, shared draws, seeds, stopping, draws without an answer.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::{preset, with};
 use std::cell::Cell;
 
 use narrows::compare::{Bands, Basis, DrawPlan, Figure, Verdict, bands, inputs, side_by_side};
-use narrows::presets::built_in_scenario;
 use narrows::scenario::{self, Document};
-
-fn preset(id: &str) -> Document {
-    scenario::read(built_in_scenario(id).unwrap()).unwrap()
-}
-
-fn with(mut document: Document, edits: &[(&str, &str)]) -> Document {
-    for (path, text) in edits {
-        scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{error}"));
-    }
-    document
-}
 
 fn drawn(document: &Document, count: usize, seed: u32) -> Bands {
     bands(document, DrawPlan::new(count, seed).unwrap(), &|| false).unwrap()

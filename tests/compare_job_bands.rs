@@ -1,16 +1,15 @@
 //! Bands of whole jobs and of gains: against each other, seeds, chunks, cancelling.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::preset;
 use narrows::compare::{
     Bands, Basis, Depth, DrawPlan, Drawing, Figure, GainDrawing, Prices, Verdict, inputs, what_counts,
 };
 use narrows::kit::Rules;
-use narrows::presets::{Shelf, built_in_rules, built_in_scenario};
+use narrows::presets::{Shelf, built_in_rules};
 use narrows::scenario::{self, Document};
-
-fn preset(id: &str) -> Document {
-    scenario::read(built_in_scenario(id).unwrap()).unwrap()
-}
 
 fn kits(document: &Document, names: &[&str]) -> Document {
     let kits = names.iter().map(|name| document.kit(name).unwrap().clone()).collect();
@@ -66,11 +65,10 @@ fn a_copy_takes_exactly_as_long_and_differences_are_narrow() {
     assert_eq!(difference.verdict(Figure::Minutes), Verdict::Less, "B is sooner");
 }
 
-/// A tail of held vapour is `m(t)` of the charge in the volume: with nothing else uncertain but
-/// the volume, time goes with the volume, and its band is the volume's. A triangle of ±15 %: a tenth
-/// lies below `1 − 0.15 (1 − √0.2)` = 0.9171. Only what the line-up's scatter adds is allowed for.
+/// A tail is vapour alone, so what it recovers goes with the system's volume, a triangle of ±15 %: a tenth
+/// lies below `1 − 0.15 (1 − √0.2)` = 0.9171. Its time depends on the machine and the parts too.
 #[test]
-fn the_time_of_a_tail_goes_with_the_volume() {
+fn what_a_tail_recovers_goes_with_the_volume() {
     let rules = built_in_rules().unwrap();
     let document = kits(&preset("reference-tail"), &["C"]);
     let volume = |document: &Document| {

@@ -1,29 +1,20 @@
 //! Comparisons that know the time of the whole job, and what it costs.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::{preset, with};
 use narrows::compare::{
     CompareError, Figure, Headline, Prices, Row, WhatCounts, count_minutes, what_counts, whole_jobs,
 };
 use narrows::job::over_time::follow;
 use narrows::kit::{PartKind, Rules};
-use narrows::presets::{Shelf, built_in_rules, built_in_scenario};
+use narrows::presets::{Shelf, built_in_rules};
 use narrows::report::{Draws, compare_document};
 use narrows::scenario::{self, Document, resolve_jobs};
 
-fn preset(id: &str) -> Document {
-    scenario::read(built_in_scenario(id).unwrap()).unwrap()
-}
-
 fn rules() -> Rules {
     built_in_rules().unwrap()
-}
-
-fn with(document: &Document, edits: &[(&str, &str)]) -> Document {
-    let mut document = document.clone();
-    for (path, text) in edits {
-        scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{error}"));
-    }
-    document
 }
 
 /// Seconds of a kit's job, straight from the job.
@@ -69,7 +60,7 @@ fn side_by_side_knows_the_time_of_the_job() {
 /// Without the system's volume there is no job: no minutes, and it is said why.
 #[test]
 fn a_document_without_a_job_has_no_minutes() {
-    let document = with(&preset("reference-kits"), &[("source.volume", "none")]);
+    let document = with(preset("reference-kits"), &[("source.volume", "none")]);
     let compared = compare_document(&document, &rules(), Draws::default(), &|| false).unwrap();
     assert_eq!(compared.headline(0).minutes, None);
     assert!(compared.headline(0).rate.is_some());
@@ -114,7 +105,7 @@ fn a_cord_costs_volts_and_hardly_time() {
     let cord = counts.row("supply.cords.0").unwrap();
     assert_eq!(counts.gain(&cord.without).total_s, Some(0.0));
     assert!(counts.gain(&cord.without).running_v.unwrap() > 0.5);
-    let document = with(&preset("long-cord"), &[("source.volume", "0.5 ft3"), ("source.charge", "8 lb")]);
+    let document = with(preset("long-cord"), &[("source.volume", "0.5 ft3"), ("source.charge", "8 lb")]);
     let counts = counted(&document, "A", &Prices::default());
     let cord = counts.row("supply.cords.0").unwrap();
     let gained = counts.gain(&cord.without).total_s.unwrap();
@@ -146,7 +137,7 @@ fn the_order_holds_in_minutes() {
 /// By hand from the minutes: price over minutes saved, and price over what these minutes cost.
 #[test]
 fn prices_make_a_pay_back() {
-    let mut document = with(&preset("bakery-freezer"), &[("prices.minute", "1.5")]);
+    let mut document = with(preset("bakery-freezer"), &[("prices.minute", "1.5")]);
     let price = |name: &str, price: &str| narrows::kit::ChangePrice {
         name: name.to_owned(),
         price: narrows::kit::Price::parse(price).unwrap(),

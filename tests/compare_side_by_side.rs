@@ -1,16 +1,14 @@
 //! Kits side by side: what differs, what a copy differs by, stories with a machine of their own.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::preset;
 use narrows::compare::{
     CompareError, Figure, PartDifference, Verdict, align, bands, chosen, differing, side_by_side,
 };
 use narrows::kit::Kit;
-use narrows::presets::built_in_scenario;
 use narrows::scenario::{self, Document};
-
-fn preset(id: &str) -> Document {
-    scenario::read(built_in_scenario(id).unwrap()).unwrap()
-}
 
 fn with_kits(document: Document, kits: Vec<Kit>) -> Document {
     Document { kits, ..document }

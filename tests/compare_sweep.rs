@@ -1,15 +1,13 @@
 //! Sweeps: order of points, fields that move together, what is refused, and the table.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::preset;
 use narrows::compare::{Axis, CompareError, Figure, Sweep, sweep};
-use narrows::presets::built_in_scenario;
 use narrows::report::{swept_csv, swept_json};
 use narrows::scenario::{self, Document};
 use narrows::units::UnitSet;
-
-fn preset(id: &str) -> Document {
-    scenario::read(built_in_scenario(id).unwrap()).unwrap()
-}
 
 fn swept(document: &Document, axes: &[&str]) -> Result<Sweep, CompareError> {
     let axes: Vec<Axis> = axes.iter().map(|text| Axis::parse(text).unwrap()).collect();

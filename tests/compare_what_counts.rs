@@ -1,23 +1,14 @@
 //! What counts: the order of things in kit A, ideals against kits without the part, changes.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::{preset, with};
 use narrows::compare::{CompareError, Figure, Group, Headline, Prices, Row, WhatCounts, what_counts};
 use narrows::job::solve;
 use narrows::kit::PartKind;
-use narrows::presets::{Shelf, built_in_scenario, scenarios};
+use narrows::presets::{Shelf, scenarios};
 use narrows::scenario::{self, Document};
-
-fn preset(id: &str) -> Document {
-    scenario::read(built_in_scenario(id).unwrap()).unwrap()
-}
-
-fn with(document: &Document, edits: &[(&str, &str)]) -> Document {
-    let mut document = document.clone();
-    for (path, text) in edits {
-        scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{error}"));
-    }
-    document
-}
 
 fn ranked(document: &Document, kit: &str) -> WhatCounts {
     what_counts(document, kit, &Shelf::built_in().unwrap(), &Prices::default()).unwrap()
@@ -93,7 +84,7 @@ fn only_this_leaves_that_part_alone() {
     ];
     let core_alone = solved(&with(&document, &bare), "A");
     check_same(&counts.row("kits.A.parts.0").unwrap().only_this, &core_alone);
-    let nothing = solved(&with(&with(&document, &bare), &[("kits.A.parts.0", "none")]), "A");
+    let nothing = solved(&with(with(&document, &bare), &[("kits.A.parts.0", "none")]), "A");
     check_same(&counts.ideal, &nothing);
 }
 
@@ -136,7 +127,7 @@ fn no_ideal_makes_it_worse() {
 /// short of the gain of all.
 #[test]
 fn gains_do_not_add_up() {
-    let document = with(&preset("reference-kits"), &[("machine.displacement", "1.6 cfm")]);
+    let document = with(preset("reference-kits"), &[("machine.displacement", "1.6 cfm")]);
     let counts = ranked(&document, "A");
     let all = counts.gain(&counts.ideal).rate_kg_s.unwrap();
     assert!(counts.sum_of_gains_kg_s() < 0.8 * all, "{} of {all}", counts.sum_of_gains_kg_s());
@@ -161,7 +152,7 @@ fn the_first_change_is_the_core_and_the_pair_brings_more() {
             "BallValve(bore: \"4.2 mm\", discharge_coefficient: \"0.8\", pressure_recovery: \"1\")",
         ),
     ];
-    check_same(&pair.headline, &solved(&with(&preset("bakery-freezer"), &edits), "A"));
+    check_same(&pair.headline, &solved(&with(preset("bakery-freezer"), &edits), "A"));
 }
 
 #[test]
@@ -191,7 +182,7 @@ fn the_cord_counts_in_volts() {
     assert_eq!(most.id, "supply.cords.0");
     let better = most.better.as_ref().unwrap();
     assert!(better.words.contains("12 AWG"), "{}", better.words);
-    let thicker = with(&preset("long-cord"), &[("supply.cords.0.gauge", "12 AWG")]);
+    let thicker = with(preset("long-cord"), &[("supply.cords.0.gauge", "12 AWG")]);
     check_same(&better.headline, &solved(&thicker, "A"));
     assert_eq!(counts.to_start.as_deref(), Some("supply.cords.0"), "it may not start as it is");
     assert_eq!(ranked(&preset("bakery-freezer"), "A").to_start, None);
@@ -201,7 +192,7 @@ fn the_cord_counts_in_volts() {
 #[test]
 fn where_there_is_no_rate_a_change_gains_one() {
     let document =
-        with(&preset("long-cord"), &[("supply.cords.0.length", "600 ft"), ("supply.voltage", "105 V")]);
+        with(preset("long-cord"), &[("supply.cords.0.length", "600 ft"), ("supply.voltage", "105 V")]);
     let counts = ranked(&document, "A");
     assert_eq!(counts.base.rate, None);
     let cord = counts.row("supply.cords.0").unwrap();

@@ -1,37 +1,24 @@
 //! The site log: two factors recovered from a made-up job, and tables of values.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+mod noise;
+
+use documents::preset;
 use narrows::advice::diagnose::{DiagnoseError, fit_log};
 use narrows::flow::{Element, Flashing, Method, TwoPhaseFriction};
 use narrows::job::solve;
-use narrows::presets::built_in_scenario;
 use narrows::report::{log_fit_json, log_fit_table};
 use narrows::scenario::{self, LogError, LogSetup, LogStep, SiteLog, log_from_csv, log_of};
 use narrows::units::UnitSet;
+use noise::Noise;
 use uom::si::f64::{Ratio, ThermodynamicTemperature};
 use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
-/// A seeded generator (splitmix64) of nearly standard normals.
-struct Noise(u64);
-
-impl Noise {
-    fn uniform(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
-    }
-
-    fn normal(&mut self) -> f64 {
-        (0..12).map(|_| self.uniform()).sum::<f64>() - 6.0
-    }
-}
-
 /// A job on a small used filter-drier, where the drier takes a good part of the pressure.
 fn template(drier: &str) -> LogSetup {
-    let mut document = scenario::read(built_in_scenario("slow-path").unwrap()).unwrap();
+    let mut document = preset("slow-path");
     scenario::set(&mut document, "kits.A.parts.3.rated_capacity", drier).unwrap();
     let rows = log_from_csv("time (min), weight (lb), system_pressure (psig)\n0,40,90\n5,44,80").unwrap();
     document.log = Some(SiteLog { fit_part: Some(3), rows, ..SiteLog::default() });
@@ -116,7 +103,7 @@ fn a_log_is_told_to_people_and_programs() {
     let log = made(&template("0.5 tons"), 0.02, 2);
     let fitted = fit_log(&log).unwrap();
     assert!(log_fit_table(&log, &fitted, UnitSet::US_TRADE).contains("Machine health"));
-    let json = log_fit_json(&log, &fitted, UnitSet::SI);
+    let json = log_fit_json(&log, &fitted);
     assert!((json["machine_health"]["ratio"].as_f64().unwrap() - fitted.health.unwrap().0).abs() < 1e-12);
     assert_eq!(json["rows"].as_array().unwrap().len(), log.steps.len());
 }
@@ -149,7 +136,7 @@ fn tables_that_cannot_be_read_name_line_and_column() {
 
 #[test]
 fn a_log_that_cannot_be_names_its_field() {
-    let mut document = scenario::read(built_in_scenario("slow-path").unwrap()).unwrap();
+    let mut document = preset("slow-path");
     let rows = |text: &str| log_from_csv(text).unwrap();
     let path = |document: &scenario::Document| log_of(document).unwrap_err()[0].path.clone();
     assert_eq!(path(&document), "log");
@@ -169,7 +156,7 @@ fn a_log_that_cannot_be_names_its_field() {
 /// like a scale and a gauge: both come back within 5 %, and what is left over is small.
 #[test]
 fn the_worked_log_gives_back_what_it_was_made_with() {
-    let document = scenario::read(built_in_scenario("cold-store-log").unwrap()).unwrap();
+    let document = preset("cold-store-log");
     let fitted = fit_log(&log_of(&document).unwrap()).unwrap();
     let (health, open) = (fitted.health.unwrap(), fitted.part_open.unwrap());
     assert!((health.0 / 0.8 - 1.0).abs() < 0.05, "{health:?}");

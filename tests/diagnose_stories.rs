@@ -1,18 +1,16 @@
 //! Find the cause: the three reading sets, what is missing, two faults at once.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::{preset, with};
 use narrows::advice::diagnose::{Cause, Check, DiagnoseError, Diagnosis, Group, diagnose};
-use narrows::presets::built_in_scenario;
 use narrows::report::{cannot_tell_text, diagnosis_json, diagnosis_table};
 use narrows::scenario::{self, Document, ReadingKind, readings_of};
 use narrows::units::UnitSet;
 
 fn document(id: &str, edits: &[(&str, &str)]) -> Document {
-    let mut document = scenario::read(built_in_scenario(id).unwrap()).unwrap();
-    for (path, value) in edits {
-        scenario::set(&mut document, path, value).unwrap_or_else(|error| panic!("{error}"));
-    }
-    document
+    with(preset(id), edits)
 }
 
 fn found(id: &str, edits: &[(&str, &str)]) -> Diagnosis {
@@ -242,7 +240,7 @@ fn a_rate_too_good_to_be_true_is_a_misfit() {
 /// A screen that is the kit's last part stands inside the machine, behind its gauge.
 #[test]
 fn a_screen_at_the_end_belongs_to_the_machine() {
-    let mut document = scenario::read(built_in_scenario("school-kitchen").unwrap()).unwrap();
+    let mut document = preset("school-kitchen");
     document.readings = Some(scenario::Readings::default());
     for (path, value) in [
         ("kits.A.parts.5.bore", "6 mm"),

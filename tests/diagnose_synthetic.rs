@@ -3,41 +3,26 @@
 //! of the readings' own tolerance. The true cause's group must rank first in 90 of 100.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+mod noise;
+
+use documents::preset;
 use narrows::advice::diagnose::{Diagnosis, Group, diagnose};
 use narrows::flow::{Element, Flashing, Method, TwoPhaseFriction};
 use narrows::job::{Setup, solve};
 use narrows::power::Supply;
-use narrows::presets::built_in_scenario;
-use narrows::scenario::{self, Observed, ReadingKind, ReadingsSetup, readings_of};
+use narrows::scenario::{Observed, ReadingKind, ReadingsSetup, readings_of};
+use noise::Noise;
 use uom::si::f64::{ElectricPotential, Ratio};
 use uom::si::pressure::pascal;
 
-/// A small generator with a seed (splitmix64), so that the test needs no other crate.
-struct Draws(u64);
-
-impl Draws {
-    fn uniform(&mut self, low: f64, high: f64) -> f64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        let share = ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64;
-        low + (high - low) * share
-    }
-
-    /// Sum of twelve uniforms less six: nearly a standard normal.
-    fn normal(&mut self) -> f64 {
-        (0..12).map(|_| self.uniform(0.0, 1.0)).sum::<f64>() - 6.0
-    }
-}
-
 /// The readings of a document, to be overwritten by made-up ones.
 fn template() -> ReadingsSetup {
-    readings_of(&scenario::read(built_in_scenario("slow-path").unwrap()).unwrap()).unwrap()
+    readings_of(&preset("slow-path")).unwrap()
 }
 
 /// The truth: the template with everything a little different from what is written.
-fn truth(template: &ReadingsSetup, draws: &mut Draws) -> Setup {
+fn truth(template: &ReadingsSetup, draws: &mut Noise) -> Setup {
     let mut setup = template.kit.setup.clone();
     setup.method =
         Method { flashing: Flashing::Equilibrium, two_phase_friction: TwoPhaseFriction::Homogeneous };
@@ -80,7 +65,7 @@ fn weak(setup: &mut Setup, volts: f64) {
 }
 
 /// What would be read on a setup, with noise.
-fn read(template: &ReadingsSetup, truth: &Setup, draws: &mut Draws) -> ReadingsSetup {
+fn read(template: &ReadingsSetup, truth: &Setup, draws: &mut Noise) -> ReadingsSetup {
     let answer = solve(truth);
     let (point, power) = (answer.point.unwrap(), answer.power.unwrap());
     let tolerance = template.tolerance;
@@ -102,9 +87,9 @@ fn read(template: &ReadingsSetup, truth: &Setup, draws: &mut Draws) -> ReadingsS
 }
 
 /// How often the group's own hypothesis ranks first.
-fn rank(group: Group, runs: usize, seed: u64, fault: impl Fn(&mut Setup, &mut Draws)) -> usize {
+fn rank(group: Group, runs: usize, seed: u64, fault: impl Fn(&mut Setup, &mut Noise)) -> usize {
     let template = template();
-    let mut draws = Draws(seed);
+    let mut draws = Noise(seed);
     (0..runs)
         .filter(|_| {
             let mut setup = truth(&template, &mut draws);
@@ -156,7 +141,7 @@ fn air_in_the_cylinder_is_found() {
 #[test]
 fn without_the_needed_reading_there_is_no_verdict() {
     let template = template();
-    let mut draws = Draws(5);
+    let mut draws = Noise(5);
     let runs = 10;
     let unsure = (0..runs)
         .filter(|_| {

@@ -7,9 +7,11 @@
 //! thermo 0.6.1 for the others. All equilibrium flashing, roughness 0.01 mm, clearance 5 %, loss
 //! factor 0.95, exponent 1.1, vapour or liquid saturated at the source.
 
-use narrows::presets::built_in_scenario;
+mod documents;
+
+use documents::preset;
 use narrows::report::solve_document;
-use narrows::scenario::{Document, read, set};
+use narrows::scenario::{Document, set};
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::kilopascal;
 
@@ -79,7 +81,7 @@ const MARCHES: [March; 22] = [
 ];
 
 fn reference_kits() -> Document {
-    let mut document = read(built_in_scenario("reference-kits").unwrap()).unwrap();
+    let mut document = preset("reference-kits");
     set(&mut document, "machine.cut_out", "none").unwrap();
     document
 }
@@ -127,7 +129,7 @@ fn kits_in_series() {
 /// R-134a vapour at 75 °F: one port, and two equal ports that meet at a tee.
 #[test]
 fn one_port_and_two() {
-    let two_ports = read(built_in_scenario("hospital-two-ports").unwrap()).unwrap();
+    let two_ports = preset("hospital-two-ports");
     let mut document = reference_kits();
     document.kits = two_ports.kits;
     set(&mut document, "refrigerant", "R-134a").unwrap();

@@ -1,15 +1,18 @@
 //! Pages to hand over: every preset makes all of them, no caution is missing on any, what is printed
 //! is what the terminal says to programs, nothing leaks to the class, nothing from outside is markup.
 
+mod documents;
+
+use documents::with;
 use narrows::advice::{DEFERENCE, limit_cautions};
 use narrows::job::job_limits;
-use narrows::presets::{Shelf, built_in_rules, built_in_scenario, scenarios};
+use narrows::presets::{Shelf, built_in_rules, scenarios};
 use narrows::report::pages::{
     Block, Page, PageAnswers, PageAsk, PageKind, PagesError, Printed, html_text, page_answers, page_files,
     pages,
 };
 use narrows::report::{Draws, grade_word, jobs_json, solve_document, solve_jobs, solved_json, time_text};
-use narrows::scenario::{Document, read, resolve_limits, set};
+use narrows::scenario::{Document, resolve_limits};
 use narrows::units::{Measure, UnitSet};
 use uom::si::f64::{ElectricPotential, MassRate, Time};
 
@@ -17,18 +20,6 @@ const UNITS: UnitSet = UnitSet::US_TRADE;
 
 fn printed() -> Printed {
     Printed { date: "25 November 2026".to_owned(), version: "9.8.7".to_owned() }
-}
-
-fn document(id: &str) -> Document {
-    read(built_in_scenario(id).unwrap()).unwrap()
-}
-
-fn changed(id: &str, changes: &[(&str, &str)]) -> Document {
-    let mut document = document(id);
-    for (path, value) in changes {
-        set(&mut document, path, value).unwrap();
-    }
-    document
 }
 
 fn answers_for(document: &Document, kit: Option<&str>) -> Result<PageAnswers, PagesError> {
@@ -83,7 +74,7 @@ fn presets() -> &'static [Preset] {
     static PRESETS: std::sync::OnceLock<Vec<Preset>> = std::sync::OnceLock::new();
     PRESETS.get_or_init(|| {
         let one = |id| {
-            let document = document(id);
+            let document = documents::preset(id);
             let (answers, pages) = made(&document);
             Preset { id, document, answers, pages }
         };
@@ -252,7 +243,7 @@ fn is_part_of_a_rule(pair: &str) -> bool {
 fn words_from_outside_are_never_markup() {
     const EVIL: &str = "<script>alert(1)</script>";
     const IMAGE: &str = "\"><img src=x onerror=alert(1)> & more";
-    let mut document = document("ice-rink-liquid");
+    let mut document = documents::preset("ice-rink-liquid");
     document.title = EVIL.to_owned();
     document.place = Some(IMAGE.to_owned());
     document.notes = Some(format!("{EVIL}{IMAGE}"));
@@ -310,8 +301,11 @@ fn the_same_document_gives_the_same_text() {
 
 #[test]
 fn what_a_stop_withholds_stands_on_no_page() {
-    let allowed = changed("reference-kits", &[("refrigerant", "R-32")]);
-    let stopped = changed("reference-kits", &[("refrigerant", "R-32"), ("machine.suitable_for", "[A1]")]);
+    let allowed = with(documents::preset("reference-kits"), &[("refrigerant", "R-32")]);
+    let stopped = with(
+        documents::preset("reference-kits"),
+        &[("refrigerant", "R-32"), ("machine.suitable_for", "[A1]")],
+    );
     let rates: Vec<String> = solve_document(&allowed)
         .unwrap()
         .iter()
@@ -331,7 +325,8 @@ fn what_a_stop_withholds_stands_on_no_page() {
 
 #[test]
 fn a_document_without_a_job_says_what_is_missing() {
-    let document = changed("reference-kits", &[("source.volume", "none"), ("source.charge", "none")]);
+    let document =
+        with(documents::preset("reference-kits"), &[("source.volume", "none"), ("source.charge", "none")]);
     let (answers, pages) = made(&document);
     assert!(answers.jobs.is_err());
     for kind in [PageKind::Customer, PageKind::Crew, PageKind::Comparison] {
@@ -346,7 +341,7 @@ fn a_document_without_a_job_says_what_is_missing() {
 /// The only cylinder may not be filled: no page calls that enough, and none gives a weight for it.
 #[test]
 fn without_a_usable_cylinder_no_page_says_enough() {
-    let document = changed("bakery-freezer", &[("cylinder.disposable", "true")]);
+    let document = with(documents::preset("bakery-freezer"), &[("cylinder.disposable", "true")]);
     let (_, pages) = made(&document);
     let text = |at: usize| words_of(&html_text(&pages[at]));
     assert!(!text(0).contains("enough for the highest") && text(0).contains("there is no usable cylinder"));
@@ -364,7 +359,7 @@ fn without_a_usable_cylinder_no_page_says_enough() {
 
 #[test]
 fn a_kit_is_chosen_by_name() {
-    let document = document("ice-rink-liquid");
+    let document = documents::preset("ice-rink-liquid");
     let answers = answers_for(&document, Some("B")).unwrap();
     let crew = &pages(&document, &answers, &printed(), UNITS)[1];
     assert!(words_of(&html_text(crew)).contains("Kit B: Three-eighths"));
@@ -375,7 +370,7 @@ fn a_kit_is_chosen_by_name() {
 /// More kits than fit side by side: the comparison says so, the rest stands.
 #[test]
 fn too_many_kits_to_compare_are_no_end() {
-    let mut document = document("reference-kits");
+    let mut document = documents::preset("reference-kits");
     for name in ["D", "E", "F"] {
         let mut kit = document.kits[0].clone();
         kit.name = name.to_owned();

@@ -1,6 +1,9 @@
 //! The rating card of a document, read.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::{preset, with};
 use narrows::advice::rating::{RatingReading, read_rating};
 use narrows::machine::rating::{CeilingKind, TestKind};
 use narrows::presets::built_in_scenario;
@@ -10,11 +13,7 @@ use narrows::units::UnitSet;
 use uom::si::volume_rate::cubic_foot_per_minute;
 
 fn document(edits: &[(&str, &str)]) -> Document {
-    let mut document = scenario::read(built_in_scenario("rating-card").unwrap()).unwrap();
-    for (path, value) in edits {
-        scenario::set(&mut document, path, value).unwrap_or_else(|error| panic!("{error}"));
-    }
-    document
+    with(preset("rating-card"), edits)
 }
 
 fn reading(edits: &[(&str, &str)]) -> RatingReading {

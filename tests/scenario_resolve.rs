@@ -1,24 +1,14 @@
 //! From the document to physics: what a kit takes from the document, what is refused and where.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::{preset, with};
 use narrows::flow::Element;
 use narrows::job::Port;
 use narrows::power::{self, Conditions, Load, Running};
-use narrows::presets::scenarios;
 use narrows::scenario::{self, Document, Fault, KitSetup};
 use narrows::units::Measure;
-
-fn preset(id: &str) -> Document {
-    let preset = scenarios().iter().find(|preset| preset.id == id).unwrap();
-    scenario::read(preset.text).unwrap()
-}
-
-fn with(mut document: Document, edits: &[(&str, &str)]) -> Document {
-    for (path, text) in edits {
-        scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{error}"));
-    }
-    document
-}
 
 fn resolved(document: &Document) -> Vec<KitSetup> {
     scenario::resolve(document).unwrap_or_else(|faults| panic!("{faults:?}"))

@@ -1,16 +1,14 @@
 //! Built-in documents, from file to answer.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
+mod documents;
+
+use documents::preset;
 use narrows::job::{Note, OperatingPoint, solve};
 use narrows::presets::scenarios;
 use narrows::scenario::{self, Document};
 use narrows::units::factors::{POUND_KG, PSI_PA, STANDARD_ATMOSPHERE_PA};
 use narrows::units::{GaugePressure, Measure};
-
-fn preset(id: &str) -> Document {
-    let preset = scenarios().iter().find(|preset| preset.id == id).unwrap();
-    scenario::read(preset.text).unwrap()
-}
 
 fn points(document: &Document) -> Vec<OperatingPoint> {
     let setups = scenario::resolve(document).unwrap_or_else(|faults| panic!("{faults:?}"));

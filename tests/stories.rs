@@ -2,20 +2,17 @@
 //! person would. Ranges are wide and come from one simple model (common practice, no source); the
 //! lines a wrong tool would cross are sharp.
 
+mod documents;
+
+use documents::{preset, with};
 use narrows::job::OperatingPoint;
-use narrows::presets::built_in_scenario;
 use narrows::report::{SolvedKit, solve_document};
-use narrows::scenario::{read, set};
 use uom::si::f64::Pressure;
 use uom::si::mass_rate::pound_per_minute;
 use uom::si::pressure::psi;
 
 fn solved(scenario: &str, changes: &[(&str, &str)]) -> Vec<SolvedKit> {
-    let mut document = read(built_in_scenario(scenario).unwrap()).unwrap();
-    for (path, value) in changes {
-        set(&mut document, path, value).unwrap();
-    }
-    solve_document(&document).unwrap()
+    solve_document(&with(preset(scenario), changes)).unwrap()
 }
 
 fn point<'a>(kits: &'a [SolvedKit], name: &str) -> &'a OperatingPoint {

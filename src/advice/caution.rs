@@ -9,6 +9,7 @@ use crate::power::Grade;
 use crate::scenario::KitSetup;
 
 use super::rules::RULES;
+use super::verdicts::from_verdicts;
 
 /// Said at the foot of every page and table, and in the about box.
 pub const DEFERENCE: &str = "This is a planning estimate, not an instruction, certification or proof of \
@@ -16,6 +17,9 @@ compliance. Follow the equipment maker's instructions, cylinder markings, the na
 you work. Refrigerant may be handled only by persons certified where required. Electrical work on fixed \
 wiring belongs to a qualified person under the adopted electrical code. If this tool and a label disagree, \
 the label wins.";
+
+/// Cylinders are kept below this: 125 °F, the limit on their labels.
+pub(super) const CYLINDER_LIMIT_F: f64 = 125.0;
 
 /// Where a caution belongs on the screen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -100,7 +104,7 @@ pub fn cautions(kit: &KitSetup, answer: &KitAnswer) -> Vec<Caution> {
             })
         })
         .collect();
-    fired.extend(super::rules::from_verdicts(&facts));
+    fired.extend(answer.power.iter().flat_map(from_verdicts));
     fired.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
     fired
 }

@@ -6,6 +6,7 @@ mod limit_rules;
 pub mod rating;
 mod rules;
 mod several_machines;
+mod verdicts;
 
 pub use caution::{Caution, DEFERENCE, Place, cautions, withheld_because};
 pub use limit_rules::limit_cautions;

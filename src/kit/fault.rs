@@ -1,8 +1,9 @@
 //! A fault in what was written: which field, and what is expected there.
 
-use crate::units::{Measure, Typed};
+use crate::units::{FlowCoefficient, Measure, Typed};
 use std::fmt;
 use std::ops::RangeInclusive;
+use uom::si::f64::{Length, Ratio};
 
 /// One field that cannot be used as it stands.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -93,6 +94,21 @@ impl<'a> Door<'a> {
                 format!("{} to {} is no band; expected low, then high, both above zero", band.low, band.high),
             );
         }
+    }
+
+    /// The bore of any part.
+    pub(crate) fn bore(&mut self, bore: Option<&Typed<Length>>) {
+        self.optional("bore", bore, 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
+    }
+
+    /// F_L of any part.
+    pub(crate) fn pressure_recovery(&mut self, factor: Option<&Typed<Ratio>>) {
+        self.optional("pressure_recovery", factor, 0.3..=1.0, "a factor F_L of 0.3 to 1");
+    }
+
+    /// Kv or Cv of any part.
+    pub(crate) fn flow_coefficient(&mut self, coefficient: Option<&Typed<FlowCoefficient>>) {
+        self.optional("flow_coefficient", coefficient, 1e-4..=1e3, "0.0001 to 1000 Kv");
     }
 
     fn join(&self, field: &impl fmt::Display) -> String {

@@ -9,7 +9,9 @@ mod cylinder;
 mod date;
 mod defaults;
 mod dialect;
+mod drier;
 mod fault;
+mod hole;
 mod job_plan;
 mod machine;
 mod method;
@@ -17,11 +19,11 @@ mod motor;
 mod part;
 mod prices;
 mod rating;
-mod restriction;
 mod rules;
 mod set;
 mod shelved;
 mod tube;
+mod valve;
 
 pub use cord::{Branch, Cord, Generator, Lay, Material, Stranding, Supply};
 pub use cylinder::Cylinder;
@@ -31,17 +33,18 @@ pub use defaults::{
     MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO, VAPOUR_SHARE,
 };
 pub(crate) use dialect::dialect;
+pub use drier::{DrierState, FilterDrier};
 pub(crate) use fault::Door;
 pub use fault::Fault;
+pub use hole::{GaugeSet, Hole};
 pub use job_plan::{JobPlan, MachineMade, MachinePorts, RecoveryMethod, Target, TargetLevel};
 pub use machine::{Condenser, Machine, PolytropicExponent, PowerLoad, SuitableClass};
 pub use method::{Flashing, Method, Port, TwoPhaseFriction};
 pub use motor::{Motor, MotorKind, MotorStart};
-pub use part::{Part, PartKind};
+pub use part::{Content, ContentMut, Part, PartKind};
 pub(crate) use prices::check_price;
 pub use prices::{ChangePrice, Price, PriceList};
 pub use rating::{RatedRate, RatingCard, RatingConditions, TestMethod};
-pub use restriction::{DrierState, FilterDrier, GaugeSet, Hole, Valve};
 pub use rules::{
     ApplianceClass, FillingChoice, FillingDensity, FillingRules, FillingSources, LevelException, LevelRow,
     LevelRules, OtherTable, OwnRules, Rules, SmallAppliance,
@@ -49,6 +52,7 @@ pub use rules::{
 pub use set::{Kit, SecondPort};
 pub use shelved::{Shelved, shelf_id};
 pub use tube::Tube;
+pub use valve::Valve;
 
 use crate::units::{Measure, Typed};
 use serde::{Deserialize, Serialize};

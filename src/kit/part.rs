@@ -5,9 +5,31 @@ use crate::units::Typed;
 use serde::{Deserialize, Serialize};
 use uom::si::f64::Length;
 
+/// What parts are made of: few shapes for many kinds.
+#[derive(Debug, Clone, Copy)]
+#[expect(missing_docs, reason = "each holds the type of its name")]
+pub enum Content<'a> {
+    Tube(&'a Tube),
+    Hole(&'a Hole),
+    GaugeSet(&'a GaugeSet),
+    FilterDrier(&'a FilterDrier),
+    Valve(&'a Valve),
+}
+
+/// The same, to be changed.
+#[derive(Debug)]
+#[expect(missing_docs, reason = "each holds the type of its name")]
+pub enum ContentMut<'a> {
+    Tube(&'a mut Tube),
+    Hole(&'a mut Hole),
+    GaugeSet(&'a mut GaugeSet),
+    FilterDrier(&'a mut FilterDrier),
+    Valve(&'a mut Valve),
+}
+
 /// Declares the part kinds once: variant, content, label for people.
 macro_rules! parts {
-    ($($(#[$doc:meta])* $kind:ident($content:ty) = $label:literal),+ $(,)?) => {
+    ($($(#[$doc:meta])* $kind:ident($content:ident) = $label:literal),+ $(,)?) => {
         /// One part of the path from the system to the machine, or from the machine to the
         /// cylinder.
         #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -40,6 +62,16 @@ macro_rules! parts {
             /// What kind of part it is.
             pub fn kind(&self) -> PartKind {
                 match self { $(Self::$kind(_) => PartKind::$kind),+ }
+            }
+
+            /// What it holds, of whatever kind it is.
+            pub fn content(&self) -> Content<'_> {
+                match self { $(Self::$kind(content) => Content::$content(content)),+ }
+            }
+
+            /// What it holds, to be changed.
+            pub fn content_mut(&mut self) -> ContentMut<'_> {
+                match self { $(Self::$kind(content) => ContentMut::$content(content)),+ }
             }
 
             /// What its owner calls it, if anything.
@@ -113,77 +145,34 @@ impl Part {
 
     /// The tube inside, if it is one.
     pub fn tube(&self) -> Option<&Tube> {
-        match self {
-            Self::Hose(tube) | Self::DipTube(tube) => Some(tube),
+        match self.content() {
+            Content::Tube(tube) => Some(tube),
             _ => None,
-        }
-    }
-
-    /// The hole it is, if it is one and nothing more.
-    fn own_hole(&self) -> Option<&Hole> {
-        match self {
-            Self::ValveCore(hole)
-            | Self::Stem(hole)
-            | Self::SelfSealingEnd(hole)
-            | Self::BallValve(hole)
-            | Self::SightGlass(hole)
-            | Self::InletScreen(hole)
-            | Self::Adapter(hole)
-            | Self::ServiceValve(hole)
-            | Self::Tee(hole) => Some(hole),
-            Self::GaugeSet(_) | Self::Hose(_) | Self::DipTube(_) | Self::FilterDrier(_) | Self::Valve(_) => {
-                None
-            }
         }
     }
 
     /// The hole it stands for, if it is one; a gauge set gives one of its seats.
     pub fn hole(&self) -> Option<Hole> {
-        match self {
-            Self::GaugeSet(set) => Some(set.seat()),
-            other => other.own_hole().cloned(),
+        match self.content() {
+            Content::Hole(hole) => Some(hole.clone()),
+            Content::GaugeSet(set) => Some(set.seat()),
+            Content::Tube(_) | Content::FilterDrier(_) | Content::Valve(_) => None,
         }
     }
 
     /// Its bore, where it has one.
     pub fn bore(&self) -> Option<&Typed<Length>> {
-        match self {
-            Self::Hose(tube) | Self::DipTube(tube) => Some(&tube.bore),
-            Self::GaugeSet(set) => Some(&set.bore),
-            Self::FilterDrier(drier) => drier.bore.as_ref(),
-            other => other.own_hole().map(|hole| &hole.bore),
-        }
-    }
-
-    /// Its bore, to be changed, where it has one.
-    pub fn bore_mut(&mut self) -> Option<&mut Typed<Length>> {
-        match self {
-            Self::Hose(tube) | Self::DipTube(tube) => Some(&mut tube.bore),
-            Self::GaugeSet(set) => Some(&mut set.bore),
-            Self::FilterDrier(drier) => drier.bore.as_mut(),
-            Self::Valve(_) => None,
-            Self::ValveCore(hole)
-            | Self::Stem(hole)
-            | Self::SelfSealingEnd(hole)
-            | Self::BallValve(hole)
-            | Self::SightGlass(hole)
-            | Self::InletScreen(hole)
-            | Self::Adapter(hole)
-            | Self::ServiceValve(hole)
-            | Self::Tee(hole) => Some(&mut hole.bore),
+        match self.content() {
+            Content::Tube(tube) => Some(&tube.bore),
+            Content::Hole(hole) => Some(&hole.bore),
+            Content::GaugeSet(set) => Some(&set.bore),
+            Content::FilterDrier(drier) => drier.bore.as_ref(),
+            Content::Valve(_) => None,
         }
     }
 
     /// Its length, where it has one.
     pub fn length(&self) -> Option<&Typed<Length>> {
         self.tube().map(|tube| &tube.length)
-    }
-
-    /// Its length, to be changed, where it has one.
-    pub fn length_mut(&mut self) -> Option<&mut Typed<Length>> {
-        match self {
-            Self::Hose(tube) | Self::DipTube(tube) => Some(&mut tube.length),
-            _ => None,
-        }
     }
 }

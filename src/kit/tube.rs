@@ -47,7 +47,7 @@ impl Tube {
     }
 
     pub(crate) fn check(&self, door: &mut Door<'_>) {
-        door.range("bore", &self.bore, 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
+        door.bore(Some(&self.bore));
         door.band("bore_band", self.bore_band.as_ref());
         // 1 mm: shorter is no tube; 10 km: longer is a slip of the pen.
         door.range("length", &self.length, 1e-3..=1e4, "a length of 0.04 in to 32000 ft (1 mm to 10 km)");

@@ -242,11 +242,6 @@ impl Motor {
         Power::new::<watt>(self.plate.shaft_power_w)
     }
 
-    /// Rated speed, printed or assumed.
-    pub fn rated_speed(&self) -> AngularVelocity {
-        AngularVelocity::new::<revolution_per_minute>(self.plate.speed_rpm)
-    }
-
     /// Locked-rotor current at rated voltage; of a drive, its inrush.
     pub fn locked_rotor_current(&self) -> ElectricCurrent {
         ElectricCurrent::new::<ampere>(self.plate.locked_rotor_a)

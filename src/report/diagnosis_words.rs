@@ -7,7 +7,7 @@ use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
 
-use super::table::wrapped;
+use super::wrap::wrapped;
 use crate::advice::DEFERENCE;
 use crate::advice::diagnose::{CannotTell, Cause, Check, Diagnosis, Group, Hypothesis, NextCheck};
 use crate::scenario::{Document, ReadingKind, ReadingsSetup};
@@ -167,7 +167,7 @@ pub fn verdict_text(found: &Diagnosis, readings: &ReadingsSetup, units: UnitSet)
              first, then valves and seals."
         ),
         Some(Group::Power) => {
-            format!("Power first: {first}. Mend it, then read again before blaming the machine.")
+            format!("Power first: {first}. Fix it, then read again before blaming the machine.")
         }
         Some(Group::Cylinder) => {
             format!("Cylinder first: {first}. Compare its pressure with saturation at its temperature.")

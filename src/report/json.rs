@@ -12,7 +12,9 @@ use uom::si::thermodynamic_temperature::kelvin;
 
 use super::error_words::job_error_text;
 use super::note_words::notes_of;
+use super::power_words::{element_name, start_words};
 use super::solved::{SolvedKit, Unshown};
+use super::table::choked_name;
 use crate::advice::{Caution, DEFERENCE};
 use crate::job::{OperatingPoint, PartPoint};
 use crate::power::{Element, Grade, PowerPoint, Running, StartOutcome};
@@ -64,10 +66,7 @@ fn kit_json(solved: &SolvedKit, units: UnitSet) -> Value {
 }
 
 fn point_json(solved: &SolvedKit, point: &OperatingPoint) -> Value {
-    let choked_part = match point.choked_part {
-        Some(index) => solved.kit.parts.get(index).map(|part| part.name.clone()),
-        None => point.throttle_choked.then(|| "Machine inlet".to_owned()),
-    };
+    let choked_part = choked_name(solved, point);
     let second = point.second.as_ref().map(|second| {
         json!({
             "rate_kg_s": second.mass_flow.get::<kilogram_per_second>(),
@@ -144,25 +143,6 @@ fn supply_json(cords: &[String], power: &PowerPoint) -> Value {
         "power_factor": running.map(|running| running.power_factor_ratio),
         "elements": power.elements.iter().map(|element| element_json(cords, element)).collect::<Vec<_>>(),
     })
-}
-
-/// Whether it starts, in words.
-pub(super) fn start_words(outcome: &StartOutcome) -> String {
-    match outcome {
-        StartOutcome::Starts => "starts".to_owned(),
-        StartOutcome::MayNotStart(reason) => format!("may not start: {reason}"),
-        StartOutcome::WillNotStart(reason) => format!("will not start: {reason}"),
-    }
-}
-
-/// What an element of the power path is called: a cord by its gauge and length.
-pub(super) fn element_name(cords: &[String], element: &Element) -> String {
-    match element.kind {
-        crate::power::ElementKind::Cord(index) => {
-            cords.get(index).cloned().unwrap_or_else(|| element.kind.to_string())
-        }
-        other => other.to_string(),
-    }
 }
 
 fn element_json(cords: &[String], element: &Element) -> Value {

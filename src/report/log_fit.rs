@@ -26,7 +26,7 @@ pub fn log_fit_notes(fitted: &LogFit) -> Vec<String> {
 }
 
 /// For programs. SI units, pressures absolute.
-pub fn log_fit_json(log: &LogSetup, fitted: &LogFit, _units: UnitSet) -> Value {
+pub fn log_fit_json(log: &LogSetup, fitted: &LogFit) -> Value {
     let factor = |factor: Option<(f64, f64)>| {
         factor.map(|(value, error)| json!({ "ratio": value, "standard_error": error }))
     };

@@ -19,6 +19,7 @@ mod log_fit;
 mod note_words;
 pub mod pages;
 mod part_words;
+mod power_words;
 pub mod published;
 mod ranked;
 mod ranked_table;
@@ -29,6 +30,7 @@ mod solved;
 mod swept;
 mod table;
 mod trade_words;
+mod wrap;
 
 pub use break_even_words::{break_even_json, break_even_lines, break_even_text, charges_tried};
 pub use compared::{Compared, Draws, compare_document, compared_json};

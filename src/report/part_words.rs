@@ -1,6 +1,6 @@
 //! Parts in words: their name, and their size as typed.
 
-use crate::kit::{DrierState, Part};
+use crate::kit::{Content, DrierState, Part};
 
 /// Typed text as it is shown: degrees with their sign.
 pub fn typed_text(text: &str) -> String {
@@ -18,19 +18,19 @@ pub fn part_name(part: &Part) -> String {
 /// Its size as typed.
 pub fn part_detail(part: &Part) -> String {
     let bore = part.bore().map(|b| typed_text(b.as_typed())).unwrap_or_default();
-    match part {
-        Part::Hose(tube) | Part::DipTube(tube) => format!("{bore}, {}", typed_text(tube.length.as_typed())),
-        Part::GaugeSet(set) => match set.seats {
+    match part.content() {
+        Content::Tube(tube) => format!("{bore}, {}", typed_text(tube.length.as_typed())),
+        Content::GaugeSet(set) => match set.seats {
             1 => format!("one seat {bore}"),
             2 => format!("two seats {bore}"),
             n => format!("{n} seats {bore}"),
         },
-        Part::FilterDrier(drier) => match drier.state {
+        Content::FilterDrier(drier) => match drier.state {
             DrierState::Clean => "clean".to_owned(),
             DrierState::Used => "used".to_owned(),
             DrierState::Loaded => "loaded".to_owned(),
         },
-        Part::Valve(valve) => valve.flow_coefficient.as_typed().to_owned(),
-        _ => bore,
+        Content::Valve(valve) => valve.flow_coefficient.as_typed().to_owned(),
+        Content::Hole(_) => bore,
     }
 }

@@ -3,7 +3,8 @@
 use super::figures::difference_text;
 use super::job_words::time_text;
 use super::ranked::Ranked;
-use super::table::{caution_line, heading, wrapped};
+use super::table::{caution_line, heading};
+use super::wrap::wrapped;
 use crate::advice::DEFERENCE;
 use crate::compare::{Better, Figure, Gain, GainBands, Row, Verdict, WhatCounts};
 use crate::scenario::Document;

@@ -6,7 +6,7 @@ use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::volume_rate::{cubic_foot_per_minute, liter_per_minute};
 
-use super::table::wrapped;
+use super::wrap::wrapped;
 use crate::advice::DEFERENCE;
 use crate::advice::rating::{RatingReading, Restated};
 use crate::machine::rating::{Ceiling, CeilingKind, Fit, Reproduced, TestKind};
@@ -86,7 +86,7 @@ fn fit_notes(reading: &RatingReading, fit: &Fit, units: UnitSet) -> Vec<String> 
     for one in &fit.predicts {
         notes.push(match one.model {
             Some(model) => format!(
-                "{}: printed {}, the fitted machine would be given {}.",
+                "{}: printed {}, the fitted machine would be rated {}.",
                 as_title(one.kind),
                 units.rate(one.rated),
                 units.rate(model),

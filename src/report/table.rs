@@ -1,17 +1,16 @@
 //! A solved document for people: one block a kit, plain text.
 
 use super::error_words::job_error_text;
-use super::json::{element_name, grade_word, start_words};
+use super::json::grade_word;
 use super::note_words::notes_of;
+use super::power_words::{element_losses, element_name, running_words, starting_words};
 use super::solved::{SolvedKit, Unshown};
+use super::wrap::wrapped;
 use crate::advice::{Caution, DEFERENCE};
 use crate::job::{OperatingPoint, PartPoint};
-use crate::power::{Element, PowerPoint, Running, StartOutcome, StartingPoint};
+use crate::power::{PowerPoint, Running, StartOutcome};
 use crate::scenario::{Document, PartName};
 use crate::units::{UnitSet, as_sentence};
-
-/// Text is wrapped at this width.
-const WIDTH: usize = 92;
 
 /// The whole answer of `narrows solve`: all kits in a line each, then each in full, then what
 /// holds for all of them once.
@@ -251,39 +250,6 @@ pub(super) fn part_mark(part: &PartPoint) -> &'static str {
     }
 }
 
-/// Volts lost in an element, running and starting.
-pub(super) fn element_losses(element: &Element, units: UnitSet) -> [String; 2] {
-    [
-        element.running_drop.map_or("none".to_owned(), |drop| units.voltage(drop)),
-        units.voltage(element.starting_drop),
-    ]
-}
-
-/// The motor running, in words.
-pub(super) fn running_words(running: &Running, units: UnitSet) -> String {
-    match running {
-        Running::Holds(point) => format!(
-            "{} at the motor ({}), {}",
-            units.voltage(point.voltage),
-            units.share(point.voltage_ratio),
-            units.current(point.current),
-        ),
-        Running::CannotHold(reason) => reason.to_string(),
-    }
-}
-
-/// The motor starting, in words.
-pub(super) fn starting_words(start: &StartingPoint, units: UnitSet) -> String {
-    format!(
-        "{} at the motor ({}), {}, torque {} of that at nameplate volts; {}",
-        units.voltage(start.voltage),
-        units.share(start.voltage_ratio),
-        units.current(start.current),
-        units.share(start.torque_ratio),
-        start_words(&start.outcome),
-    )
-}
-
 fn power_lines(cords: &[String], power: &PowerPoint, units: UnitSet) -> Vec<String> {
     let mut lines = vec![
         wrapped(&running_words(&power.running, units), "  Running     "),
@@ -297,25 +263,4 @@ fn power_lines(cords: &[String], power: &PowerPoint, units: UnitSet) -> Vec<Stri
         ));
     }
     lines
-}
-
-/// Wraps words behind a lead; further lines stand under the first word.
-pub(super) fn wrapped(text: &str, lead: &str) -> String {
-    let indent = lead.chars().count();
-    let mut out = lead.to_owned();
-    let mut column = indent;
-    for word in text.split_whitespace() {
-        let width = word.chars().count();
-        if column > indent && column + 1 + width > WIDTH {
-            out.push('\n');
-            out.push_str(&" ".repeat(indent));
-            column = indent;
-        } else if column > indent {
-            out.push(' ');
-            column += 1;
-        }
-        out.push_str(word);
-        column += width;
-    }
-    out
 }

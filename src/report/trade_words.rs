@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 
-use super::table::wrapped;
+use super::wrap::wrapped;
 use crate::presets::Word;
 
 /// Each word with what it means under it.

@@ -6,92 +6,13 @@
 //! be changed as asked stays as it is.
 
 use super::document::Document;
-use super::suggest::{nearest, sentence_list};
+use super::set_error::{Asked, SetError, is_none};
 use super::tree_text::tree_of_text;
+use super::tree_walk::{entries_known, entry_index, kind_of, slot, steps, through_kind};
 use crate::kit::PartKind;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
-use serde_json::{Map, Value};
-
-/// Why a field could not be set. Each sentence names the path, the value and what is expected.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-#[non_exhaustive]
-pub enum SetError {
-    /// Nothing between two dots, no path, or one deeper than any field.
-    #[error("{path:?} is no path to a field; expected one as kits.A.parts.0.bore")]
-    Path {
-        /// As given.
-        path: String,
-    },
-    /// No such field.
-    #[error("{path} = {value}: there is no field {field:?}{suggestion}; expected {known}")]
-    UnknownField {
-        /// As given.
-        path: String,
-        /// As given.
-        value: String,
-        /// The part of the path that is not known.
-        field: String,
-        /// `, did you mean "bore"?`, or nothing.
-        suggestion: String,
-        /// The fields that are there.
-        known: String,
-    },
-    /// No such entry in a list.
-    #[error("{path} = {value}: {list} has no entry {entry:?}; expected {known}")]
-    UnknownEntry {
-        /// As given.
-        path: String,
-        /// As given.
-        value: String,
-        /// The list.
-        list: String,
-        /// What was asked for.
-        entry: String,
-        /// Names or places that are there.
-        known: String,
-    },
-    /// A path that goes on beneath a plain value.
-    #[error("{path} = {value}: {at} is {holds} and has no fields")]
-    NoFields {
-        /// As given.
-        path: String,
-        /// As given.
-        value: String,
-        /// How far the path was followed.
-        at: String,
-        /// What stands there.
-        holds: String,
-    },
-    /// A field beneath something that is not there and needs another field first.
-    #[error("{path} = {value}: {missing:?} is missing there; set it first")]
-    Missing {
-        /// As given.
-        path: String,
-        /// As given.
-        value: String,
-        /// The field that is needed.
-        missing: String,
-    },
-    /// `none` for a field that must be there.
-    #[error("{path} cannot be none; expected {expected}")]
-    Required {
-        /// As given.
-        path: String,
-        /// What stands there now.
-        expected: String,
-    },
-    /// A value that cannot stand there.
-    #[error("{path} = {value}: {expected}")]
-    Value {
-        /// As given.
-        path: String,
-        /// As given.
-        value: String,
-        /// What is expected.
-        expected: String,
-    },
-}
+use serde_json::Value;
 
 /// Sets the field at `path` to what `text` says; `none` empties an optional field and takes an
 /// entry out of a list.
@@ -157,24 +78,6 @@ pub fn get(document: &Document, path: &str) -> Result<String, SetError> {
     }
 }
 
-/// What was asked, for sentences.
-struct Asked<'a> {
-    path: &'a str,
-    text: &'a str,
-}
-
-/// No field lies deeper; a tree that grew with a longer path could not be taken down again.
-const DEEPEST: usize = 32;
-
-fn steps(path: &str) -> Result<Vec<String>, SetError> {
-    let dotted = path.trim().replace('[', ".").replace(']', "");
-    let steps: Vec<String> = dotted.split('.').map(|step| step.trim().to_owned()).collect();
-    if steps.len() > DEEPEST || steps.iter().any(String::is_empty) {
-        return Err(SetError::Path { path: path.to_owned() });
-    }
-    Ok(steps)
-}
-
 fn tree_of<T: Serialize>(thing: &T, asked: &Asked<'_>) -> Result<Value, SetError> {
     serde_json::to_value(thing).map_err(|error| asked.refused(&error.to_string()))
 }
@@ -185,10 +88,6 @@ fn from_tree<T: DeserializeOwned>(tree: Value) -> Result<T, String> {
 
 fn is_wrong_kind(error: &str) -> bool {
     error.starts_with("invalid type")
-}
-
-fn is_none(text: &str) -> bool {
-    text.eq_ignore_ascii_case("none")
 }
 
 /// What a text may mean, the likeliest first.
@@ -246,7 +145,8 @@ fn remove_entry(tree: &mut Value, steps: &[String], asked: &Asked<'_>) -> Result
     let Some((last, parents)) = steps.split_last() else { return Ok(false) };
     let parent = slot(tree, parents, asked, true)?;
     let Value::Array(entries) = parent else { return Ok(false) };
-    let index = entry_index(entries, last).ok_or_else(|| asked.unknown_entry(entries, parents, last))?;
+    let index = entry_index(entries, last)
+        .ok_or_else(|| asked.unknown_entry(entries_known(entries), parents, last))?;
     entries.remove(index);
     Ok(true)
 }
@@ -273,126 +173,4 @@ fn begin_band(tree: &mut Value, steps: &[String], asked: &Asked<'_>) -> Result<(
         );
     }
     Ok(())
-}
-
-/// The place in the tree where the path leads; with `grow`, made if it is not there yet.
-fn slot<'t>(
-    tree: &'t mut Value,
-    steps: &[String],
-    asked: &Asked<'_>,
-    grow: bool,
-) -> Result<&'t mut Value, SetError> {
-    let mut node = tree;
-    for (depth, step) in steps.iter().enumerate() {
-        let behind = steps.get(..depth).unwrap_or_default();
-        node = through_kind(node, step);
-        if node.is_null() && grow {
-            // A place is only ever asked of a list.
-            *node = if step == "0" { Value::Array(Vec::new()) } else { Value::Object(Map::new()) };
-        }
-        node = match node {
-            Value::Object(fields) => fields.entry(step.as_str()).or_insert(Value::Null),
-            Value::Array(entries) => {
-                let index = entry_index(entries, step)
-                    .or_else(|| (grow && step.parse() == Ok(entries.len())).then_some(entries.len()))
-                    .ok_or_else(|| asked.unknown_entry(entries, behind, step))?;
-                if index == entries.len() {
-                    entries.push(Value::Null);
-                }
-                // In range by what stands above.
-                entries.get_mut(index).ok_or_else(|| SetError::Path { path: asked.path.to_owned() })?
-            }
-            plain => {
-                return Err(SetError::NoFields {
-                    path: asked.path.to_owned(),
-                    value: asked.text.to_owned(),
-                    at: behind.join("."),
-                    holds: if plain.is_null() { "none".to_owned() } else { plain.to_string() },
-                });
-            }
-        };
-    }
-    Ok(node)
-}
-
-/// Steps into the content of a part: its kind need not be named in a path.
-fn through_kind<'t>(node: &'t mut Value, step: &str) -> &'t mut Value {
-    match kind_of(node).filter(|kind| *kind != step).map(str::to_owned) {
-        Some(kind) => &mut node[kind],
-        None => node,
-    }
-}
-
-fn kind_of(node: &Value) -> Option<&str> {
-    let fields = node.as_object().filter(|fields| fields.len() == 1)?;
-    let (key, _) = fields.iter().next()?;
-    key.starts_with(|c: char| c.is_ascii_uppercase()).then_some(key)
-}
-
-/// By name, else by place.
-fn entry_index(entries: &[Value], step: &str) -> Option<usize> {
-    let exact = entries.iter().position(|entry| entry_name(entry) == Some(step));
-    let loose = || {
-        entries.iter().position(|entry| entry_name(entry).is_some_and(|name| name.eq_ignore_ascii_case(step)))
-    };
-    let place = || step.parse().ok().filter(|place| *place < entries.len());
-    exact.or_else(loose).or_else(place)
-}
-
-fn entry_name(entry: &Value) -> Option<&str> {
-    let content = match kind_of(entry) {
-        Some(kind) => entry.get(kind)?,
-        None => entry,
-    };
-    content.get("name")?.as_str()
-}
-
-impl Asked<'_> {
-    fn unknown_entry(&self, entries: &[Value], list: &[String], entry: &str) -> SetError {
-        let names: Vec<&str> = entries.iter().filter_map(entry_name).collect();
-        let known = if !names.is_empty() {
-            sentence_list(&names)
-        } else if entries.is_empty() {
-            "nothing, for it is empty".to_owned()
-        } else {
-            format!("0 to {}", entries.len() - 1)
-        };
-        SetError::UnknownEntry {
-            path: self.path.to_owned(),
-            value: self.text.to_owned(),
-            list: list.join("."),
-            entry: entry.to_owned(),
-            known,
-        }
-    }
-
-    /// Turns the deserializer's sentence into ours.
-    fn refused(&self, error: &str) -> SetError {
-        let (path, value) = (self.path.to_owned(), self.text.to_owned());
-        let quoted: Vec<&str> = error.split('`').skip(1).step_by(2).collect();
-        match quoted.split_first() {
-            Some((field, known)) if error.starts_with("unknown field") => SetError::UnknownField {
-                path,
-                value,
-                field: (*field).to_owned(),
-                suggestion: nearest(field, known.iter().copied())
-                    .map(|near| format!(", did you mean {near:?}?"))
-                    .unwrap_or_default(),
-                known: sentence_list(known),
-            },
-            Some((found, known)) if error.starts_with("unknown variant") => SetError::Value {
-                path,
-                value,
-                expected: format!("{found:?} is not known here; expected {}", sentence_list(known)),
-            },
-            Some((missing, _)) if error.starts_with("missing field") => {
-                SetError::Missing { path, value, missing: (*missing).to_owned() }
-            }
-            _ if is_none(self.text) => {
-                let expected = error.split_once("expected ").map_or("a value", |(_, expected)| expected);
-                SetError::Required { path, expected: expected.to_owned() }
-            }
-            _ => SetError::Value { path, value, expected: error.to_owned() },
-        }
-    }
 }

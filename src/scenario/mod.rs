@@ -10,12 +10,14 @@ mod log;
 mod rating;
 mod readings;
 mod resolve;
+mod set_error;
 mod suggest;
 mod tree_text;
+mod tree_walk;
 
 pub use crate::kit::Fault;
 pub use document::{Ambient, Document, Source, VERSION, check, standard_atmosphere};
-pub use edit::{SetError, get, set, set_in};
+pub use edit::{get, set, set_in};
 pub use file::{ReadError, WriteError, read, write};
 pub use log::{FitHealth, LogError, LogRow, LogSetup, LogStep, SiteLog, log_from_csv, log_of};
 pub use rating::{CardSetup, Unknown, card_of};
@@ -23,3 +25,4 @@ pub use readings::{
     ColdSpot, Observed, ReadingKind, ReadingTolerance, Readings, ReadingsSetup, Tolerances, readings_of,
 };
 pub use resolve::{JobPlanned, KitJob, KitSetup, PartName, resolve, resolve_jobs, resolve_limits};
+pub use set_error::SetError;

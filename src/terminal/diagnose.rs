@@ -43,7 +43,7 @@ pub fn run(arguments: &DiagnoseArguments) -> Result<String, Vec<String>> {
             None => serde_json::json!({ "narrows": document.version, "title": document.title }),
         };
         if let (Some((setup, fitted)), Some(object)) = (&log, value.as_object_mut()) {
-            object.insert("log".to_owned(), log_fit_json(setup, fitted, units));
+            object.insert("log".to_owned(), log_fit_json(setup, fitted));
         }
         return pretty(&value);
     }

@@ -1,5 +1,8 @@
 //! The causes that are looked at, and the groups that they are told apart by.
 
+use crate::kit::PartKind;
+use crate::scenario::{KitSetup, PartName};
+
 /// What is told apart first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord)]
 pub enum Group {
@@ -75,6 +78,27 @@ pub enum Cause {
 }
 
 impl Cause {
+    /// What it is called in this kit: a part by its name.
+    pub(super) fn name(self, kit: &KitSetup) -> String {
+        match self {
+            Self::Nothing => "Nothing wrong".to_owned(),
+            Self::PartBlocked(index) => blocked_name(kit.parts.get(index)),
+            Self::SecondPartBlocked(index) => {
+                format!("Second port: {}", blocked_name(kit.second_parts.get(index)))
+            }
+            Self::DischargePartBlocked(index) => {
+                format!("Discharge: {}", blocked_name(kit.discharge_parts.get(index)))
+            }
+            Self::InletScreen => "Inlet screen inside the machine blocked".to_owned(),
+            Self::WornMachine => "Machine worn: valves or seals".to_owned(),
+            Self::LowSource => "System cold or low".to_owned(),
+            Self::WeakSupply => "Low voltage from supply or branch circuit".to_owned(),
+            Self::LossyCord => "Voltage lost in cord or plug".to_owned(),
+            Self::HotCylinder => "Hot cylinder".to_owned(),
+            Self::AirInCylinder => "Air or other non-condensables in the cylinder".to_owned(),
+        }
+    }
+
     /// Which group it belongs to.
     pub fn group(self) -> Group {
         match self {
@@ -102,5 +126,14 @@ impl Cause {
             Self::HotCylinder => "hot_cylinder".to_owned(),
             Self::AirInCylinder => "air_in_cylinder".to_owned(),
         }
+    }
+}
+
+fn blocked_name(part: Option<&PartName>) -> String {
+    match part {
+        Some(part) if part.kind == PartKind::FilterDrier => format!("{} loaded", part.name),
+        Some(part) if part.kind == PartKind::Hose => format!("{} kinked or blocked", part.name),
+        Some(part) => format!("{} blocked or not open", part.name),
+        None => "A part blocked".to_owned(),
     }
 }

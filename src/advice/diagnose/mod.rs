@@ -10,6 +10,7 @@
 //!
 //! Neglected: two faults of the flow at once, and faults that no reading of one moment can show.
 
+mod case;
 mod cause;
 mod change;
 mod error;
@@ -19,6 +20,7 @@ mod log;
 mod next_check;
 mod rank;
 mod side;
+mod state;
 mod weights;
 
 pub use cause::{Cause, Group};

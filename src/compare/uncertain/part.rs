@@ -4,7 +4,8 @@ use super::assumed;
 use super::slot::filled;
 use super::walk::{Thing, Visit};
 use crate::kit::{
-    Band, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, DrierState, FilterDrier, Hole, Part, PartKind,
+    Band, CORE_DISCHARGE_COEFFICIENT, Content, ContentMut, DISCHARGE_COEFFICIENT, DrierState, FilterDrier,
+    Hole, Part, PartKind,
 };
 use crate::units::Typed;
 use uom::si::f64::{Length, Ratio};
@@ -22,31 +23,21 @@ pub(super) fn walk(part: &mut Part, place: &str, visit: &mut Visit<'_>) {
     } else {
         (PASSAGES, DISCHARGE_COEFFICIENT)
     };
-    match part {
-        Part::Hose(tube) | Part::DipTube(tube) => {
-            thing.banded(visit, "bore", &mut tube.bore, tube.bore_band.as_ref(), &assumed::BORE);
-        }
-        Part::GaugeSet(set) => {
+    match part.content_mut() {
+        ContentMut::Tube(tube) => bore(&thing, visit, &mut tube.bore, tube.bore_band.as_ref()),
+        ContentMut::Hole(one) => hole(&thing, visit, one, coefficients),
+        ContentMut::GaugeSet(set) => {
             bore(&thing, visit, &mut set.bore, set.bore_band.as_ref());
             coefficient(&thing, visit, &mut set.discharge_coefficient, coefficients);
         }
-        Part::FilterDrier(one) => drier(&thing, visit, one),
-        Part::Valve(valve) => thing.banded(
+        ContentMut::FilterDrier(one) => drier(&thing, visit, one),
+        ContentMut::Valve(valve) => thing.banded(
             visit,
             "flow_coefficient",
             &mut valve.flow_coefficient,
             valve.flow_coefficient_band.as_ref(),
             &assumed::FLOW_COEFFICIENT,
         ),
-        Part::ValveCore(one)
-        | Part::Stem(one)
-        | Part::SelfSealingEnd(one)
-        | Part::BallValve(one)
-        | Part::SightGlass(one)
-        | Part::InletScreen(one)
-        | Part::Adapter(one)
-        | Part::ServiceValve(one)
-        | Part::Tee(one) => hole(&thing, visit, one, coefficients),
     }
 }
 
@@ -57,11 +48,11 @@ pub(super) fn inlet(one: &mut Hole, thing: &Thing, visit: &mut Visit<'_>) {
 
 /// Shelf entry, or kind and likely size.
 fn key_of(part: &Part) -> String {
-    match (part.from(), part.bore(), part) {
+    match (part.from(), part.bore(), part.content()) {
         (Some(id), ..) => id.to_owned(),
         (None, Some(bore), _) => format!("{} {bore}", part.kind().tag()),
-        (None, None, Part::Valve(valve)) => format!("Valve {}", valve.flow_coefficient),
-        (None, None, Part::FilterDrier(drier)) => {
+        (None, None, Content::Valve(valve)) => format!("Valve {}", valve.flow_coefficient),
+        (None, None, Content::FilterDrier(drier)) => {
             let size = [
                 drier.flow_coefficient.as_ref().map(Typed::as_typed),
                 drier.rated_flow.as_ref().map(Typed::as_typed),

@@ -10,9 +10,9 @@ use crate::kit::Part;
 use crate::report::job_steps::job_steps;
 use crate::report::job_table::{deadline_words, level_words, plain_name, push_pull_words, stop_rule};
 use crate::report::job_words::time_text;
-use crate::report::json::element_name;
 use crate::report::part_words::{part_detail, part_name};
-use crate::report::table::{choked_name, element_losses, running_words, starting_words};
+use crate::report::power_words::{element_losses, element_name, running_words, starting_words};
+use crate::report::table::choked_name;
 use crate::units::as_sentence;
 
 pub(super) fn sections(scene: &Scene) -> Vec<Section> {
@@ -37,7 +37,7 @@ fn order(scene: &Scene) -> Section {
         Block::Checks(
             [
                 "Gloves, goggles and ventilation are in place; no flames, no smoking.",
-                "Cylinder marks read: water capacity, tare, test date, refrigerant. One refrigerant a cylinder.",
+                "Cylinder markings read: water capacity, tare, test date, refrigerant. One refrigerant to a cylinder.",
                 "Scale set to zero; stop weights below written on each cylinder.",
                 "Hoses, fittings and gauges leak-tight and rated for the highest pressure; air purged as instructed.",
                 "Filter-drier fitted at the machine's inlet.",
@@ -141,8 +141,8 @@ fn protection(scene: &Scene) -> Vec<String> {
     let mut all: Vec<String> = [
         "Goggles or face shield.",
         "Gloves against liquid refrigerant, dry and undamaged.",
-        "Long sleeves and trousers, shoes with firm toes.",
-        "Ventilation; on roofs and ladders, what the site asks against falls.",
+        "Long sleeves and trousers, safety-toe shoes.",
+        "Ventilation; on roofs and ladders, fall protection as the site asks.",
     ]
     .map(str::to_owned)
     .into();
@@ -152,7 +152,7 @@ fn protection(scene: &Scene) -> Vec<String> {
         ));
     }
     if class.is_toxic() {
-        all.push(format!("Class {class}: breathing protection as its safety sheet says."));
+        all.push(format!("Class {class}: respirator as its safety data sheet says."));
     }
     all
 }

@@ -2,7 +2,7 @@
 
 use crate::flow::{Element, FlowError, Path, PathPart, Restriction, SecondBranch, Tube};
 use crate::fluid::{FluidError, Refrigerant};
-use crate::kit::{Door, FilterDrier, Hole, Kit, Part, PartKind, Valve};
+use crate::kit::{Content, Door, FilterDrier, Hole, Kit, Part, PartKind, Valve};
 use crate::units::factors::{FAHRENHEIT_DEGREE_K, FAHRENHEIT_SHIFT, PSI_PA};
 use crate::units::{Measure, Typed};
 use uom::si::f64::Ratio;
@@ -40,32 +40,20 @@ pub(super) fn parts_of(parts: &[Part], context: &Context<'_>, door: &mut Door<'_
 }
 
 fn elements_of(part: &Part, context: &Context<'_>) -> Result<PathPart, PartError> {
-    let elements = match part {
-        Part::Hose(tube) | Part::DipTube(tube) => {
-            vec![Element::Tube(Tube::new(
-                tube.bore.value(),
-                tube.length.value(),
-                tube.roughness(),
-                tube.rise(),
-            )?)]
+    let elements = match part.content() {
+        Content::Tube(tube) => {
+            let (bore, length) = (tube.bore.value(), tube.length.value());
+            vec![Element::Tube(Tube::new(bore, length, tube.roughness(), tube.rise())?)]
         }
-        Part::GaugeSet(set) => {
+        Content::Hole(one) => {
+            vec![Element::Restriction(hole(one, part.kind() == PartKind::ValveCore)?)]
+        }
+        Content::GaugeSet(set) => {
             let seat = Element::Restriction(hole(&set.seat(), false)?);
             (0..set.seats).map(|_| seat).collect()
         }
-        Part::FilterDrier(drier) => vec![Element::Restriction(restriction_of_drier(drier, context)?)],
-        Part::Valve(valve) => vec![Element::Restriction(restriction_of_valve(valve)?)],
-        Part::ValveCore(one)
-        | Part::Stem(one)
-        | Part::SelfSealingEnd(one)
-        | Part::BallValve(one)
-        | Part::SightGlass(one)
-        | Part::InletScreen(one)
-        | Part::Adapter(one)
-        | Part::ServiceValve(one)
-        | Part::Tee(one) => {
-            vec![Element::Restriction(hole(one, part.kind() == PartKind::ValveCore)?)]
-        }
+        Content::FilterDrier(drier) => vec![Element::Restriction(restriction_of_drier(drier, context)?)],
+        Content::Valve(valve) => vec![Element::Restriction(restriction_of_valve(valve)?)],
     };
     Ok(PathPart { elements })
 }

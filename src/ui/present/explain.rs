@@ -2,7 +2,7 @@
 
 use narrows::compare::Figure;
 use narrows::job::OperatingPoint;
-use narrows::kit::Part;
+use narrows::kit::{Content, Part};
 use narrows::power::{ElementKind, PowerPoint};
 use uom::si::ratio::ratio;
 
@@ -52,14 +52,14 @@ pub fn explain(scene: &Scene, about: About) -> Option<Explanation> {
 
 /// How a part's loss is computed, in words.
 pub fn part_formula(part: &Part) -> &'static str {
-    match part {
-        Part::Hose(_) | Part::DipTube(_) => {
+    match part.content() {
+        Content::Tube(_) => {
             "Marched along its length: friction (Churchill; two-phase as the method says), acceleration, rise."
         }
-        Part::FilterDrier(_) => "A hole as wide as its rated flow at 1 psi asks.",
-        Part::GaugeSet(_) => "Each seat a hole: its area × flow factor, isentropic to the throat.",
-        Part::Valve(_) => "A hole of its flow coefficient Kv or Cv, pressure won back by F_L (IEC 60534).",
-        _ => {
+        Content::FilterDrier(_) => "A hole as wide as its rated flow at 1 psi asks.",
+        Content::GaugeSet(_) => "Each seat a hole: its area × flow factor, isentropic to the throat.",
+        Content::Valve(_) => "A hole of its flow coefficient Kv or Cv, pressure won back by F_L (IEC 60534).",
+        Content::Hole(_) => {
             "A hole: its area × flow factor, isentropic to the throat, pressure won back by F_L (IEC 60534)."
         }
     }

@@ -4,7 +4,8 @@
 use std::fmt::Display;
 
 use narrows::kit::{
-    Band, Branch, Cord, Cylinder, DrierState, Hole, Lay, Machine, Material, Motor, MotorKind, Part, Tube,
+    Band, Branch, Content, Cord, Cylinder, DrierState, Hole, Lay, Machine, Material, Motor, MotorKind, Part,
+    Tube,
 };
 use narrows::presets::Thing;
 use narrows::units::Typed;
@@ -70,14 +71,15 @@ pub fn of_thing(thing: &Thing) -> Vec<Figure> {
 
 /// The figures of a part.
 pub fn of_part(part: &Part) -> Vec<Figure> {
-    match part {
-        Part::Hose(tube) | Part::DipTube(tube) => of_tube(tube),
-        Part::GaugeSet(set) => {
+    match part.content() {
+        Content::Tube(tube) => of_tube(tube),
+        Content::Hole(hole) => of_hole(hole),
+        Content::GaugeSet(set) => {
             let mut all = vec![figure("Seats", "seats", set.seats)];
             all.extend(of_hole(&set.seat()));
             all
         }
-        Part::FilterDrier(drier) => {
+        Content::FilterDrier(drier) => {
             let state = match drier.state {
                 DrierState::Clean => "clean",
                 DrierState::Used => "used",
@@ -90,20 +92,11 @@ pub fn of_part(part: &Part) -> Vec<Figure> {
                 optional("Rated capacity", "rated_capacity", drier.rated_capacity.as_ref()),
             ]
         }
-        Part::Valve(valve) => vec![
+        Content::Valve(valve) => vec![
             figure("Size", "flow_coefficient", &valve.flow_coefficient)
                 .banded(valve.flow_coefficient_band.as_ref()),
             optional("Recovery F_L", "pressure_recovery", valve.pressure_recovery.as_ref()),
         ],
-        Part::ValveCore(hole)
-        | Part::Stem(hole)
-        | Part::SelfSealingEnd(hole)
-        | Part::BallValve(hole)
-        | Part::SightGlass(hole)
-        | Part::InletScreen(hole)
-        | Part::Adapter(hole)
-        | Part::ServiceValve(hole)
-        | Part::Tee(hole) => of_hole(hole),
     }
 }
 

@@ -6,4 +6,5 @@ pub mod field;
 pub mod find;
 pub mod hold;
 pub mod plate;
+mod step;
 pub mod word_button;

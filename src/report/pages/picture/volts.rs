@@ -7,9 +7,8 @@ use super::{Anchor, Dash, Item, LETTER, Picture, Tone, WIDTH, text_width};
 use crate::power::{Element, PowerPoint};
 use crate::report::drawing::axis::{Axis, Fixed};
 use crate::report::drawing::ticks::short;
-use crate::report::json::element_name;
+use crate::report::power_words::{element_losses, element_name};
 use crate::report::solved::SolvedKit;
-use crate::report::table::element_losses;
 use crate::units::{UnitSet, as_sentence};
 
 const LEFT: f32 = 48.0;

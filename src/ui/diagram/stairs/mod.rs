@@ -1,8 +1,11 @@
 //! The pressure stairs: under each part the level that leaves it. A hole is a step, a length is
 //! a slope; blue is level, orange is loss.
 
+mod grid;
+mod labels;
 mod layout;
 mod paint;
+mod second;
 
 use egui::{Rect, Ui};
 

@@ -2,7 +2,10 @@
 
 use egui::{Align2, Color32, Painter, Pos2, Rangef, Rect, Shape as Paint, Stroke, StrokeKind, pos2, vec2};
 
+use super::grid::grid;
+use super::labels::Labels;
 use super::layout::{Fall, Plan, Track};
+use super::second::{hatch_fall, own_falls, second_track};
 use super::{Run, Shape, Stairs};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::lines;
@@ -57,57 +60,6 @@ fn note_places(plan: &Plan, s: &Stairs) -> Vec<(Pos2, Align2)> {
     let low = plan.axis.y(s.ambient) - 22.0;
     let heights = if fold.is_finite() { vec![fold - 2.0, low] } else { vec![low, low - 20.0] };
     heights.into_iter().map(|y| (pos2(x, y), Align2::LEFT_BOTTOM)).collect()
-}
-
-fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
-    let (m, p) = (&look.measures, look.palette);
-    let y = Rangef::new(plan.axis.pixels().upper, plan.axis.pixels().lower);
-    for i in 1..columns.count {
-        painter.vline(columns.span(i).min, Rangef::new(plan.rect.top(), y.max), look.hairline(p.rule));
-    }
-    let font = fonts::regular(m.small);
-    let min_px = m.small * 2.2;
-    for tick in plan.axis.ticks(0.0, min_px) {
-        let at = plan.axis.y(tick);
-        painter.hline(plan.x, at, look.hairline(p.rule));
-        let label = pos2(plan.x.min - 8.0, at);
-        painter.text(label, Align2::RIGHT_CENTER, look.decimal(number(tick)), font.clone(), p.ink2);
-    }
-    // A gauge scale has no negative numbers; below the air outside the absolute scale speaks.
-    for tick in plan.axis.ticks(s.ambient, min_px).into_iter().filter(|t| *t >= 0.0) {
-        let at = plan.axis.y(tick + s.ambient);
-        painter.hline(Rangef::new(plan.x.max, plan.x.max + 4.0), at, look.hairline(p.edge));
-        let label = pos2(plan.x.max + 8.0, at);
-        painter.text(label, Align2::LEFT_CENTER, look.decimal(number(tick)), font.clone(), p.ink2);
-    }
-    for x in [plan.x.min, plan.x.max] {
-        painter.vline(x, y, look.hairline(p.edge));
-    }
-    painter.hline(plan.x, y.max, Stroke::new(2.0 * m.line, p.ink));
-    let top = plan.rect.top() + 3.0;
-    let bold = fonts::bold(m.small);
-    painter.text(pos2(plan.rect.left() + 4.0, top), Align2::LEFT_TOP, &s.absolute_unit, bold.clone(), p.ink2);
-    let right = pos2(plan.x.max + m.right_margin - 2.0, top);
-    painter.text(right, Align2::RIGHT_TOP, &s.gauge_unit, bold, p.ink2);
-    for (fold, band) in plan.axis.folds() {
-        let text = format!("{} {} folded away", number((fold.to - fold.from).round()), s.difference_unit);
-        lines::fold(painter, plan.x, Rangef::new(band.upper, band.lower), &text, look);
-    }
-    for (level, text) in &s.references {
-        let at = plan.axis.y(*level);
-        lines::reference(painter, plan.x, at, look);
-        let galley = painter.layout_no_wrap(text.clone(), font.clone(), p.ink2);
-        // Over the line, or under it where a fold is close above.
-        let height = galley.size().y;
-        let over = Rangef::new(at - 2.0 - height, at - 2.0);
-        let folded = plan.axis.folds().any(|(_, band)| over.min < band.lower && over.max > band.upper);
-        let top = if folded { at + 1.0 } else { over.min };
-        let place = Rect::from_min_size(pos2(plan.x.min + 8.0, top), galley.size());
-        if folded {
-            painter.rect_filled(place.shrink2(vec2(0.0, 2.0)), 0.0, p.sheet);
-        }
-        painter.galley(place.min, galley, p.ink2);
-    }
 }
 
 fn band(painter: &Painter, columns: &Columns, run: &Run, plan: &Plan, look: &Look) {
@@ -203,54 +155,6 @@ fn into_cylinder(painter: &Painter, ends: (Pos2, Pos2), s: &Stairs, labels: &mut
     }
 }
 
-/// Losses of the second branch where they are not the first one's.
-fn own_falls<'a>(second: &'a Track, first: &'a Track) -> impl Iterator<Item = &'a Fall> {
-    let same = |a: &Fall, b: &Fall| (a.from - b.from).length() < 1.0 && (a.to - b.to).length() < 1.0;
-    second.falls.iter().filter(move |fall| !first.falls.iter().any(|other| same(fall, other)))
-}
-
-fn hatch_fall(painter: &Painter, fall: &Fall, look: &Look) {
-    let width = if fall.step { 7.0 * look.measures.line } else { 0.0 };
-    let lower = pos2(fall.from.x, fall.to.y);
-    let outline = if fall.step {
-        vec![fall.from - vec2(width, 0.0), fall.from, fall.to, fall.to - vec2(width, 0.0)]
-    } else {
-        vec![fall.from, fall.to, lower]
-    };
-    lines::hatch(painter, &outline, look.palette.fall_fill, 5.0);
-}
-
-/// A hollow line: over the first branch's where both are alike, beside it where they are not.
-fn second_track(
-    painter: &Painter,
-    second: &Track,
-    first: &Track,
-    share: &str,
-    s: &Stairs,
-    labels: &mut Labels,
-    look: &Look,
-) {
-    let (m, p) = (&look.measures, look.palette);
-    let color = if s.stale { p.edge } else { p.level };
-    labels.keep_clear_of(&second.suction);
-    for (width, color) in [(m.level_line(), color), (0.4 * m.level_line(), p.sheet)] {
-        lines::polyline(painter, second.suction.clone(), Stroke::new(width, color), None);
-    }
-    if let Some(&end) = second.suction.last() {
-        painter.circle(end, 4.5 * m.line, p.sheet, Stroke::new(2.0 * m.line, color));
-        let up = [8.0, 24.0, 40.0, 60.0].map(|up| (end - vec2(0.0, up), Align2::CENTER_BOTTOM));
-        let down = [8.0, 24.0, 40.0].map(|down| (end + vec2(0.0, down), Align2::CENTER_TOP));
-        let places = [up.as_slice(), down.as_slice()].concat();
-        labels.text(painter, &places, share, fonts::regular(m.small), p.ink2, p.sheet);
-    }
-    for fall in own_falls(second, first) {
-        if fall.choked {
-            choked(painter, fall, labels, look);
-        }
-        drop_number(painter, fall, false, "", labels, look);
-    }
-}
-
 fn machine_lift(painter: &Painter, lift: Rect, color: Color32, look: &Look) {
     painter.rect_filled(lift, 0.0, look.palette.field);
     painter.rect_stroke(lift, 0.0, Stroke::new(2.0, color), StrokeKind::Inside);
@@ -297,7 +201,14 @@ fn ends(painter: &Painter, track: &Track, s: &Stairs, color: Color32, labels: &m
     }
 }
 
-fn drop_number(painter: &Painter, fall: &Fall, largest: bool, unit: &str, labels: &mut Labels, look: &Look) {
+pub(super) fn drop_number(
+    painter: &Painter,
+    fall: &Fall,
+    largest: bool,
+    unit: &str,
+    labels: &mut Labels,
+    look: &Look,
+) {
     if fall.text.is_empty() {
         return;
     }
@@ -320,7 +231,7 @@ fn drop_number(painter: &Painter, fall: &Fall, largest: bool, unit: &str, labels
     labels.text(painter, &places, &text, fonts::bold(size), p.fall_text, p.sheet);
 }
 
-fn choked(painter: &Painter, fall: &Fall, labels: &mut Labels, look: &Look) {
+pub(super) fn choked(painter: &Painter, fall: &Fall, labels: &mut Labels, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
     let y = Rangef::new(fall.from.y - 14.0, fall.to.y + 14.0);
     for dx in [-11.0, 11.0] {
@@ -397,71 +308,5 @@ fn kit_letters(painter: &Painter, plan: &Plan, s: &Stairs, look: &Look) {
         let text = pos2(mark.x + 9.0 * look.measures.line, y);
         let font = fonts::bold(look.measures.strong);
         painter.text(text, Align2::LEFT_CENTER, &run.letter, font, look.palette.ink);
-    }
-}
-
-/// A number on an axis, with a true minus.
-fn number(v: f64) -> String {
-    let text = if v == v.round() { format!("{v:.0}") } else { format!("{v:.1}") };
-    text.replace('-', "\u{2212}")
-}
-
-/// Text that keeps clear of what is already there.
-struct Labels {
-    placed: Vec<Rect>,
-    area: Rect,
-}
-
-impl Labels {
-    fn new(area: Rect) -> Self {
-        Self { placed: Vec::new(), area }
-    }
-
-    /// Level stretches and steps of a line count as taken.
-    fn keep_clear_of(&mut self, line: &[Pos2]) {
-        for pair in line.windows(2) {
-            if let [a, b] = *pair {
-                self.placed.push(Rect::from_two_pos(a, b).expand(1.0));
-            }
-        }
-    }
-
-    /// Whether one of the places is free.
-    fn has_room(
-        &self,
-        painter: &Painter,
-        places: &[(Pos2, Align2)],
-        text: &str,
-        font: &egui::FontId,
-    ) -> bool {
-        let size = painter.layout_no_wrap(text.to_owned(), font.clone(), Color32::BLACK).size();
-        places.iter().any(|(at, align)| self.is_free(align.anchor_size(*at, size)))
-    }
-
-    fn is_free(&self, rect: Rect) -> bool {
-        self.area.contains_rect(rect) && !self.placed.iter().any(|other| other.intersects(rect))
-    }
-
-    /// Writes at the first free place, else at the first one.
-    fn text(
-        &mut self,
-        painter: &Painter,
-        places: &[(Pos2, Align2)],
-        text: &str,
-        font: egui::FontId,
-        color: Color32,
-        patch: Color32,
-    ) {
-        if text.is_empty() {
-            return;
-        }
-        let galley = painter.layout_no_wrap(text.to_owned(), font, color);
-        let rects: Vec<Rect> =
-            places.iter().map(|(at, align)| align.anchor_size(*at, galley.size())).collect();
-        let free = |r: &&Rect| self.is_free(**r);
-        let Some(&rect) = rects.iter().find(free).or(rects.first()) else { return };
-        painter.rect_filled(rect.expand2(vec2(2.0, -1.0)), 0.0, patch);
-        painter.galley(rect.min, galley, color);
-        self.placed.push(rect);
     }
 }
