@@ -15,32 +15,29 @@ original=$(cksum <"$job")
 open_window "$job"
 
 whole() { import -window root rgb:- | cksum; }
-differs() { [ "$1" != "$2" ] || fail "$3"; }
+# differs PICTURE WHAT: the screen shows another picture before long, or this went wrong.
+differs() { until_so is_not "$1" || fail "$2"; settle; }
+is_not() { [ "$(whole)" != "$1" ]; }
+is_dark() { [ "$(import -window root -resize 1x1 -format '%[fx:int(255*mean)]' info:)" -le 2 ]; }
 
 command_by_search "lesson which part"
 keys 2 2 2 1 5
-settle
 shot 1-ask
 ask=$(whole)
 keys space
-sleep 2
+differs "$ask" "Space showed nothing"
 one=$(whole)
-differs "$ask" "$one" "Space showed nothing"
 keys b
-sleep 1
-dark=$(import -window root -resize 1x1 -format '%[fx:int(255*mean)]' info:)
-between "$dark" 0 2 "how bright a blank screen is, of 255,"
-keys b
-keys space
-sleep 2
+until_so is_dark || fail "B did not blank the screen"
+keys b space
 shot 2-show
-differs "$one" "$(whole)" "the second piece did not show"
+differs "$one" "the second piece did not show"
 # Four steps of why; the last one stretches the hose before the class's eyes.
-for _ in 1 2 3 4; do keys space; sleep 1.5; done
+keys space space space space
 shot 3-why
+why=$(whole)
 keys r
-settle
-[ "$(whole)" != "$one" ] || fail "R did not start the lesson again"
+differs "$why" "R did not start the lesson again"
 [ "$(cksum <"$job")" = "$original" ] || fail "the lesson changed the file"
 
 kill "$pid"
@@ -50,12 +47,10 @@ open_window "$job"
 # One's own kit in a window for the class, edited in the ordinary one.
 command_by_search "projector second window"
 class=$(seen --name "for the class") || fail "there is no second window"
-xdotool windowactivate --sync "$class"
-keys 1 1 2
-for _ in $(seq 7); do keys space; sleep 0.6; done
+to_front "$class"
+keys 1 1 2 space space space space space space space
 [ -z "${SHOTS:-}" ] || import -window "$class" "$SHOTS/i1-4-class-window.png"
-xdotool windowactivate --sync "$window"
-settle
+to_front "$window"
 shot 5-beside-it
 command_by_search "take part out core"
 save "$job"
@@ -71,8 +66,8 @@ same "$(parts "$job" A)" "ValveCore Hose GaugeSet Hose SelfSealingEnd" "kit A"
 long=$(value "$job" A rate_kg_s)
 awk -v b="$before" -v o="$out" -v l="$long" 'BEGIN { exit !(o > b && l < b && o - b > b - l) }' ||
     fail "rates $before, core out $out, long hose $long kg/s; expected the core to count for more"
-xdotool windowactivate --sync "$class"
+to_front "$class"
 keys Escape
-sleep 1
-! xdotool search --onlyvisible --name "for the class" >/dev/null 2>&1 || fail "the class's window stays"
+is_gone() { ! xdotool search --onlyvisible --name "for the class"; }
+until_so is_gone || fail "the class's window stays"
 echo "i1: $before kg/s, core out $out, hose 25 ft $long"

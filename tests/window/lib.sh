@@ -2,6 +2,8 @@
 #
 # A script sources this file, calls `begin NAME [PROGRAM]`, then `open_window FILE`, then does with
 # mouse and keys what a person would do, saves, and asks the terminal what the saved file says.
+# Nothing is done for a time: after each key and click the script waits until the program has done what
+# it was told (`settle`), and what it looks for it waits for (`until_so`), however busy the machine is.
 # With SHOTS=FOLDER in the environment the pictures taken on the way are kept there.
 #
 # Needs Xvfb, xdotool, openbox and imagemagick.
@@ -18,30 +20,41 @@ begin() {
     work=$(mktemp -d)
     trap finish EXIT
     Xvfb -displayfd 3 -screen 0 "${size}x24" 3>"$work/display" 2>/dev/null &
-    started+=($!)
+    server=$!
+    started+=("$server")
     # The number is whole once its line is.
     local number=
-    for _ in $(seq 100); do read -r number <"$work/display" && break; sleep 0.1; done
-    [ -n "$number" ] || fail "Xvfb did not start"
+    has_number() { read -r number <"$work/display"; }
+    until_so has_number || fail "Xvfb did not start"
     DISPLAY=":$number"
     export DISPLAY
     # No frames: the window has the whole screen, as it asks for.
     echo '<openbox_config><applications><application name="*"><decor>no</decor></application></applications>
         </openbox_config>' >"$work/frames.xml"
-    # A display that another one just left refuses its first caller now and then.
-    for _ in $(seq 5); do
-        openbox --config-file "$work/frames.xml" 2>/dev/null &
-        started+=($!)
-        for _ in $(seq 30); do xdotool get_num_desktops >/dev/null 2>&1 && break 2; sleep 0.1; done
-    done
-    xdotool get_num_desktops >/dev/null 2>&1 || fail "openbox did not start"
+    openbox --config-file "$work/frames.xml" 2>/dev/null &
+    started+=($!)
+    until_so xdotool get_num_desktops || fail "openbox did not start"
     # What the window keeps goes here, not into the person's own folder.
     export XDG_DATA_HOME="$work/data" LIBGL_ALWAYS_SOFTWARE=1
 }
 
+# The display goes last, and only when all are gone may another script take its number.
 finish() {
-    for pid in "${started[@]}"; do kill "$pid" 2>/dev/null || true; done
+    local at
+    for ((at = ${#started[@]} - 1; at >= 0; at--)); do
+        kill "${started[at]}" 2>/dev/null || true
+        wait "${started[at]}" 2>/dev/null || true
+    done
     rm -rf "$work"
+}
+
+# until_so COMMAND...: tries it again until it succeeds, for 60 s.
+until_so() {
+    local end=$((SECONDS + 60))
+    until "$@" >/dev/null 2>&1; do
+        [ "$SECONDS" -lt "$end" ] || return 1
+        sleep 0.1
+    done
 }
 
 fail() {
@@ -50,43 +63,53 @@ fail() {
     exit 1
 }
 
-# seen SEARCH...: the window that xdotool finds by these words, waited for up to 20 s.
+# seen SEARCH...: the window that xdotool finds by these words, waited for.
 seen() {
-    local found
-    for _ in $(seq 200); do
-        found=$(xdotool search --onlyvisible "$@" 2>/dev/null | tail -1) && [ -n "$found" ] && { echo "$found"; return 0; }
-        sleep 0.1
-    done
-    return 1
+    until_so xdotool search --onlyvisible "$@" || return 1
+    xdotool search --onlyvisible "$@" 2>/dev/null | tail -1
 }
 
-# open_window FILE: starts the program and waits until its window fills the screen and stands still.
+# open_window FILE: starts the program and waits until its window fills the screen and has the keys.
 open_window() {
     "$program" "$1" &
     pid=$!
     started+=("$pid")
     window=$(seen --pid "$pid") || fail "the window did not open"
-    xdotool windowactivate --sync "$window"
-    sleep 1
+    to_front "$window"
+    until_so fills_the_screen || fail "the window is $(shape); expected the whole screen, $size"
     settle
-    local shape
-    shape=$(xdotool getwindowgeometry "$window" | sed -n 's/.*Geometry: //p')
-    [ "$shape" = "$size" ] || fail "the window is $shape; expected the whole screen, $size"
 }
+shape() { xdotool getwindowgeometry "$window" | sed -n 's/.*Geometry: //p'; }
+fills_the_screen() { [ "$(shape)" = "$size" ]; }
 
-# settle: waits until two pictures half a second apart are the same, at most 20 s.
+# to_front WINDOW: until the keys go there.
+to_front() {
+    xdotool windowactivate "$1" 2>/dev/null || true
+    until_so has_keys "$1" || fail "window $1 does not get the keys"
+    settle
+}
+has_keys() { [ "$(xdotool getactivewindow)" = "$1" ] || { xdotool windowactivate "$1"; false; }; }
+
+# settle: waits until the program has done all it was told, at most 60 s. It has when it, its display and
+# its solver have slept through three looks in a row: whoever is told something wakes at once. The thread
+# that draws ranges may go on.
 settle() {
-    local before now
-    before=$(picture)
-    for _ in $(seq 40); do
-        sleep 0.5
-        now=$(picture)
-        [ "$now" = "$before" ] && return
-        before=$now
+    local still=0 end=$((SECONDS + 60))
+    while [ "$still" -lt 3 ] && [ "$SECONDS" -lt "$end" ]; do
+        sleep 0.02
+        if busy "$pid" || busy "$server"; then still=0; else still=$((still + 1)); fi
     done
 }
-# The chain of the parts and the stairs under it; the strip beside them counts its draws.
-picture() { import -window root -crop "$((${size%x*} - 260))x$((${size#*x} - 330))+0+80" rgb:- | cksum; }
+# busy PROCESS: a thread of it runs, or waits for a processor or the disk.
+busy() {
+    local line
+    for task in "/proc/$1/task/"*/stat; do
+        read -r line <"$task" || continue
+        [[ $line == *"(studies)"* ]] && continue
+        [[ ${line##*) } == [RD]* ]] && return 0
+    done 2>/dev/null
+    return 1
+}
 
 # quiet: waits until the program has worked less than a tenth of the time for a second, at most 60 s.
 quiet() {
@@ -99,24 +122,23 @@ quiet() {
 }
 ticks() { awk '{ print $14 + $15 }' "/proc/$pid/stat"; }
 
-# keys KEY...: one after another, as xdotool names them.
+# keys KEY...: one after another, as xdotool names them; each is done before the next one comes.
 keys() {
-    for key in "$@"; do xdotool key "$key"; sleep 0.15; done
+    for key in "$@"; do xdotool key "$key"; settle; done
 }
 
 # words TEXT: typed letter by letter.
-words() { xdotool type --delay 30 "$1"; sleep 0.3; }
+words() { xdotool type --delay 30 "$1"; settle; }
 
-# click X Y: with the left button.
-click() { xdotool mousemove "$1" "$2"; sleep 0.15; xdotool click 1; sleep 0.4; }
+# point X Y: the pointer goes there; click X Y: and its left button is pressed.
+point() { xdotool mousemove "$1" "$2"; settle; }
+click() { point "$1" "$2"; xdotool click 1; settle; }
 
 # command_by_search WORDS: finds a command by words and does it; the row that says it must be the first one.
 command_by_search() {
     keys ctrl+k
-    sleep 0.3
     words "$1"
     keys Return
-    settle
 }
 
 # type_over TEXT: what the field with the focus holds gives way to this.
@@ -124,7 +146,6 @@ type_over() {
     keys ctrl+a
     words "$1"
     keys Return
-    settle
 }
 
 # Places on the Bench at 1366 × 768, from the measures of src/ui/style/measures.rs: header 40,
@@ -138,15 +159,20 @@ column() {
     echo $((left + width * $1 + width / 2))
 }
 
-# The row under a part in hand: sizes of 134 each, then words for 400, then 56 for each word to hold.
-row=$((header + views + chain + target / 2))
-
-# row_start COLUMN COUNT SIZES HOLDS: it begins with its part, or further left if it would not fit.
-row_start() {
-    local width=$(((${size%x*} - strip - left - right) / $2)) long=$((480 + 134 * $3 + 56 * $4))
-    local at=$((left + width * $1)) last=$((left + width * $2 - long))
-    echo $((at < last ? at : last))
+# row_left TOP: where the box of words begins whose upper edge is drawn at this height; waited for.
+row_left() {
+    until_so edge "$1" || fail "no row of words at height $1"
+    edge "$1"
 }
+# The first run of 60 pixels as dark as ink.
+edge() {
+    import -window root -crop "$((${size%x*} - strip))x1+0+$1" +repage -depth 8 gray:- | od -An -v -tu1 -w1 |
+        awk '$1 < 60 { if (++run == 60 && !found) { print NR - 60; found = 1 } next } { run = 0 }
+            END { exit !found }'
+}
+
+# The row under a part in hand.
+row_top=$((header + views + chain)) row=$((header + views + chain + target / 2))
 
 # in_hand COLUMN COUNT: clicks a part of the chain.
 in_hand() { click "$(column "$1" "$2")" $((header + views + chain / 2)); }
@@ -156,18 +182,16 @@ save() {
     local before
     before=$(cksum <"$1")
     keys ctrl+s
-    for _ in $(seq 50); do
-        [ "$(cksum <"$1")" != "$before" ] && return
-        sleep 0.1
-    done
-    fail "the file did not change on saving"
+    until_so is_another "$1" "$before" || fail "the file did not change on saving"
 }
+is_another() { [ "$(cksum <"$1")" != "$2" ]; }
 
-# value FILE KIT NAME: the first number of this name in what the terminal says of this kit.
+# value FILE KIT NAME: the first number of this name in what the terminal says of this kit. All of it is
+# read: a program whose reader has gone fails, now and then.
 value() {
     "$program" solve "$1" --json | awk -v kit="$2" -v name="$3" '
         $0 ~ "^      \"name\": \"" kit "\"" { here = 1 }
-        here && $1 == "\"" name "\":" { sub(",", "", $2); print $2; exit }'
+        here && !found && $1 == "\"" name "\":" { sub(",", "", $2); print $2; found = 1 }'
 }
 
 # parts FILE KIT: the kinds of its parts in their order, as the terminal solves them.

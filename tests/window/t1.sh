@@ -16,7 +16,7 @@ shot 1-as-opened
 # Takes a part with one size in hand and types over it in the row beneath.
 type_bore() {
     in_hand "$1" "$2"
-    click $(($(row_start "$1" "$2" 1 2) + 75)) "$row"
+    click $(($(row_left "$row_top") + 75)) "$row"
     type_over "$3"
 }
 
@@ -30,8 +30,7 @@ shot 2-core-widened
 
 # "Out" is the first word after the size; the column goes with the part.
 in_hand 3 8
-click $(($(row_start 3 8 1 2) + 138)) "$row"
-settle
+click $(($(row_left "$row_top") + 138)) "$row"
 type_bore 4 7 "4.2 mm"
 shot 3-gauge-set-out-end-opened
 save "$job"
@@ -42,11 +41,10 @@ between "$opened" 0.00983 0.01210 "the rate of the opened kit in kg/s"
 echo "t1: $before to $widened to $opened kg/s: core widened; gauge set out and end opened"
 
 # A part is dragged to another place, and brought back by key.
-xdotool mousemove "$(column 1 7)" $((header + views + 40))
-sleep 0.5
+point "$(column 1 7)" $((header + views + 40))
 xdotool mousedown 1
-sleep 0.5
-for column in 2 3 4; do xdotool mousemove "$(column "$column" 7)" $((header + views + 40)); sleep 0.4; done
+settle
+for column in 2 3 4; do point "$(column "$column" 7)" $((header + views + 40)); done
 xdotool mouseup 1
 settle
 save "$job"
@@ -61,11 +59,11 @@ sleep 3
 echo "t1: idle: $(($(ticks) - idle)) clock ticks of work in 3 s"
 
 type_bore 1 7 "3.3 mm"
-sleep 6
+# Written three seconds after the change.
+copy=$XDG_DATA_HOME/narrows/recovery-$pid.ron
+until_so has "$copy" 'bore:"3.3mm"' || fail "no recovery copy of the last change"
 kill -9 "$pid"
 wait "$pid" 2>/dev/null || true
-copy=$(ls "$XDG_DATA_HOME"/narrows/recovery-*.ron 2>/dev/null || true)
-[ -n "$copy" ] || fail "no recovery copy after a kill"
 holds "$copy" 'bore:"3.3mm"'
 lacks "$job" 'bore:"3.3mm"'
 open_window "$job"

@@ -22,9 +22,7 @@ machine=$((left + (${size%x*} - strip - left - right) / 8 * 6))
 cord=$((left + (machine - left) * 3 / 4))
 click $((cord + 40)) $((foot - 30))
 row=$((foot - target / 2))
-# Two sizes of 142, 56 for each of three words to hold, 88 before them; kept left of the strip.
-start=$((${size%x*} - strip - 540))
-[ "$cord" -lt "$start" ] && start=$cord
+start=$(row_left $((foot - target - 2)))
 click $((start + 80)) "$row"
 type_over "12 AWG"
 shot 2-thicker
@@ -32,7 +30,6 @@ save "$job"
 holds "$job" 'gauge:"12AWG"'
 click $((start + 80 + 142)) "$row"
 type_over "50 ft"
-quiet
 shot 3-thicker-and-shorter
 save "$job"
 holds "$job" 'gauge:"12AWG",length:"50ft"'
