@@ -111,3 +111,19 @@ fn liquid_into_an_inlet_that_nobody_described_is_said() {
     let narrow = "(bore: \"2 mm\", discharge_coefficient: \"0.8\")";
     assert!(!notes(Some(narrow)).contains(&Note::OpenInlet));
 }
+
+/// CoolProp 8.0.0 gives 273.15 K as the lowest temperature of R-114's equation of state
+/// (`PropsSI("Tmin", "R114")`): an answer below that comes with a note.
+#[test]
+fn an_answer_beyond_the_equation_of_state_says_so() {
+    let says = |temperature: &str| {
+        let mut document = preset("reference-kits");
+        for (path, text) in [("refrigerant", "R-114"), ("source.temperature", temperature)] {
+            scenario::set(&mut document, path, text).unwrap();
+        }
+        let notes = points(&document).remove(2).notes;
+        notes.contains(&Note::ExtrapolatedProperties { below_k: 273.15 })
+    };
+    assert!(says("-5 degC"));
+    assert!(!says("60 degC"));
+}

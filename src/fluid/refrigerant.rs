@@ -20,6 +20,7 @@ pub struct Refrigerant {
     listing: Listing,
     pressure_class: PressureClass,
     texts: Texts,
+    extrapolated_below_k: Option<f64>,
     molar_mass_kg_mol: f64,
     critical_pressure_pa: f64,
     critical_temperature_k: f64,
@@ -46,7 +47,6 @@ struct Texts {
     viscosity: String,
     safety_class: String,
     estimated: String,
-    note: String,
 }
 
 impl Refrigerant {
@@ -75,8 +75,8 @@ impl Refrigerant {
                 viscosity: table.viscosity,
                 safety_class: table.safety_class,
                 estimated: table.estimated,
-                note: table.note,
             },
+            extrapolated_below_k: table.extrapolated_below_k,
             molar_mass_kg_mol: table.molar_mass_kg_mol,
             critical_pressure_pa: table.critical_pressure_pa,
             critical_temperature_k: table.critical_temperature_k,
@@ -159,9 +159,10 @@ impl Refrigerant {
         &self.texts.viscosity
     }
 
-    /// Where part of the table is extrapolated; `None` where nothing is.
-    pub fn extrapolation_note(&self) -> Option<&str> {
-        Some(self.texts.note.as_str()).filter(|note| *note != "none")
+    /// Below this temperature the table goes on beyond the validity of its equation of state; `None`
+    /// where it does not.
+    pub fn extrapolated_below_k(&self) -> Option<f64> {
+        self.extrapolated_below_k
     }
 
     /// Molar mass, kg/mol.

@@ -13,7 +13,8 @@ pub(crate) struct Table {
     pub(crate) safety_class: String,
     pub(crate) estimated: String,
     pub(crate) floor: Floor,
-    pub(crate) note: String,
+    /// Below this temperature the table goes on beyond its source; `None` where it does not.
+    pub(crate) extrapolated_below_k: Option<f64>,
     pub(crate) molar_mass_kg_mol: f64,
     pub(crate) critical_pressure_pa: f64,
     pub(crate) critical_temperature_k: f64,
@@ -56,7 +57,7 @@ pub(crate) fn parse(refrigerant: &'static str, text: &str) -> Result<Table, Flui
         safety_class: file.field("safety_class")?.to_owned(),
         estimated: file.field("estimated")?.to_owned(),
         floor: file.floor()?,
-        note: file.field("note")?.to_owned(),
+        extrapolated_below_k: file.extrapolated_below_k()?,
         molar_mass_kg_mol: file.number("molar_mass_kg_mol")?,
         critical_pressure_pa: file.number("critical_pressure_pa")?,
         critical_temperature_k: file.number("critical_temperature_k")?,
@@ -91,6 +92,18 @@ impl<'a> File<'a> {
     fn number(&self, name: &'static str) -> Result<f64, FluidError> {
         let number = self.field(name)?.parse().ok().filter(|x: &f64| x.is_finite());
         number.ok_or_else(|| self.damaged(name, "a finite number"))
+    }
+
+    /// From `note: extrapolated below -100.0 degC, ...` or `note: none`.
+    fn extrapolated_below_k(&self) -> Result<Option<f64>, FluidError> {
+        let note = self.field("note")?;
+        if note == "none" {
+            return Ok(None);
+        }
+        let celsius = note.strip_prefix("extrapolated below ").and_then(|rest| rest.split_once(" degC"));
+        let celsius = celsius.and_then(|(number, _)| number.parse().ok()).filter(|x: &f64| x.is_finite());
+        let celsius = celsius.ok_or_else(|| self.damaged("note", "none, or extrapolated below ... degC"))?;
+        Ok(Some(celsius + 273.15))
     }
 
     fn floor(&self) -> Result<Floor, FluidError> {
@@ -156,6 +169,7 @@ mod tests {
         assert_eq!(place(""), "[saturation]");
         assert_eq!(place(&TEXT.replace("molar_mass_kg_mol", "mass")), "molar_mass_kg_mol");
         assert_eq!(place(&TEXT.replace("low_pressure_pa: 2500", "low_pressure_pa: NaN")), "low_pressure_pa");
+        assert_eq!(place(&TEXT.replace("note: extrapolated below", "note: perhaps below")), "note");
         let half = &TEXT[..TEXT.len() / 2];
         assert!(parse("R-410A", half).is_err());
     }

@@ -160,23 +160,19 @@ impl<'a> Balance<'a> {
         if drawn > flow * (1.0 + STEP_RATIO)
             && let Arrival::Arrives(lower) = self.line.arrival(above)?
         {
-            (suction, discharge) = self.on_step(flow, arriving, lower)?;
+            (suction, discharge) = self.on_step((flow, arriving), (above, lower))?;
         }
         Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: None })
     }
 
     /// No crossing but a step: a hair more flow, and the machine draws clearly less than that. Either it
-    /// arrives at a lower pressure, and the inlet settles between the two; or it cannot be condensed.
-    fn on_step(&self, flow: f64, arriving: Point, lower: Point) -> Result<(Suction, Discharge), JobError> {
-        let (_, _, discharge) = self.drawn(lower, flow)?;
-        let (high_pa, low_pa) = (arriving.pressure_pa, lower.pressure_pa);
-        match self.settles(flow, arriving.enthalpy_j_kg, high_pa, low_pa)? {
+    /// cannot be condensed, or it arrives at a lower pressure, and the inlet settles between the two.
+    fn on_step(&self, here: (f64, Point), above: (f64, Point)) -> Result<(Suction, Discharge), JobError> {
+        let (_, _, too_much) = self.drawn(above.1, above.0)?;
+        let (flow, arriving) = here;
+        match self.settles(flow, arriving.enthalpy_j_kg, arriving.pressure_pa, above.1.pressure_pa)? {
             Some(settled) => Ok(settled),
-            None => Err(JobError::Machine(MachineError::CannotCondense {
-                heat_w: discharge.heat_w,
-                at_limit_w: self.drawn(arriving, flow)?.2.heat_w,
-                limit_k: discharge.condensing_k,
-            })),
+            None => Err(cannot_condense(&self.drawn(arriving, flow)?.2, &too_much)),
         }
     }
 
@@ -218,7 +214,7 @@ impl<'a> Balance<'a> {
         let (drawn, suction, discharge) = at(root.x)?;
         if drawn > flow * (1.0 + STEP_RATIO) {
             // A step here too: just below, nothing can be condensed any more.
-            at(root.other_side)?;
+            return Err(cannot_condense(&discharge, &at(root.other_side)?.2));
         }
         Ok(Some((suction, discharge)))
     }
@@ -251,6 +247,16 @@ impl<'a> Balance<'a> {
         let drawn = compressor.mass_flow_kg_s(&suction, discharge.pressure_pa, self.speed_ratio);
         Ok((drawn, suction, discharge))
     }
+}
+
+/// The condenser's balance jumps from one state to a far one, and the machine draws too much at the one
+/// and too little at the other.
+fn cannot_condense(here: &Discharge, beyond: &Discharge) -> JobError {
+    JobError::Machine(MachineError::CannotCondense {
+        heat_w: beyond.heat_w,
+        at_limit_w: here.heat_w,
+        limit_k: here.condensing_k,
+    })
 }
 
 /// The path with the machine's own inlet throttle as its last part.

@@ -6,6 +6,11 @@
 pub enum Note {
     /// The refrigerant's properties are estimated (fitted mixing parameters).
     EstimatedProperties,
+    /// Somewhere it is colder than the refrigerant's equation of state is valid for.
+    ExtrapolatedProperties {
+        /// It is valid from here on.
+        below_k: f64,
+    },
     /// A blend with glide: liquid is taken at its bubble point, vapour at its dew point, and the
     /// composition is taken to stay as charged.
     Glide {

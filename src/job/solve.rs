@@ -231,6 +231,14 @@ fn discharge_parts(balance: &Balance<'_>, crossing: &Crossing) -> Result<Vec<Par
     Ok(resting(&profile.parts, start))
 }
 
+/// The colder of the system's contents and what reaches the machine.
+fn coldest_k(balance: &Balance<'_>, crossing: &Crossing) -> f64 {
+    let source_k = balance.setup.source.temperature.get::<kelvin>();
+    let at = &crossing.suction.point;
+    let arriving = balance.setup.refrigerant.state_ph(at.pressure_pa, at.enthalpy_j_kg);
+    arriving.map_or(source_k, |state| state.temperature_k.min(source_k))
+}
+
 /// A vapour with less than this much liquid in it is as good as dry to a compressor.
 const DRY_ENOUGH: f64 = 0.98;
 
@@ -246,6 +254,11 @@ fn notes(
     let mut notes = Vec::new();
     if refrigerant.is_estimated() {
         notes.push(Note::EstimatedProperties);
+    }
+    if let Some(below_k) = refrigerant.extrapolated_below_k()
+        && coldest_k(balance, crossing) < below_k
+    {
+        notes.push(Note::ExtrapolatedProperties { below_k });
     }
     if refrigerant.is_zeotrope() {
         notes.push(Note::Glide { glide_k: refrigerant.glide_k() });

@@ -7,7 +7,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::minute;
 
 use super::error_words::job_error_text;
-use super::note_words::OPEN_INLET;
+use super::note_words::{OPEN_INLET, extrapolated_text};
 use crate::job::over_time::{EndsBecause, JobNote, PhaseKind, PushPullLimit};
 use crate::units::UnitSet;
 
@@ -116,6 +116,7 @@ pub fn job_note_text(note: &JobNote, units: UnitSet, ambient: Pressure) -> Strin
         JobNote::EstimatedProperties => {
             "Properties of this blend are estimated: mixing parameters were fitted, not measured.".to_owned()
         }
+        JobNote::ExtrapolatedProperties { below_k } => extrapolated_text(below_k),
         JobNote::NoLiquidInReach => "There is no liquid in reach of the port: vapour is drawn.".to_owned(),
         JobNote::HeldTemperature => {
             "The contents are held at their temperature: no self-chilling is counted.".to_owned()

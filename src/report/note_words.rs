@@ -8,12 +8,23 @@ use crate::units::as_sentence;
 pub(super) const OPEN_INLET: &str = "The machine's own inlet is not described and taken as wide open. It often \
 limits liquid: the liquid rating on its plate may be far lower.";
 
+/// The same of both.
+pub(super) fn extrapolated_text(below_k: f64) -> String {
+    let celsius = below_k - 273.15;
+    format!(
+        "Properties are extrapolated below {celsius:.0} °C ({:.0} °F): the refrigerant's equation of state is not \
+         valid there.",
+        1.8 * celsius + 32.0
+    )
+}
+
 /// One note as a sentence.
 pub fn note_text(note: &Note) -> String {
     match *note {
         Note::EstimatedProperties => {
             "Properties of this blend are estimated: mixing parameters were fitted, not measured.".to_owned()
         }
+        Note::ExtrapolatedProperties { below_k } => extrapolated_text(below_k),
         Note::Glide { glide_k } => format!(
             "This blend boils over a glide of {glide_k:.1} K: liquid is taken at its bubble point, vapour at its \
              dew point, and its composition as charged."

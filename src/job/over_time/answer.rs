@@ -94,6 +94,11 @@ pub enum JobNote {
     },
     /// Properties of this blend are estimated.
     EstimatedProperties,
+    /// The system became colder than the refrigerant's equation of state is valid for.
+    ExtrapolatedProperties {
+        /// It is valid from here on.
+        below_k: f64,
+    },
     /// There was no liquid in reach when liquid should be drawn.
     NoLiquidInReach,
     /// Contents held at one temperature: no self-chilling.

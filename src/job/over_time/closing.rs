@@ -66,6 +66,11 @@ impl Course<'_> {
         if self.trips > 0 {
             self.notes.push(JobNote::CutOutTripped { trips: self.trips });
         }
+        if let Some(below_k) = self.job.kit.refrigerant.extrapolated_below_k()
+            && self.record.lowest_k < below_k
+        {
+            self.notes.push(JobNote::ExtrapolatedProperties { below_k });
+        }
         if self.record.lowest_k < FREEZING_K {
             self.notes.push(JobNote::ColdSystem { lowest_k: self.record.lowest_k });
         }
