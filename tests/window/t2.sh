@@ -22,7 +22,7 @@ machine=$((left + (${size%x*} - strip - left - right) / 8 * 6))
 cord=$((left + (machine - left) * 3 / 4))
 click $((cord + 40)) $((foot - 30))
 row=$((foot - target / 2))
-start=$(row_left $((foot - target - 2)))
+start=$(row_left $((foot - target)))
 click $((start + 80)) "$row"
 type_over "12 AWG"
 shot 2-thicker

@@ -4,8 +4,8 @@ use egui::{Rect, Shape, Stroke, StrokeKind, Ui, UiBuilder, epaint::RectShape, po
 
 use crate::ui::style::Look;
 
-/// Shows the row within this place; how wide it becomes is known only when it is laid out, so the
-/// box is put behind it afterwards.
+/// Shows the row within this place; how wide it becomes is known only when it is laid out, so its
+/// ground is put behind it afterwards, and its frame over it, whole also where a field touches it.
 pub fn boxed_row_ui(ui: &mut Ui, id: &str, place: Rect, look: &Look, words: impl FnOnce(&mut Ui)) {
     let behind = ui.painter().add(Shape::Noop);
     let inner = place.shrink2(vec2(PAD, 0.0));
@@ -16,7 +16,8 @@ pub fn boxed_row_ui(ui: &mut Ui, id: &str, place: Rect, look: &Look, words: impl
     });
     let rect = Rect::from_min_max(place.min, pos2(right.inner, place.bottom()));
     let stroke = Stroke::new(1.5, look.palette.ink);
-    ui.painter().set(behind, RectShape::new(rect, 0.0, look.palette.field, stroke, StrokeKind::Inside));
+    ui.painter().set(behind, RectShape::filled(rect, 0.0, look.palette.field));
+    ui.painter().rect_stroke(rect, 0.0, stroke, StrokeKind::Inside);
 }
 
 const PAD: f32 = 4.0;
