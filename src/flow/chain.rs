@@ -144,6 +144,8 @@ impl FlowBracket {
 
 /// The plateau is found to this share of the flow.
 const PLATEAU_TOLERANCE: f64 = 2e-8;
+/// So little room is none: the flow's logarithm is then off by no more than that.
+const PLATEAU_RESIDUAL: f64 = 0.5 * PLATEAU_TOLERANCE;
 /// First step back where the plateau found is still a hair too much.
 const BACK_OFF: f64 = 1e-7;
 
@@ -255,6 +257,9 @@ impl<M: Medium> Chain<'_, M> {
         let guess = high.0 - high.1.clamp(-8.0, -1e-6) / slope;
         let mut low = if bracket.low > 0.0 { guess.max(bracket.low.ln()) } else { guess };
         let mut low_room = self.room(stage, low.exp())?;
+        if low_room.abs() <= PLATEAU_RESIDUAL {
+            return Ok((low - PLATEAU_TOLERANCE).exp());
+        }
         for _ in 0..60 {
             if low_room > 0.0 {
                 break;
@@ -266,7 +271,7 @@ impl<M: Medium> Chain<'_, M> {
             |log_flow| self.room(stage, log_flow.exp()),
             high,
             (low, low_room),
-            Tolerance { absolute: PLATEAU_TOLERANCE, relative: 0.0, residual: 1e-9 },
+            Tolerance { absolute: PLATEAU_TOLERANCE, relative: 0.0, residual: PLATEAU_RESIDUAL },
         );
         match root {
             Ok(root) => Ok((root.lower() - PLATEAU_TOLERANCE).exp()),

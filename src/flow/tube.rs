@@ -17,7 +17,7 @@ use super::element::{Choke, ElementFlow, FlowInput, LEAST_ROOM, Outcome};
 use super::error::FlowError;
 use super::flashing::{Flashing, FluidExpansion};
 use super::friction::{Bore, friction_gradient_pa_m};
-use super::medium::Medium;
+use super::medium::{Medium, Point};
 use super::nozzle;
 use super::rising;
 use crate::fluid::FluidError;
@@ -106,9 +106,15 @@ impl Tube {
         }
     }
 
-    /// Pressure may rise along the way, or there is no flow to march.
+    /// Pressure may rise along the way, or there is no flow to march. Where friction takes far more
+    /// than the fall gives, it does so all the way: what boils is lighter and rubs harder.
     fn needs_stepping<M: Medium>(&self, input: &FlowInput<'_, M>) -> bool {
-        self.rise_m < 0.0 || (self.rise_m > 0.0 && input.mass_flow_kg_s == 0.0)
+        if self.rise_m >= 0.0 {
+            return self.rise_m > 0.0 && input.mass_flow_kg_s == 0.0;
+        }
+        let Point { pressure_pa, specific_volume_m3_kg, .. } = input.inlet;
+        let start = station(self, input, pressure_pa, specific_volume_m3_kg);
+        !start.is_ok_and(|start| start.drag >= LEAST_DRAG_RATIO * start.friction)
     }
 
     /// The flow is more than even the open mouth passes: its room in an ideal nozzle, less one, so
@@ -128,6 +134,9 @@ impl Tube {
         Ok(Choke { room: 0.5 * (end.z_m / self.length_m).ln(), flow })
     }
 }
+
+/// A tube that falls is marched over pressure where its drag is at least this share of its friction.
+const LEAST_DRAG_RATIO: f64 = 0.5;
 
 /// Where the march stands.
 #[derive(Debug, Clone, Copy)]
@@ -149,9 +158,11 @@ enum End {
 pub(super) struct Station {
     pub pressure_pa: f64,
     pub volume_m3_kg: f64,
+    /// Nothing has boiled yet.
+    pub is_liquid: bool,
     /// `ρ φ`: density times frictional gradient.
     pub friction: f64,
-    /// The same with the weight of what is lifted, `ρ φ + ρ² g sinθ`, in a tube that rises.
+    /// The same with the weight of what is lifted or falls, `ρ φ + ρ² g sinθ`.
     pub drag: f64,
 }
 
@@ -191,8 +202,9 @@ pub(super) fn station<M: Medium>(
         friction_gradient_pa_m(input.method.two_phase_friction, flux, tube.bore, point.vapor_ratio, &phases);
     let volume_m3_kg = point.specific_volume_m3_kg;
     let friction = gradient / volume_m3_kg;
-    let lift = GRAVITY_M_S2 * (tube.rise_m / tube.length_m).max(0.0) / volume_m3_kg.powi(2);
-    Ok(Station { pressure_pa, volume_m3_kg, friction, drag: friction + lift })
+    let lift = GRAVITY_M_S2 * (tube.rise_m / tube.length_m) / volume_m3_kg.powi(2);
+    let is_liquid = point.quality <= 0.0;
+    Ok(Station { pressure_pa, volume_m3_kg, is_liquid, friction, drag: friction + lift })
 }
 
 /// One step of the march: its length, an estimate of its error, and the slope at its far end.

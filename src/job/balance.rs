@@ -54,6 +54,8 @@ enum Closed {
 const STEP_RATIO: f64 = 1e-4;
 /// So much more at least is tried where a flow arrives and is not enough.
 const RAISED_RATIO: f64 = 1e-3;
+/// A machine that draws less than this share of the flow draws nothing.
+const LEAST_DRAWN_RATIO: f64 = 1e-9;
 /// The crossing is found to this share of the flow.
 const FLOW_TOLERANCE: f64 = 1e-7;
 
@@ -200,12 +202,18 @@ impl<'a> Balance<'a> {
         let refrigerant = &*self.setup.refrigerant;
         let excess = |log_pa: f64| -> Result<f64, JobError> {
             let point = refrigerant.point(log_pa.exp(), enthalpy)?;
-            Ok(self.would_draw(point, flow)? / flow - 1.0)
+            Ok((self.would_draw(point, flow)? / flow).max(LEAST_DRAWN_RATIO).ln())
         };
-        let (high, low) = (high_pa.ln(), low_pa.ln());
+        let (high, floor) = (high_pa.ln(), low_pa.ln());
         let at_high = excess(high)?.max(1e-12);
+        // It draws by volume: what it draws falls at least as fast as the pressure.
+        let near = (high - 1.01 * at_high - 1e-6).max(floor);
+        let mut low = (near, excess(near)?);
+        if low.1 > 0.0 {
+            low = (floor, excess(floor)?);
+        }
         let tolerance = Tolerance { absolute: 1e-9, relative: 0.0, residual: FLOW_TOLERANCE };
-        let root = match find_root(excess, (high, at_high), (low, excess(low)?), tolerance) {
+        let root = match find_root(excess, (high, at_high), low, tolerance) {
             Ok(root) => root,
             Err(RootError::NotBracketed { .. }) => return Ok(None),
             Err(RootError::Function(error)) => return Err(error),

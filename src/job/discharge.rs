@@ -83,14 +83,23 @@ impl<'a> DischargeSide<'a> {
             return Ok(wanted_pa);
         }
         let limit_pa = self.setup.refrigerant.highest_pressure_pa() * (1.0 - 1e-9);
-        // The loss hardly depends on the pressure: one more time the shortfall is nearly enough.
-        let mut high_pa = (wanted_pa - 1.2 * at_wanted).min(limit_pa);
+        let residual_pa = 1e-8 * self.cylinder_pa;
+        // The loss hardly depends on the pressure, that of a liquid not at all: the shortfall once more
+        // is nearly enough.
+        let mut high_pa = (wanted_pa - at_wanted).min(limit_pa);
         let mut at_high = spare(high_pa)?;
+        if at_high.abs() <= residual_pa {
+            return Ok(high_pa);
+        }
+        if at_high < 0.0 {
+            high_pa = (high_pa - 0.2 * at_wanted).min(limit_pa);
+            at_high = spare(high_pa)?;
+        }
         while at_high < 0.0 && high_pa < limit_pa {
             high_pa = (1.6 * high_pa).min(limit_pa);
             at_high = spare(high_pa)?;
         }
-        let tolerance = Tolerance { absolute: 0.0, relative: 1e-9, residual: 1e-8 * self.cylinder_pa };
+        let tolerance = Tolerance { absolute: 0.0, relative: 1e-6, residual: residual_pa };
         match find_root(spare, (wanted_pa, at_wanted), (high_pa, at_high), tolerance) {
             Ok(root) => Ok(root.x),
             Err(RootError::NotBracketed { .. }) => {

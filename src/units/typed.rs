@@ -32,6 +32,15 @@ impl<Q: Measure> Typed<Q> {
         Self::parse(format!("{number} {unit}").trim())
     }
 
+    /// A quantity written in one of its own units.
+    pub(crate) fn written_in(si: f64, unit: &Unit) -> Result<Self, UnitError> {
+        let number = unit.from_si(si);
+        let spelled = unit.spellings.first().copied().unwrap_or_default();
+        let text = format!("{number} {spelled}");
+        let value = checked(&text, unit.to_si(number))?;
+        Ok(Self { text: text.trim_end().to_owned(), value })
+    }
+
     /// Reads what was typed over this; a number alone keeps this one's unit.
     pub fn retyped(&self, text: &str) -> Result<Self, UnitError> {
         match Self::parse(text) {

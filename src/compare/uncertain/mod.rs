@@ -54,14 +54,14 @@ pub fn inputs(document: &Document) -> Vec<Input> {
     walk(&mut document.clone(), &mut |found| {
         let known = at.get(&found.key).and_then(|index| listed.get_mut(*index));
         match known {
-            Some(input) if input.spread == found.spread => input.places.push(found.place),
+            Some(input) if input.spread == found.spread => input.places.push(found.place()),
             _ => {
                 let words = words_of(&found.spread, found.slot);
                 at.insert(found.key.clone(), listed.len());
                 listed.push(Input {
+                    name: found.name(),
+                    places: vec![found.place()],
                     key: found.key,
-                    name: found.name,
-                    places: vec![found.place],
                     spread: found.spread,
                     words,
                     basis: found.basis,

@@ -15,8 +15,7 @@ impl<Q: Measure> Slot for Typed<Q> {
         // A plain SI unit where there is one: no rounding on the way.
         let plain = Q::UNITS.iter().find(|unit| unit.scale == 1.0 && unit.shift == 0.0);
         let Some(unit) = plain.or(Q::UNITS.first()) else { return };
-        let spelled = unit.spellings.first().copied().unwrap_or_default();
-        if let Ok(drawn) = Self::of(unit.from_si(si), spelled) {
+        if let Ok(drawn) = Self::written_in(si, unit) {
             *self = drawn;
         }
     }
@@ -37,7 +36,7 @@ impl<Q: Measure> Slot for Typed<Q> {
 pub(super) fn filled<Q: Measure>(field: &mut Option<Typed<Q>>, usual_si: f64) -> Option<&mut Typed<Q>> {
     if field.is_none() {
         let unit = Q::UNITS.iter().find(|unit| unit.scale == 1.0 && unit.shift == 0.0)?;
-        *field = Typed::of(usual_si, unit.spellings.first().copied().unwrap_or_default()).ok();
+        *field = Typed::written_in(usual_si, unit).ok();
     }
     field.as_mut()
 }

@@ -15,11 +15,23 @@ use crate::units::{Measure, Typed};
 /// One uncertain input as the walk meets it.
 pub(super) struct Found<'a> {
     pub key: String,
-    pub name: String,
-    pub place: String,
     pub spread: Spread,
     pub basis: Basis,
     pub slot: &'a mut dyn Slot,
+    thing: &'a Thing,
+    field: &'a str,
+}
+
+impl Found<'_> {
+    /// What people call it.
+    pub fn name(&self) -> String {
+        format!("{}, {}", self.thing.name, self.field.replace('_', " "))
+    }
+
+    /// Where it stands in the document.
+    pub fn place(&self) -> String {
+        format!("{}.{}", self.thing.place, self.field)
+    }
 }
 
 /// What is done with each.
@@ -101,14 +113,7 @@ impl Thing {
         typed: &mut Typed<Q>,
         (spread, basis): (Spread, Basis),
     ) {
-        visit(Found {
-            key: format!("{key}.{field}"),
-            name: format!("{}, {}", self.name, field.replace('_', " ")),
-            place: format!("{}.{field}", self.place),
-            spread,
-            basis,
-            slot: typed,
-        });
+        visit(Found { key: format!("{key}.{field}"), spread, basis, slot: typed, thing: self, field });
     }
 }
 
