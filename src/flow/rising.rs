@@ -85,12 +85,12 @@ fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, 
 /// change on the way: what they change by bounds the step's error, to half of what a run settles to.
 fn liquid_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Option<Run>, FlowError> {
     let start = station(tube, input, input.inlet.pressure_pa, input.inlet.specific_volume_m3_kg)?;
-    if !start.is_liquid {
+    if start.quality > 0.0 {
         return Ok(None);
     }
     let Some(end) = advance(tube, input, &start, tube.length_m)? else { return Ok(None) };
     let change_pa = (gradient(tube, &end) - gradient(tube, &start)).abs() * tube.length_m;
-    if !end.is_liquid || change_pa > SETTLED * end.pressure_pa {
+    if end.quality > 0.0 || change_pa > SETTLED * end.pressure_pa {
         return Ok(None);
     }
     let mean_density = 0.5 * (1.0 / start.volume_m3_kg + 1.0 / end.volume_m3_kg);
@@ -147,8 +147,13 @@ fn advance<M: Medium>(
         if !(end_pa > floor_pa) {
             return Ok(None);
         }
-        // No such state: the flow would have to be faster than its own energy allows.
-        let Ok(end) = station(tube, input, end_pa, start.volume_m3_kg) else { return Ok(None) };
+        let end = match station(tube, input, end_pa, start.volume_m3_kg) {
+            Ok(end) => end,
+            // The weight of what falls brings it above the fluid's range.
+            Err(error) if end_pa > start.pressure_pa => return Err(error),
+            // No such state: the flow would have to be faster than its own energy allows.
+            Err(_) => return Ok(None),
+        };
         let miss = start.pressure_pa
             - end_pa
             - flux_squared * (end.volume_m3_kg - start.volume_m3_kg)

@@ -4,9 +4,9 @@
 //! is `h = h0 − G² v²/2`. Momentum `ρ dp + G² d ln v + f G²/(2d) dz + ρ² g sinθ dz = 0` is
 //! integrated over pressure, not length:
 //!
-//! `Δz = (∫ρ dp − G² ln(v2/v1)) / mean(ρ φ + ρ² g sinθ)`
+//! `Δz = ∫ dN / (ρ φ + ρ² g sinθ)`, `N = ∫ρ dp − G² ln(v/v1)`
 //!
-//! with Simpson means over adaptive steps. The tube chokes where `dz/dp` turns to zero, which is
+//! over adaptive steps, in each of which N and the inverse drag are parabolas in the pressure. The tube chokes where `dz/dp` turns to zero, which is
 //! found as the longest tube that the flow could pass. No heat passes the wall, and no dynamic head
 //! is recovered at the outlet.
 
@@ -21,6 +21,7 @@ use super::medium::{Medium, Point};
 use super::nozzle;
 use super::rising;
 use crate::fluid::FluidError;
+use crate::numerics::{RootError, Tolerance, find_root};
 
 /// Standard gravity, m/s² (CGPM 1901).
 pub(super) const GRAVITY_M_S2: f64 = 9.80665;
@@ -158,8 +159,8 @@ enum End {
 pub(super) struct Station {
     pub pressure_pa: f64,
     pub volume_m3_kg: f64,
-    /// Nothing has boiled yet.
-    pub is_liquid: bool,
+    /// Up to 0 nothing has boiled yet, from 1 on nothing is left to boil.
+    pub quality: f64,
     /// `ρ φ`: density times frictional gradient.
     pub friction: f64,
     /// The same with the weight of what is lifted or falls, `ρ φ + ρ² g sinθ`.
@@ -203,8 +204,7 @@ pub(super) fn station<M: Medium>(
     let volume_m3_kg = point.specific_volume_m3_kg;
     let friction = gradient / volume_m3_kg;
     let lift = GRAVITY_M_S2 * (tube.rise_m / tube.length_m) / volume_m3_kg.powi(2);
-    let is_liquid = point.quality <= 0.0;
-    Ok(Station { pressure_pa, volume_m3_kg, is_liquid, friction, drag: friction + lift })
+    Ok(Station { pressure_pa, volume_m3_kg, quality: point.quality, friction, drag: friction + lift })
 }
 
 /// One step of the march: its length, an estimate of its error, and the slope at its far end.
@@ -218,7 +218,7 @@ struct Step {
     start_slope: f64,
 }
 
-/// Simpson over one pressure step, with the middle station.
+/// One pressure step, with the middle station.
 fn step<M: Medium>(
     tube: &Tube,
     input: &FlowInput<'_, M>,
@@ -235,19 +235,22 @@ fn step<M: Medium>(
     let density = [1.0 / start.volume_m3_kg, 1.0 / middle.volume_m3_kg, 1.0 / end.volume_m3_kg];
     let mean = |a: f64, b: f64, c: f64| (a + 4.0 * b + c) / 6.0;
     let mean_density = mean(density[0], density[1], density[2]);
-    let mean_drag = mean(start.drag, middle.drag, end.drag);
-    let acceleration = flux * flux * (end.volume_m3_kg / start.volume_m3_kg).ln();
-    let length_m = (mean_density * drop - acceleration) / mean_drag;
-    // Trapezium means with the middle station, two panels: their distance from Simpson's is an
-    // upper bound of Simpson's own error.
-    let rough_density = 0.25 * (density[0] + 2.0 * density[1] + density[2]);
-    let rough_drag = 0.25 * (start.drag + 2.0 * middle.drag + end.drag);
-    let rough_m = (rough_density * drop - acceleration) / rough_drag;
     let log = [start.volume_m3_kg.ln(), middle.volume_m3_kg.ln(), end.volume_m3_kg.ln()];
+    // What drives the flow on, up to the middle and in all: `∫ρ dp − G² ln(v/v1)`.
+    let first_half = drop * (5.0 * density[0] + 8.0 * density[1] - density[2]) / 24.0;
+    let half = first_half - flux * flux * (log[1] - log[0]);
+    let acceleration = flux * flux * (log[2] - log[0]);
+    let whole = mean_density * drop - acceleration;
+    let inverse = [start, &middle, &end].map(|station| 1.0 / station.drag);
+    let length_m = length_for(half, whole, inverse);
+    // How far trapezia with the middle station lie from parabolas, an upper bound of the parabolas' own
+    // error. Density and drag do not make up for each other.
+    let bend = |[a, b, c]: [f64; 3]| (a - 2.0 * b + c).abs() / 12.0;
+    let error_m = bend(density) * drop * inverse[1] + bend(inverse) * whole.abs();
     let slope = |a: f64, b: f64, c: f64| (3.0 * a - 4.0 * b + c) / drop;
     Ok(Step {
         length_m,
-        error_m: (rough_m - length_m).abs(),
+        error_m,
         mass_kg: mean_density * tube.area_m2() * length_m,
         end_slope: density[2] - flux * flux * slope(log[2], log[1], log[0]),
         start_slope: density[0] + flux * flux * slope(log[0], log[1], log[2]),
@@ -255,7 +258,16 @@ fn step<M: Medium>(
     })
 }
 
-/// A step's error may be this share of the tube (the trapezium's, a bound of Simpson's).
+/// `∫ dN/drag` of a step, from what drives the flow on up to its middle and in all, and from the drag's
+/// inverse at start, middle and end: both are parabolas in the pressure.
+fn length_for(half: f64, whole: f64, inverse: [f64; 3]) -> f64 {
+    let [f0, f1, f2] = inverse;
+    let (a, b) = (4.0 * half - whole, 2.0 * whole - 4.0 * half);
+    let (c, d) = (4.0 * f1 - 3.0 * f0 - f2, 2.0 * (f0 - 2.0 * f1 + f2));
+    a * f0 + 0.5 * a * c + b * f0 + (a * d + 2.0 * b * c) / 3.0 + 0.5 * b * d
+}
+
+/// A step's error may be this share of the tube (the trapezium's, a bound of the parabolas').
 const STEP_TOLERANCE: f64 = 2e-4;
 const MAX_STEPS: usize = 400;
 /// A slope of this share of the density counts as choked; the length is then right to its square.
@@ -291,6 +303,33 @@ fn last_bit<M: Medium>(
     })
 }
 
+/// The pressure just beyond where the fluid begins to boil, to condense, or dries up between two stations:
+/// volume and friction have a kink there, so steps meet at it. None where it does neither, or at once.
+fn edge_pa<M: Medium>(
+    tube: &Tube,
+    input: &FlowInput<'_, M>,
+    start: &Station,
+    end: &Station,
+) -> Result<Option<f64>, FlowError> {
+    let crossed = |line: f64| (start.quality > line) != (end.quality > line);
+    let first = if start.quality > 0.5 { [1.0, 0.0] } else { [0.0, 1.0] };
+    let Some(line) = first.into_iter().find(|line| crossed(*line)) else { return Ok(None) };
+    let beyond = |at: &Station| at.quality - line;
+    let ends = ((start.pressure_pa, beyond(start)), (end.pressure_pa, beyond(end)));
+    let at = |pressure_pa: f64| -> Result<f64, FluidError> {
+        Ok(beyond(&station(tube, input, pressure_pa, start.volume_m3_kg)?))
+    };
+    let least_pa = LEAST_STEP * start.pressure_pa;
+    let tolerance = Tolerance { absolute: 10.0 * least_pa, relative: 0.0, residual: 0.0 };
+    let edge_pa = match find_root(at, ends.0, ends.1, tolerance) {
+        Ok(root) => root.lower(),
+        Err(RootError::NotBracketed { .. }) => return Ok(None),
+        Err(RootError::Function(error)) => return Err(error.into()),
+    };
+    let apart = start.pressure_pa - edge_pa > 10.0 * least_pa && edge_pa - end.pressure_pa > 10.0 * least_pa;
+    Ok(apart.then_some(edge_pa))
+}
+
 /// Marches down in pressure until `wanted_m` of tube is passed, or no more can be.
 fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Result<End, FlowError> {
     let floor_pa = input.medium.lowest_pressure_pa() * 1.000_1;
@@ -308,7 +347,13 @@ fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Res
         if drop <= LEAST_STEP * here.pressure_pa {
             return Ok(last_bit(tube, input, &here, mark, wanted_m));
         }
-        let taken = step(tube, input, &here, here.pressure_pa - drop)?;
+        let mut taken = step(tube, input, &here, here.pressure_pa - drop)?;
+        let mut planned = 0.0;
+        if let Some(edge_pa) = edge_pa(tube, input, &here, &taken.end)? {
+            planned = drop;
+            drop = here.pressure_pa - edge_pa;
+            taken = step(tube, input, &here, edge_pa)?;
+        }
         let slope_floor = -CHOKED_SLOPE / taken.end.volume_m3_kg;
         if taken.end_slope < slope_floor || !(taken.length_m > 0.0) {
             let share = taken.start_slope / (taken.start_slope - taken.end_slope);
@@ -331,7 +376,7 @@ fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Res
         }
         let grown = (STEP_TOLERANCE * reach_m / taken.error_m.max(1e-12)).cbrt().clamp(0.5, 3.0);
         let rest = (wanted_m - mark.z_m) * here.drag / taken.end_slope;
-        drop = (drop * grown).min(1.1 * rest);
+        drop = (drop * grown).max(planned).min(1.1 * rest);
     }
     Ok(End::Longest(mark))
 }

@@ -23,6 +23,8 @@ fn not_more(tight: &World, open: &World, what: &str) -> Result<Came, TestCaseErr
         // The tighter path may starve the machine, the wider one flood its condenser.
         (Err(why), Ok(_)) if why.is_below_table() => Ok(Came::Held),
         (Ok(_), Err(why)) if why.is_too_much() => Ok(Came::Held),
+        // A branch that falls may bring what stands in it above the table.
+        (Ok(_), Err(why)) if why.is_above_table() => Ok(Came::InWords),
         (Err(less), Err(more)) => {
             prop_assert!(less.may_be() && more.may_be(), "{what}: {less:?} against {more:?}");
             Ok(Came::InWords)
@@ -126,8 +128,9 @@ fn flow_never_rises_with_the_inlets_pressure() {
         let Ok(curves) = meeting_curves(&setup, 24) else { return Ok(Came::InWords) };
         for pair in curves.path.windows(2) {
             let ((low, more), (high, less)) = (pair[0], pair[1]);
+            // A flow that loses next to nothing stands at one pressure, to rounding.
             prop_assert!(
-                high >= low && less.value <= more.value * (1.0 + slack(&world)),
+                high >= low * (1.0 - 1e-8) && less.value <= more.value * (1.0 + slack(&world)),
                 "{more:?} at {low:?}, {less:?} at {high:?}"
             );
         }

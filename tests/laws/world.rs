@@ -122,6 +122,12 @@ impl Why {
         matches!(self, Self::NoPoint(JobError::Machine(MachineError::CannotCondense { .. })))
     }
 
+    /// The weight of what falls brings its pressure above the table.
+    pub fn is_above_table(&self) -> bool {
+        let Self::NoPoint(JobError::Flow(FlowError::Fluid(error))) = self else { return false };
+        matches!(error, FluidError::AboveRange { quantity: "pressure", .. })
+    }
+
     /// A reason that a sound question may have.
     pub fn may_be(&self) -> bool {
         let draws_nothing = matches!(self, Self::NoPoint(JobError::DrawsNothing { .. }));
@@ -133,7 +139,12 @@ impl Why {
                 JobError::Fluid(FluidError::AboveRange { .. }) | JobError::Machine(MachineError::Fluid(_))
             )
         );
-        self.is_below_table() || self.is_too_much() || draws_nothing || faults || fluid
+        self.is_above_table()
+            || self.is_below_table()
+            || self.is_too_much()
+            || draws_nothing
+            || faults
+            || fluid
     }
 }
 
