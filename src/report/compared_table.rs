@@ -17,7 +17,7 @@ const COLUMN: usize = 25;
 /// The whole answer of `narrows compare`.
 pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) -> String {
     let mut lines = vec![heading(document, &compared.kits, units), String::new()];
-    lines.extend(columns(compared, units));
+    lines.extend(kits_lines(compared, units));
     for (at, differs) in compared.differs.iter().enumerate().skip(1) {
         lines.push(String::new());
         lines.extend(differs_lines(compared, at, differs));
@@ -43,7 +43,7 @@ pub(super) const DIFFERENCES: [(Figure, &str); 3] = [
     (Figure::Cost, "Difference in cost"),
 ];
 
-fn columns(compared: &Compared, units: UnitSet) -> Vec<String> {
+fn kits_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
     let row = |lead: &str, cells: Vec<String>| {
         let cells: String = cells.iter().map(|cell| format!("{cell:<COLUMN$}")).collect();
         format!("{lead:<16}{cells}").trim_end().to_owned()

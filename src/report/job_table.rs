@@ -1,5 +1,6 @@
 //! Whole jobs for people: one line a kit, then each kit's phases and cylinders, plain text.
 
+use super::columns::columns;
 use super::error_words::job_error_text;
 use super::job_solved::{SolvedJob, SolvedJobs, UnshownJob};
 use super::job_steps::{JobStep, job_steps, whole_time};
@@ -88,17 +89,12 @@ pub(super) fn plain_name(name: &str) -> &str {
 }
 
 fn summary(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
-    let mut lines = vec![format!(
-        "{:<5}{:<13}{:<24}{:<24}{:<12}{:<11}{}",
-        "Kit", "Time", "Likely range", "Low and high charge", "Recovered", "Cylinders", "Ends"
-    )];
+    let head = ["Kit", "Time", "Likely range", "Low and high charge", "Recovered", "Cylinders", "Ends"];
+    let mut rows = vec![head.map(str::to_owned).to_vec()];
     for (at, job) in jobs.kits.iter().enumerate() {
         let name = &job.start.kit.name;
         let Ok(answer) = job.shown() else {
-            lines.push(format!(
-                "{name:<5}{:<13}{:<24}{:<24}{:<12}{:<11}see below",
-                "none", "-", "-", "-", "-"
-            ));
+            rows.push([name.as_str(), "none", "-", "-", "-", "-", "see below"].map(str::to_owned).to_vec());
             continue;
         };
         let range = |(low, high)| format!("{} to {}", time_text(low), time_text(high));
@@ -111,12 +107,10 @@ fn summary(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
             EndsBecause::LevelReached | EndsBecause::AlreadyAtLevel => "at the level",
             _ => "NOT DONE, see below",
         };
-        lines.push(format!(
-            "{name:<5}{:<13}{drawn:<24}{band:<24}{:<12}{cylinders:<11}{done}",
-            time_text(answer.total),
-            units.mass(answer.recovered),
-        ));
+        let (time, recovered) = (time_text(answer.total), units.mass(answer.recovered));
+        rows.push(vec![name.clone(), time, drawn, band, recovered, cylinders, done.to_owned()]);
     }
+    let mut lines = columns(&rows, &[5, 13, 24, 24, 12, 11]);
     if let Some(bands) = &jobs.bands {
         let words = format!(
             "Likely range: four of five of {} draws (seed {}) of all uncertain inputs, the charge among them.",

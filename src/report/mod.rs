@@ -1,6 +1,7 @@
 //! Words, tables, numbers and pages for people and for programs.
 
 mod break_even_words;
+mod columns;
 mod compared;
 mod compared_table;
 mod diagnosis_json;

@@ -1,5 +1,6 @@
 //! A solved document for people: one block a kit, plain text.
 
+use super::columns::columns;
 use super::error_words::job_error_text;
 use super::json::grade_word;
 use super::note_words::notes_of;
@@ -80,10 +81,8 @@ pub(super) fn caution_line(caution: &Caution) -> String {
 
 /// One line a kit: rate, inlet, volts.
 fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
-    let mut lines = vec![format!(
-        "{:<4} {:<15} {:<15} {:<16} {:<25} {}",
-        "Kit", "Rate", "Machine inlet", "Volts running", "Volts starting", "Limited by"
-    )];
+    let head = ["Kit", "Rate", "Machine inlet", "Volts running", "Volts starting", "Limited by"];
+    let mut rows = vec![head.map(str::to_owned).to_vec()];
     for kit in solved {
         let ambient = kit.kit.setup.ambient.pressure;
         let (rate, inlet, limit) = match kit.shown_point() {
@@ -96,10 +95,9 @@ fn summary(solved: &[SolvedKit], units: UnitSet) -> Vec<String> {
             Err(Unshown::NoPoint(_)) => ("none".to_owned(), "-".to_owned(), "see below".to_owned()),
         };
         let (running, starting) = summary_volts(kit, units);
-        lines
-            .push(format!("{:<4} {rate:<15} {inlet:<15} {running:<16} {starting:<25} {limit}", kit.kit.name));
+        rows.push(vec![kit.kit.name.clone(), rate, inlet, running, starting, limit]);
     }
-    lines
+    columns(&rows, &[5, 16, 16, 17, 26])
 }
 
 fn summary_volts(kit: &SolvedKit, units: UnitSet) -> (String, String) {

@@ -266,11 +266,11 @@ fn changes_are_not_lost_without_a_word() {
     let other = || Action::Start(Box::new(named("long-cord")));
     apply(&mut h, other());
     assert_eq!(*h.state().app.session().document(), edited);
-    h.get_by_label("Go on editing").click();
+    h.get_by_label("Keep editing").click();
     h.run_steps(3);
     assert_eq!(*h.state().app.session().document(), edited);
     apply(&mut h, other());
-    h.get_by_label("Drop the changes").click();
+    h.get_by_label("Discard the changes").click();
     h.run_steps(3);
     assert_eq!(*h.state().app.session().document(), named("long-cord"));
 }

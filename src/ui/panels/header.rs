@@ -175,7 +175,7 @@ pub fn class_menu_ui(ui: &mut Ui, desk: &mut Desk) {
 fn look_menu_ui(ui: &mut Ui, desk: &mut Desk) {
     let view = &desk.scene.session.view;
     let van = if view.van { "On a bench (V)" } else { "In a van: large, for the sun (V)" };
-    let still = if view.still { "Let changes move" } else { "Reduced motion" };
+    let still = if view.still { "Full motion" } else { "Reduced motion" };
     let mut commands: Vec<String> = Theme::ALL.map(|theme| format!("{} colours", theme.name())).into();
     commands.extend([van.to_owned(), still.to_owned()]);
     let words: Vec<&str> = commands.iter().map(String::as_str).collect();

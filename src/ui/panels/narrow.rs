@@ -70,7 +70,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
     let other = format!("{} colours", theme.name());
     let view = &desk.scene.session.view;
     let van = if view.van { "On a bench (V)" } else { "In a van: large, for the sun (V)" };
-    let still = if view.still { "Let changes move" } else { "Reduced motion" };
+    let still = if view.still { "Full motion" } else { "Reduced motion" };
     let commands = [
         "Open…",
         "Save",
@@ -110,6 +110,7 @@ fn more_ui(ui: &mut Ui, desk: &mut Desk) {
 /// Bench and line-up of the narrow window.
 pub fn narrow_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(ui, |ui| {
+        ui.add_space(8.0);
         plates_row_ui(ui, desk);
         ui.horizontal_wrapped(|ui| {
             ui.spacing_mut().item_spacing.y = 0.0;

@@ -29,10 +29,10 @@ pub fn not_saved_ui(ui: &mut Ui, desk: &mut Desk) {
             desk.want(Action::KeepChanges);
             desk.want(Action::Save);
         }
-        if command_ui(ui, "Drop the changes", true, desk.look).clicked() {
+        if command_ui(ui, "Discard the changes", true, desk.look).clicked() {
             desk.want(Action::DropChanges);
         }
-        if command_ui(ui, "Go on editing", true, desk.look).clicked() {
+        if command_ui(ui, "Keep editing", true, desk.look).clicked() {
             desk.want(Action::KeepChanges);
         }
     });
@@ -47,7 +47,7 @@ pub fn leftover_ui(ui: &mut Ui, desk: &mut Desk) {
         if command_ui(ui, "Bring them back", true, desk.look).clicked() {
             desk.want(Action::Recover);
         }
-        if command_ui(ui, "Throw them away", true, desk.look).clicked() {
+        if command_ui(ui, "Discard them", true, desk.look).clicked() {
             desk.want(Action::DropRecovery);
         }
     });
@@ -114,7 +114,7 @@ pub fn path_field_ui(ui: &mut Ui, desk: &mut Desk) {
         if command_ui(ui, "Save to it", ready, desk.look).clicked() {
             desk.want(Action::SaveTo(typed_path(&text)));
         }
-        if command_ui(ui, "Pages into it", ready, desk.look).clicked() {
+        if command_ui(ui, "Put the pages there", ready, desk.look).clicked() {
             desk.want(Action::PagesTo(text.trim().into()));
         }
         if command_ui(ui, "Close", true, desk.look).clicked() {

@@ -119,7 +119,7 @@ fn commands(desk: &Desk) -> Vec<Command> {
     all.extend(View::ALL.map(|view| Command::new(format!("Show {}", view.name()), Action::View(view))));
     let document = desk.scene.document();
     for (i, kit) in document.kits.iter().enumerate() {
-        all.push(Command::new(format!("Take kit {} in hand", kit.name), Action::Kit(i)));
+        all.push(Command::new(format!("Select kit {}", kit.name), Action::Kit(i)));
     }
     let view = &desk.scene.session.view;
     all.extend([
@@ -135,7 +135,7 @@ fn commands(desk: &Desk) -> Vec<Command> {
         Command::new("In a van: large type and targets, for the sun", Action::Van(true)),
         Command::new("On a bench: usual type and targets", Action::Van(false)),
         Command::new("Reduced motion", Action::Still(true)),
-        Command::new("Let changes move", Action::Still(false)),
+        Command::new("Full motion", Action::Still(false)),
         Command::new("Draw all kits", Action::Overlay(true)),
         Command::new("Draw this kit alone", Action::Overlay(false)),
         Command::new("Copy this kit", Action::Edit(Edit::CopyKit(desk.scene.hand()))),
@@ -189,7 +189,7 @@ fn part_commands(desk: &Desk) -> Vec<Command> {
                 field: Some(format!("{path}.{field}")),
             });
         }
-        all.push(Command::new(format!("Take part {} in hand, {name}", at + 1), select));
+        all.push(Command::new(format!("Select part {}, {name}", at + 1), select));
         let out = Edit::Remove { list: PartList::Kit(hand), at };
         all.push(Command::new(format!("Take part {} out, {name}", at + 1), Action::Edit(out)));
     }
@@ -213,14 +213,14 @@ fn job_commands() -> Vec<Command> {
 fn power_commands(desk: &Desk) -> Vec<Command> {
     let select = |words: &str, thing| Command::new(words, Action::Select(Some(thing)));
     let mut all = vec![
-        select("Take the system in hand", Selected::Source),
-        select("Take the machine in hand", Selected::Machine),
-        select("Take the motor in hand", Selected::Motor),
-        select("Take the cylinder in hand", Selected::Cylinder),
-        select("Take the panel in hand", Selected::Supply),
+        select("Select the system", Selected::Source),
+        select("Select the machine", Selected::Machine),
+        select("Select the motor", Selected::Motor),
+        select("Select the cylinder", Selected::Cylinder),
+        select("Select the panel", Selected::Supply),
     ];
     for i in 0..volts::cords(desk.scene).len() {
-        all.push(select(&format!("Take cord {} in hand", i + 1), Selected::Cord(i)));
+        all.push(select(&format!("Select cord {}", i + 1), Selected::Cord(i)));
         for (word, field) in [("Gauge", "gauge"), ("Length", "length")] {
             let select = Action::Select(Some(Selected::Cord(i)));
             all.push(Command {

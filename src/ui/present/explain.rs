@@ -79,7 +79,7 @@ fn rate(scene: &Scene, point: &OperatingPoint) -> Explanation {
             pair("Discharge", scene.pressure_text(machine.discharge_pressure)),
             pair("Displacement", displacement.displacement.as_typed().to_owned()),
             pair("Volumetric efficiency", units.share(machine.volumetric_efficiency.get::<ratio>())),
-            pair("Speed of rated", units.share(machine.speed.get::<ratio>())),
+            pair("Speed against rated", units.share(machine.speed.get::<ratio>())),
         ],
         source: "Reciprocating compressor with clearance and re-expansion; refrigerant tables computed \
                  with CoolProp 8.0.0."
@@ -114,7 +114,7 @@ fn running(scene: &Scene, power: &PowerPoint) -> Explanation {
     }
     if let Some(point) = power.running.point() {
         inputs.push(("Current".to_owned(), units.current(point.current)));
-        inputs.push(("Speed of rated".to_owned(), units.share(point.speed_ratio)));
+        inputs.push(("Speed against rated".to_owned(), units.share(point.speed_ratio)));
     }
     Explanation {
         formula: "The supply's voltage less current × impedance of every conductor, out and back. The \
@@ -134,7 +134,8 @@ fn starting(scene: &Scene, power: &PowerPoint) -> Explanation {
         inputs.push((element_name(element.kind), format!("\u{2212} {drop}")));
     }
     inputs.push(("Current".to_owned(), units.current(power.starting.current)));
-    inputs.push(("Torque of full voltage".to_owned(), units.share(power.starting.voltage_ratio.powi(2))));
+    inputs
+        .push(("Torque against full voltage".to_owned(), units.share(power.starting.voltage_ratio.powi(2))));
     Explanation {
         formula: "As running, with the rotor still: its locked-rotor current at this voltage. Starting \
                   torque goes with the square of the voltage."

@@ -59,7 +59,7 @@ pub fn stop(scene: &Scene) -> Option<Explanation> {
         }
     }
     inputs.push(pair("Tare", stock.tare.map_or("not given".to_owned(), weight)));
-    inputs.push(pair("In it already", weight(stock.contents)));
+    inputs.push(pair("Already in it", weight(stock.contents)));
     let (kind, _) = answer.lowest?;
     let source = answer.limits.rule(kind).map(|rule| rule.source.clone()).unwrap_or_default();
     Some(Explanation {

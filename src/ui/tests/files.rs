@@ -145,5 +145,5 @@ fn pages_are_written_into_a_folder_and_over_others_only_when_told() {
 fn where_there_is_no_dialog_the_path_field_takes_a_folder_for_pages() {
     let mut h = window(named("long-cord"), [1366.0, 768.0]);
     apply(&mut h, Action::PathField(true));
-    h.get_by_label("Pages into it");
+    h.get_by_label("Put the pages there");
 }
