@@ -269,6 +269,8 @@ fn length_for(half: f64, whole: f64, inverse: [f64; 3]) -> f64 {
 
 /// A step's error may be this share of the tube (the trapezium's, a bound of the parabolas').
 const STEP_TOLERANCE: f64 = 2e-4;
+/// A step across a kink is parted there if its error is more than this share of what is allowed.
+const KINK_RATIO: f64 = 0.1;
 const MAX_STEPS: usize = 400;
 /// A slope of this share of the density counts as choked; the length is then right to its square.
 const CHOKED_SLOPE: f64 = 1e-4;
@@ -349,7 +351,9 @@ fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Res
         }
         let mut taken = step(tube, input, &here, here.pressure_pa - drop)?;
         let mut planned = 0.0;
-        if let Some(edge_pa) = edge_pa(tube, input, &here, &taken.end)? {
+        if taken.error_m > KINK_RATIO * STEP_TOLERANCE * reach_m
+            && let Some(edge_pa) = edge_pa(tube, input, &here, &taken.end)?
+        {
             planned = drop;
             drop = here.pressure_pa - edge_pa;
             taken = step(tube, input, &here, edge_pa)?;
