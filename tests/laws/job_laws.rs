@@ -94,8 +94,9 @@ fn followed(job: &Job) -> Result<Option<(JobSetup, JobAnswer)>, TestCaseError> {
     let Some(setup) = job.setup() else { return Ok(None) };
     match follow(&setup) {
         Ok(answer) => Ok(Some((setup, answer))),
-        // A start outside the table; no room; no cylinder that may be filled with this refrigerant.
-        Err(JobError::Fluid(_) | JobError::DoesNotFit { .. }) => Ok(None),
+        // A start outside the table, or an inlet below it; no room; no cylinder that may be filled with this
+        // refrigerant.
+        Err(JobError::Fluid(_) | JobError::BelowTable { .. } | JobError::DoesNotFit { .. }) => Ok(None),
         Err(JobError::OutOfRange { quantity: "number of cylinders", .. }) => Ok(None),
         Err(error) => Err(TestCaseError::fail(error.to_string())),
     }

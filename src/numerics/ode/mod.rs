@@ -83,7 +83,7 @@ pub struct Integrator<const N: usize> {
     next_s: f64,
     tolerance: f64,
     scale: [f64; N],
-    /// Steps whose length stability held back, less those it did not.
+    /// How often stability held steps back, less how often it did not.
     held_back: u32,
 }
 
@@ -96,14 +96,16 @@ struct Trial<const N: usize> {
     error: f64,
     /// The exponent with which the error follows the length.
     order: f64,
-    /// Whether stability rather than the error bounds its length.
-    is_held_back: bool,
+    /// How likely stability rather than the error bounds its length, up to [`HELD_BACK`].
+    held_back: u32,
 }
 
 /// No step is shorter than this.
 const SHORTEST_S: f64 = 1e-7;
-/// So many steps held back by stability, less those that were not: the equations are stiff.
-const STIFF: u32 = 60;
+/// What a step counts whose length stability surely bounds.
+const HELD_BACK: u32 = 3;
+/// So much of that, less the same for each step that was free: the equations are stiff.
+const STIFF: u32 = 180;
 
 impl<const N: usize> Integrator<N> {
     /// Starts at a state.
@@ -191,8 +193,8 @@ impl<const N: usize> Integrator<N> {
         self.slope = Some(trial.slope);
         // Once stiff, a stretch stays so.
         if self.held_back < STIFF {
-            let held_back = trial.is_held_back;
-            self.held_back = if held_back { self.held_back + 1 } else { self.held_back.saturating_sub(1) };
+            let free = if trial.held_back == 0 { HELD_BACK } else { 0 };
+            self.held_back = (self.held_back + trial.held_back).saturating_sub(free);
         }
     }
 

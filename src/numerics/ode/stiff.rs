@@ -7,7 +7,7 @@
 
 use nalgebra::{DMatrix, DVector};
 
-use super::{Integrator, Step, Trial, along};
+use super::{HELD_BACK, Integrator, Step, Trial, along};
 
 /// A component is varied by this share of its size to see what that changes.
 const VARIED: f64 = 1e-5;
@@ -64,7 +64,7 @@ impl<const N: usize> Integrator<N> {
             slope: f2,
             error: self.norm(error_of, &end),
             order: 1.0 / 3.0,
-            is_held_back: true,
+            held_back: HELD_BACK,
         })
     }
 }
