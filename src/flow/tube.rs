@@ -6,9 +6,9 @@
 //!
 //! `Δz = ∫ dN / (ρ φ + ρ² g sinθ)`, `N = ∫ρ dp − G² ln(v/v1)`
 //!
-//! over adaptive steps, in each of which N and the inverse drag are parabolas in the pressure. The tube chokes where `dz/dp` turns to zero, which is
-//! found as the longest tube that the flow could pass. No heat passes the wall, and no dynamic head
-//! is recovered at the outlet.
+//! over adaptive steps, in each of which N and the inverse drag are parabolas in the pressure. The
+//! tube chokes where `dz/dp` turns to zero, which is found as the longest tube that the flow could
+//! pass. No heat passes the wall, and no dynamic head is recovered at the outlet.
 
 use uom::si::f64::Length;
 use uom::si::length::meter;
