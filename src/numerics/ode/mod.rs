@@ -1,7 +1,7 @@
 //! Ordinary differential equations by adaptive steps with a curve within each.
 //!
 //! Steps are explicit ([`explicit`], fifth order) until the equations prove stiff, then implicit
-//! ([`stiff`], second order). Events are sought in the curve by [`crate::numerics::find_root`]. Sums that
+//! ([`stiff`], fourth order). Events are sought in the curve by [`crate::numerics::find_root`]. Sums that
 //! the equations keep (mass in all vessels) are kept to rounding by both.
 //!
 //! A crate was looked for first: diffsol finds events but is a large implicit solver whose
@@ -36,6 +36,14 @@ impl<const N: usize> Step<N> {
         let bend: [f64; N] = std::array::from_fn(|i| length_s * slopes[0][i] - rise[i]);
         let twist = std::array::from_fn(|i| rise[i] - length_s * slopes[1][i] - bend[i]);
         Self { start_s, length_s, curve: [*y, rise, bend, twist, rest], end: *end }
+    }
+
+    /// A step from its ends and what bends and twists the curve between them.
+    fn bent(start_s: f64, length_s: f64, ends: [&[f64; N]; 2], bends: [[f64; N]; 2]) -> Self {
+        let [y, end] = ends;
+        let rise = std::array::from_fn(|i| end[i] - y[i]);
+        let [bend, twist] = bends;
+        Self { start_s, length_s, curve: [*y, rise, bend, twist, [0.0; N]], end: *end }
     }
 
     /// Where it ends.
