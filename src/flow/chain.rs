@@ -81,6 +81,10 @@ const GENTLE_SLOPE: f64 = -1.5;
 const SLOPES: std::ops::RangeInclusive<f64> = -12.0..=OWN_SLOPE;
 /// Beside an estimate that is known nearly as well as the largest flow itself.
 const ASIDE: f64 = 2e-3;
+/// A bracket narrower than this share of the flow is narrow.
+const NARROW: f64 = 0.1;
+/// A part whose room behind an earlier plateau is no less than this passes just less than that part.
+const JUST_LESS: f64 = 0.5;
 /// This close, the part that is told of is most likely the one that chokes first.
 const CLOSE: f64 = 0.05;
 
@@ -93,7 +97,7 @@ impl FlowBracket {
     /// Between two flows so close together that the part that chokes at the upper one is most
     /// likely the one that chokes first.
     pub fn is_narrow(&self) -> bool {
-        self.high - self.low < 0.02 * self.high
+        self.high - self.low < NARROW * self.high
     }
 
     /// The last flow that was too much was so by little: the same, though none that passes is near.
@@ -148,6 +152,50 @@ const PLATEAU_TOLERANCE: f64 = 2e-8;
 const PLATEAU_RESIDUAL: f64 = 0.5 * PLATEAU_TOLERANCE;
 /// First step back where the plateau found is still a hair too much.
 const BACK_OFF: f64 = 1e-7;
+
+/// Where a plateau is sought, as a place that grows from zero while the flow falls.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Below {
+    /// Below any flow: by its logarithm.
+    Flow,
+    /// Below an earlier part's plateau, where that part's outlet pressure falls with the root of what the
+    /// flow is short of it: by that root.
+    Plateau,
+}
+
+impl Below {
+    fn flow(self, from: f64, place: f64) -> f64 {
+        match self {
+            Self::Flow => from * (-place).exp(),
+            Self::Plateau => from * (1.0 - place * place),
+        }
+    }
+
+    fn place(self, from: f64, flow: f64) -> f64 {
+        match self {
+            Self::Flow => (from / flow).ln(),
+            Self::Plateau => (1.0 - flow / from).max(0.0).sqrt(),
+        }
+    }
+
+    /// A first place, by how much too little the room is.
+    fn guess(self, room: f64, is_own: bool) -> f64 {
+        let slope = if is_own { OWN_SLOPE } else { GENTLE_SLOPE };
+        match self {
+            // A part alone passes less by its room; behind others its inlet rises as the flow falls.
+            Self::Flow => room.clamp(-8.0, -1e-6) / slope,
+            Self::Plateau => -room.clamp(-0.7, -1e-4),
+        }
+    }
+
+    /// How wide a share of the flow is.
+    fn width(self, place: f64, share: f64) -> f64 {
+        match self {
+            Self::Flow => share,
+            Self::Plateau => 0.5 * share / place,
+        }
+    }
+}
 
 impl<M: Medium> Chain<'_, M> {
     /// Marches a flow from the feed to the end.
@@ -220,7 +268,7 @@ impl<M: Medium> Chain<'_, M> {
         let mut bracket = bracket;
         let up_to = bracket.high;
         let mut next = up_to;
-        let mut found = None;
+        let (mut found, mut told) = (None, None);
         let mut back_off = BACK_OFF;
         for _ in 0..2 * self.elements.len() + 60 {
             match (self.march(next)?, found) {
@@ -229,19 +277,27 @@ impl<M: Medium> Chain<'_, M> {
                     let outlet_pressure_pa = outlet.pressure_pa;
                     return Ok(Some(LargestFlow { mass_flow_kg_s: next, outlet_pressure_pa, stage }));
                 }
-                (March::Through { .. }, None) => next = bracket.passes(next),
+                (March::Through { .. }, None) => {
+                    next = bracket.passes(next);
+                    if let Some((stage, room)) = told.filter(|_| bracket.is_narrow()) {
+                        next = self.plateau_of(stage, &bracket, room, Below::Flow)?;
+                        found = Some(stage);
+                    }
+                }
                 // The march and the search for its end differ in the last digits: step aside.
                 (March::Stuck { stage, .. }, Some(same)) if same == stage => {
                     next *= 1.0 - back_off;
                     back_off *= 4.0;
                 }
-                (March::Stuck { stage, choke, .. }, _) => {
-                    let guess = bracket.chokes(next, choke.room, self.is_own(stage));
-                    if found.is_some() || bracket.is_close() {
-                        next = self.plateau_of(stage, &bracket, choke.room)?;
-                        found = Some(stage);
-                    } else {
-                        next = guess;
+                (March::Stuck { stage, choke, .. }, before) => {
+                    let is_own = self.is_own(stage);
+                    let is_just_less = before.is_some() && choke.room > -JUST_LESS;
+                    next = bracket.chokes(next, choke.room, is_own);
+                    told = Some((stage, choke.room));
+                    found = (is_own || is_just_less || bracket.is_close()).then_some(stage);
+                    if found.is_some() {
+                        let below = if before.is_some() { Below::Plateau } else { Below::Flow };
+                        next = self.plateau_of(stage, &bracket, choke.room, below)?;
                     }
                 }
             }
@@ -250,32 +306,41 @@ impl<M: Medium> Chain<'_, M> {
     }
 
     /// The flow at which one stage just chokes. The answer lies on the side that passes.
-    fn plateau_of(&self, stage: Stage, bracket: &FlowBracket, room: f64) -> Result<f64, FlowError> {
-        let high = (bracket.high.ln(), room.min(-1e-12));
-        // A part alone passes less by its room; behind others its inlet rises as the flow falls.
-        let slope = if self.is_own(stage) { OWN_SLOPE } else { GENTLE_SLOPE };
-        let guess = high.0 - high.1.clamp(-8.0, -1e-6) / slope;
-        let mut low = if bracket.low > 0.0 { guess.max(bracket.low.ln()) } else { guess };
-        let mut low_room = self.room(stage, low.exp())?;
-        if low_room.abs() <= PLATEAU_RESIDUAL {
-            return Ok((low - PLATEAU_TOLERANCE).exp());
+    fn plateau_of(
+        &self,
+        stage: Stage,
+        bracket: &FlowBracket,
+        room: f64,
+        below: Below,
+    ) -> Result<f64, FlowError> {
+        let flow_at = |place: f64| below.flow(bracket.high, place);
+        let place_of = |flow: f64| below.place(bracket.high, flow);
+        let room_at = |place: f64| self.room(stage, flow_at(place));
+        let mut near = (0.0, room.min(-1e-12));
+        let mut place = below.guess(near.1, self.is_own(stage));
+        if bracket.low > 0.0 {
+            place = place.min(place_of(bracket.low));
         }
+        let mut far = (place, room_at(place)?);
         for _ in 0..60 {
-            if low_room > 0.0 {
+            if far.1 > -PLATEAU_RESIDUAL {
                 break;
             }
-            low += (1.2 * low_room).clamp(-4.0, -1e-6);
-            low_room = self.room(stage, low.exp())?;
+            near = far;
+            let place = place_of(flow_at(far.0) * (1.2 * far.1).clamp(-4.0, -1e-6).exp());
+            far = (place, room_at(place)?);
         }
-        let root = find_root(
-            |log_flow| self.room(stage, log_flow.exp()),
-            high,
-            (low, low_room),
-            Tolerance { absolute: PLATEAU_TOLERANCE, relative: 0.0, residual: PLATEAU_RESIDUAL },
-        );
-        match root {
-            Ok(root) => Ok((root.lower() - PLATEAU_TOLERANCE).exp()),
-            Err(RootError::NotBracketed { low, .. }) => Ok(low.exp()),
+        if far.1.abs() <= PLATEAU_RESIDUAL {
+            return Ok(flow_at(far.0) * (1.0 - PLATEAU_TOLERANCE));
+        }
+        let tolerance = Tolerance {
+            absolute: below.width(far.0, PLATEAU_TOLERANCE),
+            relative: 0.0,
+            residual: PLATEAU_RESIDUAL,
+        };
+        match find_root(room_at, near, far, tolerance) {
+            Ok(root) => Ok(flow_at(root.upper()) * (1.0 - PLATEAU_TOLERANCE)),
+            Err(RootError::NotBracketed { high, .. }) => Ok(flow_at(high)),
             Err(RootError::Function(error)) => Err(error),
         }
     }

@@ -18,7 +18,7 @@ use crate::job::balance::with_throttle;
 use crate::job::solve::{powered, speed_ratio};
 use crate::job::{JobError, LoadBasis, Port, Setup};
 use crate::machine::Suction;
-use crate::numerics::{RootError, Tolerance, find_root};
+use crate::numerics::{RootError, Tolerance, Warm, find_root};
 use crate::power::Load;
 
 /// Machines on a path.
@@ -32,6 +32,8 @@ pub(super) struct Drawer<'a> {
     /// The motor's speed on its nameplate load.
     planned_speed: f64,
     last: Cell<Option<(f64, f64)>>,
+    /// Where on its curve the path was crossed last.
+    place: Cell<Option<Warm>>,
 }
 
 /// What is drawn.
@@ -49,6 +51,10 @@ const ROUNDS: usize = 80;
 /// From this round on each step goes only half the way: flow and delivery pressure may otherwise
 /// swing about their answer where a small change of one moves the other much.
 const HALF_STEPS_FROM: usize = 8;
+/// What the path passes and what the machines draw differ by no more than this share of both.
+const CROSSED: f64 = 5e-10;
+/// Longest step along the path's curve from the last crossing to the next.
+const STRIDE: f64 = 0.2;
 /// Delivery pressure and flow have settled.
 const SETTLED: f64 = 1e-7;
 
@@ -71,7 +77,15 @@ impl<'a> Drawer<'a> {
         }
         let map = PathMap::new(&setup.refrigerant, setup.method, with_throttle(&on_path), ports);
         let planned_speed = speed_ratio(&powered(setup, Load::Nameplate)?)?;
-        Ok(Self { setup, map, delivery, sharing, planned_speed, last: Cell::new(None) })
+        Ok(Self {
+            setup,
+            map,
+            delivery,
+            sharing,
+            planned_speed,
+            last: Cell::new(None),
+            place: Cell::new(None),
+        })
     }
 
     /// What is drawn from a vessel into another at `back_pa`.
@@ -153,25 +167,37 @@ impl<'a> Drawer<'a> {
             let suction = Suction { point, exponent: suction.exponent };
             self.sharing * compressor.mass_flow_kg_s(&suction, delivery_pa, speed)
         };
+        let crossing = |place: f64| -> Result<(f64, Crossing), JobError> {
+            let (flow_kg_s, point) = (curve.flow_kg_s(place), self.end(curve, place)?);
+            let drawn = capacity(point);
+            Ok(((flow_kg_s - drawn) / (flow_kg_s + drawn), Crossing { flow_kg_s, point }))
+        };
+        let nearby = |place: f64| (place > 0.0 && place < 1.0).then(|| crossing(place).ok()).flatten();
+        if let Some((found, end)) = self.place.get().and_then(|start| start.root(nearby, CROSSED, STRIDE)) {
+            self.place.set(Some(end));
+            return Ok(found);
+        }
+        self.place.set(None);
         let open = self.end(curve, 0.0)?;
         let drawn = capacity(open);
         if curve.is_open() || drawn <= 0.0 {
             return Ok(Crossing { flow_kg_s: drawn, point: open });
         }
-        let excess = |place: f64| -> Result<f64, JobError> {
-            Ok(capacity(self.end(curve, place)?) - curve.flow_kg_s(place))
-        };
+        let excess = |place: f64| Ok::<_, JobError>(crossing(place)?.0);
         let at_choke = excess(1.0)?;
-        if at_choke >= 0.0 {
+        if at_choke <= 0.0 {
             return self.choked(curve, capacity);
         }
-        let tolerance = Tolerance { absolute: 1e-10, relative: 0.0, residual: 1e-9 * drawn };
-        let place = match find_root(excess, (0.0, drawn), (1.0, at_choke), tolerance) {
+        let tolerance = Tolerance { absolute: 1e-10, relative: 0.0, residual: CROSSED };
+        let place = match find_root(excess, (0.0, -1.0), (1.0, at_choke), tolerance) {
             Ok(root) => root.x,
             Err(RootError::NotBracketed { .. }) => 1.0,
             Err(RootError::Function(error)) => return Err(error),
         };
-        Ok(Crossing { flow_kg_s: curve.flow_kg_s(place), point: self.end(curve, place)? })
+        let aside = 0.999 * place;
+        let (at_place, found) = crossing(place)?;
+        self.place.set(Some(Warm { x: place, slope: (at_place - excess(aside)?) / (place - aside) }));
+        Ok(found)
     }
 
     /// On the plateau the machines pull their inlet down until they draw just that.

@@ -6,7 +6,7 @@
 
 use crate::fluid::{FluidError, Refrigerant, Saturation, State};
 use crate::job::JobError;
-use crate::numerics::{RootError, Tolerance, find_root};
+use crate::numerics::{RootError, Tolerance, Warm, find_root};
 
 /// What fills a vessel. Pressures absolute.
 #[derive(Debug, Clone, Copy)]
@@ -112,12 +112,8 @@ fn dry(refrigerant: &Refrigerant, at: &Saturation, volume_m3_kg: f64) -> Result<
     Ok(state)
 }
 
-/// Where the last search ended: the next one starts there.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Warm {
-    log_pa: f64,
-    slope: f64,
-}
+/// The pressure moves by no more than this logarithm between two trials.
+const STRIDE: f64 = 0.7;
 
 /// The filling at which a rising function of it is zero.
 ///
@@ -130,13 +126,12 @@ pub(super) fn find_filling(
     enough: f64,
     warm: &mut Option<Warm>,
 ) -> Result<Filling, JobError> {
-    if let Some(start) = *warm
-        && let Some((filling, end)) = from_warm(refrigerant, volume_m3_kg, &excess, enough, start)
-    {
+    let at = |log_pa: f64| at_volume(refrigerant, log_pa.exp(), volume_m3_kg);
+    let trial = |log_pa: f64| at(log_pa).ok().map(|filling| (excess(&filling), filling));
+    if let Some((filling, end)) = warm.and_then(|start| start.root(trial, enough, STRIDE)) {
         *warm = Some(end);
         return Ok(filling);
     }
-    let at = |log_pa: f64| at_volume(refrigerant, log_pa.exp(), volume_m3_kg);
     let low = (refrigerant.lowest_pressure_pa() * (1.0 + 1e-12)).ln();
     let high = (refrigerant.highest_pressure_pa() * (1.0 - 1e-12)).ln();
     let (at_low, at_high) = (excess(&at(low)?), excess(&at(high)?));
@@ -156,36 +151,6 @@ pub(super) fn find_filling(
     };
     let filling = at(log_pa)?;
     let aside = at((log_pa + 1e-5).min(high))?;
-    *warm = Some(Warm { log_pa, slope: (excess(&aside) - excess(&filling)) / 1e-5 });
+    *warm = Some(Warm { x: log_pa, slope: (excess(&aside) - excess(&filling)) / 1e-5 });
     Ok(filling)
-}
-
-fn from_warm(
-    refrigerant: &Refrigerant,
-    volume_m3_kg: f64,
-    excess: &impl Fn(&Filling) -> f64,
-    enough: f64,
-    start: Warm,
-) -> Option<(Filling, Warm)> {
-    let mut slope = start.slope;
-    let mut x = start.log_pa;
-    let mut last: Option<(f64, f64)> = None;
-    for _ in 0..14 {
-        let filling = at_volume(refrigerant, x.exp(), volume_m3_kg).ok()?;
-        let miss = excess(&filling);
-        if let Some((x0, miss0)) = last
-            && x != x0
-        {
-            slope = (miss - miss0) / (x - x0);
-        }
-        if miss.abs() <= enough {
-            return Some((filling, Warm { log_pa: x, slope }));
-        }
-        if !(slope > 0.0) {
-            return None;
-        }
-        last = Some((x, miss));
-        x -= (miss / slope).clamp(-0.7, 0.7);
-    }
-    None
 }

@@ -9,6 +9,7 @@ mod delivery;
 mod draw;
 mod event;
 mod filling;
+mod gas_delivery;
 mod interruptions;
 mod moment;
 mod path_curve;

@@ -22,7 +22,8 @@ impl Curve {
 /// A path on one source state.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct PathCurve {
-    pub source_pa: f64,
+    /// The source's pressure, less what its liquid is pressed.
+    pub base_pa: f64,
     pub largest_kg_s: f64,
     pub enthalpies: [f64; 2],
     pub is_open: bool,
@@ -42,7 +43,7 @@ impl PathCurve {
 
     /// Outlet pressure at a place on the curve.
     pub fn outlet_pa(&self, place: f64) -> f64 {
-        self.source_pa * hermite(&self.curve.pressure_ratio, place)
+        self.base_pa * hermite(&self.curve.pressure_ratio, place)
     }
 
     /// The second port's share of the flow.

@@ -27,8 +27,12 @@ use crate::job::{JobError, Port};
 
 /// Step in `ln p`.
 const STEP: f64 = 0.5;
-/// How fast nodes spread beside saturation.
-const SPREAD: f64 = 0.45;
+/// How fast nodes spread beside saturation, of vapour and of liquid.
+const SPREAD: [f64; 2] = [0.6, 0.5];
+/// A largest flow is sought from so much above what its neighbours tell, as a logarithm.
+const ASIDE: f64 = 0.01;
+/// The same where only one neighbour is known.
+const FAR_ASIDE: f64 = 0.05;
 /// First pressure at which the table's floor is out of the way of a choke.
 const FIRST: i32 = 3;
 
@@ -40,27 +44,29 @@ struct Axis {
     /// Quality at node 0.
     base: f64,
     scale: f64,
+    spread: f64,
     is_liquid: bool,
 }
 
 impl Axis {
     fn of(port: Port) -> Self {
+        let vapor = Self { base: 1.0, scale: 0.04, spread: SPREAD[0], is_liquid: false };
         match port {
-            Port::Vapor => Self { base: 1.0, scale: 0.04, is_liquid: false },
-            Port::Liquid => Self { base: 0.0, scale: 0.025, is_liquid: true },
-            Port::Mixed { vapor_ratio } => Self { base: vapor_ratio.value, scale: 0.04, is_liquid: false },
+            Port::Vapor => Self { base: 1.0, ..vapor },
+            Port::Liquid => Self { base: 0.0, scale: 0.025, spread: SPREAD[1], is_liquid: true },
+            Port::Mixed { vapor_ratio } => Self { base: vapor_ratio.value, ..vapor },
         }
     }
 
     /// How far a node stands from node 0.
     fn beside(&self, node: i32) -> f64 {
         let away = f64::from(node);
-        self.scale * ((SPREAD * away.abs()).exp() - 1.0) * away.signum()
+        self.scale * ((self.spread * away.abs()).exp() - 1.0) * away.signum()
     }
 
     /// The node below and the share of the next one; a hair beside a node counts as on it.
     fn place(&self, beside: f64) -> (i32, f64) {
-        let along = (1.0 + beside.abs() / self.scale).ln() / SPREAD * beside.signum();
+        let along = (1.0 + beside.abs() / self.scale).ln() / self.spread * beside.signum();
         let nearest = along.round();
         if (along - nearest).abs() < 1e-7 {
             return (nearest as i32, 0.0);
@@ -82,8 +88,8 @@ pub(super) struct PathMap<'a> {
     axes: [Axis; 2],
     last: i32,
     curves: RefCell<BTreeMap<Key, Result<Curve, JobError>>>,
-    /// Where the search for a largest flow starts: the scaled one found last.
-    guess: Cell<f64>,
+    /// The logarithm of the scaled largest flow found last.
+    last_found: Cell<Option<f64>>,
 }
 
 /// What each port draws, by quality.
@@ -99,7 +105,7 @@ impl<'a> PathMap<'a> {
             axes: [Axis::of(ports.0), Axis::of(ports.1)],
             last: ((reach - 1e-9).floor() as i32).max(FIRST + 3),
             curves: RefCell::new(BTreeMap::new()),
-            guess: Cell::new(0.0),
+            last_found: Cell::new(None),
         }
     }
 
@@ -120,7 +126,7 @@ impl<'a> PathMap<'a> {
         let open = Curve { log_largest: 0.0, pressure_ratio: [1.0; SAMPLES], second_ratio: [0.0; SAMPLES] };
         if self.is_open() {
             return Ok(PathCurve {
-                source_pa,
+                base_pa: source_pa,
                 largest_kg_s: f64::INFINITY,
                 enthalpies,
                 is_open: true,
@@ -135,7 +141,7 @@ impl<'a> PathMap<'a> {
                 let liquid_k = self.refrigerant.state_ph_at(&isobar, enthalpies[0])?.temperature_k;
                 base_pa = self.refrigerant.bubble_pressure_pa(liquid_k)?.min(source_pa);
             }
-            beside[0] = (source_pa / base_pa).ln();
+            beside[0] = source_pa / base_pa - 1.0;
         }
         if self.axes[1].is_liquid {
             // A second port meets liquid only where the contents are in equilibrium.
@@ -144,19 +150,21 @@ impl<'a> PathMap<'a> {
         let curve = self.interpolated(base_pa, beside)?;
         let scale = (base_pa / first.specific_volume_m3_kg).sqrt();
         let largest_kg_s = curve.log_largest.exp() * scale;
-        Ok(PathCurve { source_pa, largest_kg_s, enthalpies, is_open: false, curve })
+        Ok(PathCurve { base_pa, largest_kg_s, enthalpies, is_open: false, curve })
     }
 
     /// - `base_pa`: the pressure, less what liquid at the first port is pressed
     /// - `beside`: where each port stands on its axis
     fn interpolated(&self, base_pa: f64, beside: [f64; 2]) -> Result<Curve, JobError> {
         let along = (base_pa / self.refrigerant.lowest_pressure_pa()).ln() / STEP;
-        let start = (along.floor() as i32 - 1).min(self.last - 3).max(FIRST);
+        // Liquid's pressure hardly changes with its temperature: three rows show how the curve bends.
+        let wide = if self.axes[0].is_liquid { 3 } else { 4 };
+        let start = (along.floor() as i32 - 1).min(self.last + 1 - wide).max(FIRST);
         let mut rows: Vec<(f64, Curve)> = Vec::with_capacity(4);
         let mut refused = None;
         // Rows at the ends of the table may have no answer: the others must do.
-        for row in (start..start + 4).chain(start + 4..=self.last).chain((FIRST..start).rev()) {
-            let is_far = !(start..start + 4).contains(&row);
+        for row in (start..start + wide).chain(start + wide..=self.last).chain((FIRST..start).rev()) {
+            let is_far = !(start..start + wide).contains(&row);
             if is_far && !rows.is_empty() {
                 break;
             }
@@ -225,13 +233,30 @@ impl<'a> PathMap<'a> {
         self.curves.borrow().len()
     }
 
+    /// A little more than the logarithm of the scaled largest flow, from the nodes beside this one.
+    fn guess(&self, (row, first, second): Key) -> Option<f64> {
+        let curves = self.curves.borrow();
+        let known = |rows: i32, firsts: i32| {
+            let curve = curves.get(&(row + rows, first + firsts, second))?;
+            curve.as_ref().ok().map(|curve| curve.log_largest)
+        };
+        let across = [(-1, -1), (-1, 1), (1, -1), (1, 1)]
+            .into_iter()
+            .find_map(|(rows, firsts)| Some(known(rows, 0)? + known(0, firsts)? - known(rows, firsts)?));
+        let straight = |sign: i32| Some(2.0 * known(sign, 0)? - known(2 * sign, 0)?);
+        let nearest =
+            || known(-1, 0).or_else(|| known(1, 0)).or_else(|| known(0, -1)).or_else(|| known(0, 1));
+        let guess = across.or_else(|| straight(-1)).or_else(|| straight(1)).map(|near| near + ASIDE);
+        guess.or_else(|| Some(nearest().or(self.last_found.get())? + FAR_ASIDE))
+    }
+
     fn march(&self, (row, first, second): Key) -> Result<Curve, JobError> {
         let refrigerant = self.refrigerant;
         let base_pa = (refrigerant.lowest_pressure_pa() * (f64::from(row) * STEP).exp())
             .min(refrigerant.highest_pressure_pa());
         let base = refrigerant.saturation_at_pressure(base_pa)?;
         let is_pressed = self.axes[0].is_liquid && first != 0;
-        let source_pa = if is_pressed { base_pa * self.axes[0].beside(first).exp() } else { base_pa };
+        let source_pa = if is_pressed { base_pa * (1.0 + self.axes[0].beside(first)) } else { base_pa };
         let isobar = refrigerant.saturation_at_pressure(source_pa)?;
         let point = |axis: &Axis, node: i32| -> Result<Point, JobError> {
             if axis.is_liquid {
@@ -244,35 +269,32 @@ impl<'a> PathMap<'a> {
         let ends = [point(&self.axes[0], first)?, point(&self.axes[1], second)?];
         let line = Line::new(refrigerant, self.method, &self.path, ends[0], ends[1])?;
         let scale = (base_pa / ends[0].specific_volume_m3_kg).sqrt();
-        let mut up_to = match self.guess.get() {
-            0.0 => 1e-5 * scale,
-            scaled => 1.05 * scaled * scale,
-        };
+        let mut up_to = self.guess((row, first, second)).map_or(1e-5, f64::exp) * scale;
         let mut largest = None;
         for round in 0..20 {
             largest = line.largest_flow(up_to)?;
             if largest.is_some() {
                 break;
             }
-            up_to *= if round == 0 { 1.3 } else { 4.0 };
+            up_to *= 1.1 + 0.5 * f64::from(round).powi(2);
         }
         let (largest_kg_s, end_pa) = match largest {
             Some(largest) => (largest.mass_flow_kg_s, Some(largest.outlet_pressure_pa)),
             None => (up_to, None),
         };
-        self.guess.set(largest_kg_s / scale);
+        self.last_found.set(Some((largest_kg_s / scale).ln()));
         let mut curve = Curve {
             log_largest: (largest_kg_s / scale).ln(),
             pressure_ratio: [1.0; SAMPLES],
             second_ratio: [0.0; SAMPLES],
         };
         for index in 0..SAMPLES {
-            let before = if index == 0 { 1.0 } else { curve.pressure_ratio[index - 1] };
+            let before = if index == 0 { source_pa / base_pa } else { curve.pressure_ratio[index - 1] };
             let share = share_of(index as f64 / (SAMPLES - 1) as f64);
             let (pressure, enthalpy) = match (index + 1 == SAMPLES, end_pa) {
-                (true, Some(end_pa)) => (end_pa / source_pa, line.outlet_enthalpy_j_kg(largest_kg_s)?),
+                (true, Some(end_pa)) => (end_pa / base_pa, line.outlet_enthalpy_j_kg(largest_kg_s)?),
                 _ => match line.arrival(share * largest_kg_s)? {
-                    Arrival::Arrives(end) => (end.pressure_pa / source_pa, end.enthalpy_j_kg),
+                    Arrival::Arrives(end) => (end.pressure_pa / base_pa, end.enthalpy_j_kg),
                     Arrival::TooMuch { .. } => (before, ends[0].enthalpy_j_kg),
                 },
             };

@@ -13,6 +13,7 @@ use uom::si::pressure::pascal;
 use super::answer::{PushPullLimit, PushPullLimits};
 use super::delivery::Delivery;
 use super::draw::{Draw, Drawer};
+use super::gas_delivery::GasDelivery;
 use super::path_curve::PathCurve;
 use super::path_map::PathMap;
 use super::receiving::CylinderView;
@@ -47,7 +48,7 @@ impl<'a> GasLoop<'a> {
         let refrigerant = &*setup.refrigerant;
         let map = |path: Path, port: Port| PathMap::new(refrigerant, setup.method, path, (port, port));
         let gas = map(Path::series(lines.gas_line.clone()), Port::Vapor);
-        let delivery = Delivery::Gas { setup, line: gas, machines: f64::from(machines.max(1)) };
+        let delivery = Delivery::Gas(GasDelivery::new(setup, gas, machines));
         let path = Path::series(lines.vapor_line.clone());
         let drawer = Drawer::new(setup, &path, (Port::Vapor, Port::Vapor), machines, delivery)?;
         Ok(Self { setup, drawer, liquid: map(lines.liquid_line.clone(), Port::Liquid) })

@@ -1,5 +1,7 @@
 //! One stretch of a job: integrated until an event, a time or a failure.
 
+use std::cell::Cell;
+
 use super::event::Event;
 use super::moment::{JobState, Mode, Moment, Vessels};
 use crate::job::JobError;
@@ -46,7 +48,12 @@ impl Stretch<'_, '_> {
         }
         let first_s = (0.01 * (self.until_s - time_s)).min(1.0);
         let mut walk = Integrator::new(time_s, state, first_s, self.tolerance, self.scale);
-        let rhs = |_: f64, state: &JobState| self.moment(state).map(|moment| moment.slopes);
+        let latest: Cell<Option<(JobState, Moment)>> = Cell::new(None);
+        let rhs = |_: f64, state: &JobState| {
+            let moment = self.moment(state)?;
+            latest.set(Some((*state, moment)));
+            Ok(moment.slopes)
+        };
         while walk.time_s() < self.until_s {
             let before = *walk.state();
             let step = match walk.step(rhs, self.until_s) {
@@ -60,7 +67,9 @@ impl Stretch<'_, '_> {
                 }
             };
             let end = step.end();
-            let moment = match self.moment(&end) {
+            // The integrator looked at the end of its step last.
+            let moment = latest.get().filter(|(state, _)| *state == end).map(|(_, moment)| Ok(moment));
+            let moment = match moment.unwrap_or_else(|| self.moment(&end)) {
                 Ok(moment) => moment,
                 Err(error) => return (step.start_s, before, Ended::Failed(error)),
             };

@@ -12,10 +12,11 @@
 
 use std::cell::Cell;
 
-use super::filling::{Filling, Warm, find_filling};
+use super::filling::{Filling, find_filling};
 use super::vessel::Vessel;
 use crate::fluid::Refrigerant;
 use crate::job::JobError;
+use crate::numerics::Warm;
 
 /// The system's four numbers.
 pub(super) type SystemState = [f64; 4];

@@ -5,9 +5,10 @@
 
 use std::cell::Cell;
 
-use super::filling::{Filling, Warm, at_volume, find_filling};
+use super::filling::{Filling, at_volume, find_filling};
 use crate::fluid::Refrigerant;
 use crate::job::JobError;
+use crate::numerics::Warm;
 
 /// A vessel in equilibrium.
 #[derive(Debug)]
