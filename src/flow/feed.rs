@@ -31,7 +31,7 @@ impl<M: Medium> Feed<'_, M> {
             Self::Port(point) => Ok(Ok(*point)),
             Self::Joined(join) => match join.meeting(mass_flow_kg_s)? {
                 Some(meeting) => Ok(Ok(join.mixed(medium, &meeting)?)),
-                None => Ok(Err(too_much(join, medium, mass_flow_kg_s)?)),
+                None => Ok(Err(too_much(join, mass_flow_kg_s))),
             },
         }
     }
@@ -57,18 +57,16 @@ impl<M: Medium> Feed<'_, M> {
 }
 
 /// Both branches choke, and still it is not enough.
-fn too_much<M: Medium>(join: &Join<'_, M>, medium: &M, mass_flow_kg_s: f64) -> Result<Choke, FlowError> {
-    let fullest = join.fullest()?;
-    let quality = join.mixed(medium, &fullest)?.quality;
-    Ok(Choke {
-        room: (fullest.mass_flow_kg_s / mass_flow_kg_s).ln(),
+fn too_much<M: Medium>(join: &Join<'_, M>, mass_flow_kg_s: f64) -> Choke {
+    Choke {
+        room: join.told_room(mass_flow_kg_s),
         flow: ElementFlow {
             inlet_pressure_pa: join.start_pa(),
-            outlet_pressure_pa: fullest.pressure_pa,
-            inlet_quality: quality,
-            outlet_quality: quality,
+            outlet_pressure_pa: join.told_pa(),
+            inlet_quality: join.start_quality(),
+            outlet_quality: join.start_quality(),
             trapped_mass_kg: 0.0,
             choked: true,
         },
-    })
+    }
 }

@@ -11,6 +11,7 @@ use super::chain::{Chain, LargestFlow, March};
 use super::error::FlowError;
 use super::feed::Feed;
 use super::medium::{Medium, Point};
+use super::seen::Seen;
 use crate::numerics::{RootError, Tolerance, find_root};
 
 /// Two branches that meet.
@@ -59,8 +60,14 @@ impl Miss {
     }
 }
 
-/// The branches meet where the split is right to about this share of the flow.
-const MEETING_TOLERANCE: f64 = 1e-8;
+/// The branches meet where the split is right to this share of the flow, which is set right by the slopes.
+const MEETING_TOLERANCE: f64 = 1e-7;
+/// Rounds in which what was seen of both branches is brought together.
+const TOLD_ROUNDS: usize = 8;
+/// So much of what a branch told is tried before its plateau is sought.
+const SHORT_OF: f64 = 0.98;
+/// So many looks follow the slopes, before two that miss to either side bracket the split.
+const NEWTON_LOOKS: usize = 4;
 /// Looks before the search leaps instead of closing in.
 const PATIENCE: usize = 6;
 
@@ -81,6 +88,36 @@ impl<'a, M: Medium> Join<'a, M> {
     /// The higher of the ports' pressures.
     pub fn start_pa(&self) -> f64 {
         self.branches[0].start_pa().max(self.branches[1].start_pa())
+    }
+
+    /// Quality at the first port.
+    pub fn start_quality(&self) -> f64 {
+        match &self.branches[0].chain.feed {
+            Feed::Port(point) => point.quality,
+            Feed::Joined(_) => 0.0,
+        }
+    }
+
+    /// The highest pressure at which both branches may stand on their plateaus, as far as those are known.
+    pub fn told_pa(&self) -> f64 {
+        let known = self.branches.iter().filter_map(|branch| branch.largest.get());
+        known.fold(self.start_pa(), |lowest, largest| lowest.min(largest.outlet_pressure_pa))
+    }
+
+    /// `ln(largest flow/flow)` of a flow that was too much, as its march told it: exact where both plateaus
+    /// are known.
+    pub fn told_room(&self, mass_flow_kg_s: f64) -> f64 {
+        (self.told_kg_s() / mass_flow_kg_s).ln().min(-ON_PLATEAU)
+    }
+
+    /// The largest flow, as far as it is told; infinite where nothing was too much yet.
+    fn told_kg_s(&self) -> f64 {
+        self.branches.iter().map(Branch::told_kg_s).sum()
+    }
+
+    /// No more than this passes.
+    fn bound_kg_s(&self) -> f64 {
+        self.branches.iter().map(Branch::bound_kg_s).sum()
     }
 
     /// The branches, for their profiles.
@@ -137,15 +174,12 @@ impl<'a, M: Medium> Join<'a, M> {
                 Look::Meets(meeting) => return Ok(Some(meeting)),
                 Look::Misses(miss) => miss,
             };
-            let slope = match before {
-                Some(other) if (other.excess_pa > 0.0) != (miss.excess_pa > 0.0) => {
-                    return self.between(other, miss, total_kg_s);
-                }
-                Some(other) => secant(&other, &miss).unwrap_or(miss.slope),
-                None => miss.slope,
-            };
+            let apart = |other: &Miss| (other.excess_pa > 0.0) != (miss.excess_pa > 0.0);
+            if let Some(other) = before.filter(|other| looks >= NEWTON_LOOKS && apart(other)) {
+                return self.between(other, miss, total_kg_s);
+            }
             let leap = if looks < PATIENCE { 1.0 } else { 4.0 };
-            let next = miss.first_kg_s - leap * miss.excess_pa / slope;
+            let next = miss.first_kg_s - leap * miss.excess_pa / miss.slope;
             first_kg_s = if next.is_nan() { 0.5 * total_kg_s } else { next.clamp(0.0, total_kg_s) };
             before = Some(miss);
         }
@@ -189,16 +223,41 @@ impl<'a, M: Medium> Join<'a, M> {
         self.met(total_kg_s, nearest.first_kg_s, pressure_pa)
     }
 
-    /// The first branch's flow to begin with: the last share, or what is left of a plateau.
+    /// The first branch's flow to begin with: what was seen of both branches tells, else the last share,
+    /// or what is left of a plateau.
     fn guess(&self, total_kg_s: f64) -> f64 {
-        let Some(last) = self.last.get() else { return 0.5 * total_kg_s };
+        let Some(last) = self.last.get() else {
+            // All that the first can pass: if the rest is too much for the second, the whole is.
+            let bound_kg_s = self.branches[0].bound_kg_s() * (1.0 - HAIR);
+            let first_kg_s = if bound_kg_s < total_kg_s { bound_kg_s } else { 0.5 * total_kg_s };
+            return self.told(first_kg_s, total_kg_s).unwrap_or(first_kg_s);
+        };
         let [first, second] = last.split_kg_s;
-        match last.plateaus {
+        let share = if first + second > 0.0 { first / (first + second) } else { 0.5 };
+        self.told(share * total_kg_s, total_kg_s).unwrap_or_else(|| match last.plateaus {
             [Some(_), _] => first.min(total_kg_s),
             [None, Some(_)] => (total_kg_s - second).max(0.0),
-            [None, None] if first + second > 0.0 => total_kg_s * first / (first + second),
-            [None, None] => 0.5 * total_kg_s,
+            [None, None] => share * total_kg_s,
+        })
+    }
+
+    /// Where both branches, below their plateaus, may arrive at one pressure by what was seen of them.
+    fn told(&self, first_kg_s: f64, total_kg_s: f64) -> Option<f64> {
+        let [first, second] = &self.branches;
+        let mut at = first_kg_s;
+        for _ in 0..TOLD_ROUNDS {
+            let (one, other) = (first.seen.about(at)?, second.seen.about(total_kg_s - at)?);
+            let next = at - (one.0 - other.0) / (one.1 + other.1);
+            if !(next > 0.0 && next < total_kg_s) {
+                return None;
+            }
+            let moved = (next - at).abs();
+            at = next;
+            if moved < 0.1 * MEETING_TOLERANCE * total_kg_s {
+                break;
+            }
         }
+        (!first.is_full(at) && !second.is_full(total_kg_s - at)).then_some(at)
     }
 
     /// Marches both branches. One that cannot pass its share is set on its plateau instead.
@@ -208,16 +267,31 @@ impl<'a, M: Medium> Join<'a, M> {
         let (first_pa, second_pa) = match (first.arrives_pa(split[0])?, second.arrives_pa(split[1])?) {
             (Some(first_pa), Some(second_pa)) => (first_pa, second_pa),
             (None, None) => return Ok(Look::TooMuch),
-            (None, Some(_)) => {
-                let plateau = first.largest(split[0])?.mass_flow_kg_s;
-                return self.look_from_plateau(plateau, total_kg_s);
-            }
-            (Some(_), None) => {
-                let plateau = second.largest(split[1])?.mass_flow_kg_s;
-                return self.look_from_plateau(total_kg_s - plateau, total_kg_s);
-            }
+            _ if self.bound_kg_s() < total_kg_s * (1.0 + 2.0 * HAIR) => return Ok(Look::TooMuch),
+            (None, Some(_)) => return self.look_below(0, total_kg_s, split[0]),
+            (Some(_), None) => return self.look_below(1, total_kg_s, split[1]),
         };
         Ok(self.judge(total_kg_s, split, [first_pa, second_pa]))
+    }
+
+    /// One branch cannot pass its share. A little short of what it told, it may turn out to have too much
+    /// still: then its plateau is nothing to the answer.
+    fn look_below(&self, stuck: usize, total_kg_s: f64, flow_kg_s: f64) -> Result<Look, FlowError> {
+        let branch = &self.branches[stuck];
+        let first_kg_s = |own_kg_s: f64| if stuck == 0 { own_kg_s } else { total_kg_s - own_kg_s };
+        let short_kg_s = SHORT_OF * branch.told_kg_s();
+        if branch.largest.get().is_none() && short_kg_s < total_kg_s {
+            let split = [first_kg_s(short_kg_s), total_kg_s - first_kg_s(short_kg_s)];
+            let [first, second] = &self.branches;
+            if let (Some(one_pa), Some(other_pa)) =
+                (first.arrives_pa(split[0])?, second.arrives_pa(split[1])?)
+                && (one_pa < other_pa) == (stuck == 0)
+            {
+                return Ok(self.judge(total_kg_s, split, [one_pa, other_pa]));
+            }
+        }
+        let plateau_kg_s = branch.largest(flow_kg_s)?.mass_flow_kg_s;
+        self.look_from_plateau(first_kg_s(plateau_kg_s), total_kg_s)
     }
 
     fn look_from_plateau(&self, first_kg_s: f64, total_kg_s: f64) -> Result<Look, FlowError> {
@@ -244,9 +318,12 @@ impl<'a, M: Medium> Join<'a, M> {
             let meeting_pa = if split[0] == 0.0 { arrives_pa[1] } else { arrives_pa[0] };
             return Look::Meets(self.met(total, split[0], meeting_pa));
         }
-        let slope = first.slope(split[0], arrives_pa[0]) + second.slope(split[1], arrives_pa[1]);
+        let first_slope = first.slope(split[0], arrives_pa[0]);
+        let slope = first_slope + second.slope(split[1], arrives_pa[1]);
         if excess_pa.abs() <= MEETING_TOLERANCE * total * slope.abs() {
-            return Look::Meets(self.met(total, split[0], arrives_pa[0]));
+            // The rest is as good as straight.
+            let aside = if excess_pa == 0.0 { 0.0 } else { -excess_pa / slope };
+            return Look::Meets(self.met(total, split[0] + aside, arrives_pa[0] + first_slope * aside));
         }
         Look::Misses(Miss { first_kg_s: split[0], first_pa: arrives_pa[0], excess_pa, slope })
     }
@@ -258,17 +335,24 @@ impl<'a, M: Medium> Join<'a, M> {
     }
 }
 
-fn secant(one: &Miss, other: &Miss) -> Option<f64> {
-    let slope = (one.excess_pa - other.excess_pa) / (one.first_kg_s - other.first_kg_s);
-    (slope < 0.0).then_some(slope)
-}
-
 /// One of the two, with its plateau once it is known.
 struct Branch<'a, M: Medium> {
     chain: Chain<'a, M>,
     /// The pressure at its end while nothing flows: the port's, but for what rises and falls.
     rest_pa: f64,
+    seen: Seen,
+    too_much: Cell<Option<TooMuch>>,
     largest: OnceCell<LargestFlow>,
+}
+
+/// The least flow that was seen to be too much for a branch.
+#[derive(Debug, Clone, Copy)]
+struct TooMuch {
+    flow_kg_s: f64,
+    /// The largest one by what its choke told.
+    told_kg_s: f64,
+    /// No more than this passes.
+    bound_kg_s: f64,
 }
 
 /// Where the search for a plateau begins that no flow has met yet.
@@ -277,6 +361,8 @@ const FIRST_FLOW_KG_S: f64 = 1e-3;
 const LEAST_FLOW_KG_S: f64 = 1e-9;
 /// A branch this close to its plateau stands on it.
 const ON_PLATEAU: f64 = 1e-7;
+/// Below a branch's own choke by so little a flow surely passes.
+const HAIR: f64 = 1e-8;
 /// Shares add up to the whole but for rounding.
 const ROUNDING: f64 = 1e-12;
 
@@ -286,7 +372,8 @@ impl<'a, M: Medium> Branch<'a, M> {
             March::Through { outlet, .. } => outlet.pressure_pa,
             March::Stuck { .. } => chain.feed.pressure_pa(),
         };
-        Ok(Self { chain, rest_pa, largest: OnceCell::new() })
+        let seen = Seen::at_rest(rest_pa);
+        Ok(Self { chain, rest_pa, seen, too_much: Cell::new(None), largest: OnceCell::new() })
     }
 
     fn start_pa(&self) -> f64 {
@@ -307,9 +394,36 @@ impl<'a, M: Medium> Branch<'a, M> {
             }
         }
         Ok(match self.chain.march(flow_kg_s)? {
-            March::Through { outlet, .. } => Some(outlet.pressure_pa),
-            March::Stuck { .. } => self.largest.get().map(|largest| largest.outlet_pressure_pa),
+            March::Through { outlet, .. } => {
+                self.seen.arrives(flow_kg_s, outlet.pressure_pa);
+                Some(outlet.pressure_pa)
+            }
+            March::Stuck { choke, stage, .. } => {
+                let told_kg_s = flow_kg_s * choke.room.exp();
+                let bound_kg_s = if self.chain.tells(stage) { told_kg_s } else { flow_kg_s };
+                let before = self.too_much.get().filter(|before| before.flow_kg_s <= flow_kg_s);
+                self.too_much.set(before.or(Some(TooMuch { flow_kg_s, told_kg_s, bound_kg_s })));
+                self.largest.get().map(|largest| largest.outlet_pressure_pa)
+            }
         })
+    }
+
+    /// The plateau, or what a flow that was too much told of it.
+    fn told_kg_s(&self) -> f64 {
+        self.known(|too_much| too_much.told_kg_s)
+    }
+
+    /// No more than this passes.
+    fn bound_kg_s(&self) -> f64 {
+        self.known(|too_much| too_much.bound_kg_s)
+    }
+
+    /// The plateau, or what is known of it; infinite where no flow was too much yet.
+    fn known(&self, told: fn(TooMuch) -> f64) -> f64 {
+        match self.largest.get() {
+            Some(largest) => largest.mass_flow_kg_s,
+            None => self.too_much.get().map_or(f64::INFINITY, told),
+        }
     }
 
     fn is_full(&self, flow_kg_s: f64) -> bool {
@@ -320,14 +434,15 @@ impl<'a, M: Medium> Branch<'a, M> {
         self.largest.get().filter(|l| flow_kg_s >= l.mass_flow_kg_s * (1.0 - ON_PLATEAU)).copied()
     }
 
-    /// The plateau, sought below a flow and, where that passes, above it.
+    /// The plateau, sought below what was too much, else below a flow and, where that passes, above it.
     fn largest(&self, up_to_kg_s: f64) -> Result<LargestFlow, FlowError> {
         if let Some(largest) = self.largest.get() {
             return Ok(*largest);
         }
-        let mut up_to = up_to_kg_s;
+        let mut up_to = self.too_much.get().map_or(up_to_kg_s, |too_much| too_much.flow_kg_s);
         for _ in 0..50 {
             if let Some(largest) = self.chain.largest_flow(up_to)? {
+                self.seen.arrives(largest.mass_flow_kg_s, largest.outlet_pressure_pa);
                 return Ok(*self.largest.get_or_init(|| largest));
             }
             up_to *= 4.0;
@@ -344,11 +459,12 @@ impl<'a, M: Medium> Branch<'a, M> {
         }
     }
 
-    /// How the pressure of arrival falls with the flow where `p0² − p²` goes with its square.
+    /// How the pressure of arrival falls with the flow: as seen, or straight from rest in the squares.
     fn slope(&self, flow_kg_s: f64, pressure_pa: f64) -> f64 {
         if flow_kg_s == 0.0 {
             return 0.0;
         }
-        (pressure_pa.powi(2) - self.rest_pa.powi(2)) / (flow_kg_s * pressure_pa)
+        let straight = || (pressure_pa.powi(2) - self.rest_pa.powi(2)) / (flow_kg_s * pressure_pa);
+        self.seen.about(flow_kg_s).map_or_else(straight, |(_, slope)| slope)
     }
 }

@@ -1,6 +1,7 @@
 //! A path on its source: how much arrives at which pressure, and where the pressure is lost.
 
-use super::chain::{Chain, FlowBracket, LargestFlow, March, Stage};
+use super::bracket::FlowBracket;
+use super::chain::{Chain, LargestFlow, March, Stage};
 use super::element::{ElementFlow, Method};
 use super::error::FlowError;
 use super::feed::Feed;

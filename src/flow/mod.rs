@@ -3,6 +3,7 @@
 //! Steady, one-dimensional, adiabatic flow of a homogeneous mixture: total enthalpy is kept from
 //! the system to the machine. The same march serves liquid, flashing liquid, two-phase and vapour.
 
+mod bracket;
 mod chain;
 mod element;
 mod error;
@@ -14,11 +15,14 @@ mod line;
 mod medium;
 mod nozzle;
 mod path;
+mod plateau;
 mod restriction;
 mod rising;
+mod seen;
 mod tube;
 
-pub use chain::{FlowBracket, LargestFlow};
+pub use bracket::FlowBracket;
+pub use chain::LargestFlow;
 pub use element::{Element, ElementFlow, Method};
 pub use error::FlowError;
 pub use flashing::{Flashing, FluidExpansion};

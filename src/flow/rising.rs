@@ -42,7 +42,8 @@ pub(super) fn room<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<C
     for _ in 0..10 {
         longer.length_m *= 2.0;
         longer.rise_m *= 2.0;
-        let run = settled_run(&longer, input)?;
+        // One that would fall beyond the fluid's range does not choke before.
+        let Ok(run) = settled_run(&longer, input) else { break };
         if run.passed_m < longer.length_m {
             return choke(tube, input, &run);
         }
@@ -142,6 +143,9 @@ fn advance<M: Medium>(
     let floor_pa = input.medium.lowest_pressure_pa();
     let start_gradient = gradient(tube, start);
     let mut end_pa = start.pressure_pa - start_gradient * length_m;
+    // A fall adds less than twice the weight of what stands at the start, and what it slows down.
+    let weight_pa = (-GRAVITY_M_S2 * tube.rise_m / tube.length_m * length_m / start.volume_m3_kg).max(0.0);
+    let highest_pa = start.pressure_pa + 2.0 * weight_pa + flux_squared * start.volume_m3_kg;
     let mut last: Option<(f64, f64)> = None;
     for _ in 0..30 {
         if !(end_pa > floor_pa) {
@@ -169,7 +173,7 @@ fn advance<M: Medium>(
             return Ok(None);
         }
         last = Some((end_pa, miss));
-        end_pa -= miss / slope;
+        end_pa = (end_pa - miss / slope).min(highest_pa);
     }
     Ok(None)
 }

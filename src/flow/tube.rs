@@ -281,21 +281,26 @@ const LEAST_STEP: f64 = 1e-7;
 /// A dynamic pressure below this share of the pressure is far from choking.
 const SLOW_RATIO: f64 = 0.2;
 
-/// What is left is too little for a step: a flow so small, or a rest so short, that it hardly loses
-/// pressure, passes at constant density; anything else chokes here.
+/// What is left is too little for a step. A rest that loses less than that has passed; so has a flow so
+/// small, or a rest so short, that it hardly loses pressure, at constant density; anything else chokes here.
+///
+/// - `left_pa`: what the last step's slope says the rest loses
 fn last_bit<M: Medium>(
     tube: &Tube,
     input: &FlowInput<'_, M>,
     here: &Station,
     mark: Mark,
     wanted_m: f64,
+    left_pa: f64,
 ) -> End {
     let rest_m = wanted_m - mark.z_m;
-    let loss_pa = rest_m * here.drag * here.volume_m3_kg;
+    let has_passed = left_pa <= LEAST_STEP * here.pressure_pa;
+    let loss_pa = if has_passed { left_pa } else { rest_m * here.drag * here.volume_m3_kg };
     let flux = input.mass_flow_kg_s / tube.area_m2();
     let dynamic_pa = 0.5 * flux * flux * here.volume_m3_kg;
     let is_slow = (0.0..SLOW_RATIO * here.pressure_pa).contains(&dynamic_pa);
-    if !is_slow || !(loss_pa <= 10.0 * LEAST_STEP * here.pressure_pa) {
+    let hardly_loses = is_slow && loss_pa <= 10.0 * LEAST_STEP * here.pressure_pa;
+    if !has_passed && !hardly_loses {
         return End::Longest(mark);
     }
     End::Reached(Mark {
@@ -344,12 +349,17 @@ fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Res
     let reach_m = if wanted_m.is_finite() { wanted_m } else { tube.length_m };
     // Start with the drop that a constant density would need for what is left.
     let mut drop = (1.05 * reach_m * here.drag * here.volume_m3_kg).min(0.3 * here.pressure_pa);
+    let mut left_pa = f64::INFINITY;
     for _ in 0..MAX_STEPS {
         drop = drop.min(0.5 * here.pressure_pa).min(here.pressure_pa - floor_pa);
         if drop <= LEAST_STEP * here.pressure_pa {
-            return Ok(last_bit(tube, input, &here, mark, wanted_m));
+            return Ok(last_bit(tube, input, &here, mark, wanted_m, left_pa));
         }
-        let mut taken = step(tube, input, &here, here.pressure_pa - drop)?;
+        // Where the flow would have to be faster than its own energy allows, the bore chokes before.
+        let Ok(mut taken) = step(tube, input, &here, here.pressure_pa - drop) else {
+            drop *= 0.5;
+            continue;
+        };
         let mut planned = 0.0;
         if taken.error_m > KINK_RATIO * STEP_TOLERANCE * reach_m
             && let Some(edge_pa) = edge_pa(tube, input, &here, &taken.end)?
@@ -379,8 +389,11 @@ fn march<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, wanted_m: f64) -> Res
             return Ok(End::Longest(mark));
         }
         let grown = (STEP_TOLERANCE * reach_m / taken.error_m.max(1e-12)).cbrt().clamp(0.5, 3.0);
-        let rest = (wanted_m - mark.z_m) * here.drag / taken.end_slope;
-        drop = (drop * grown).max(planned).min(1.1 * rest);
+        left_pa = (wanted_m - mark.z_m) * here.drag / taken.end_slope;
+        // A march to the choke takes the steps that a march to the end takes: both then say the same of a flow.
+        let own_pa = (reach_m - mark.z_m) * here.drag / taken.end_slope;
+        let limit_pa = if own_pa > LEAST_STEP * here.pressure_pa { own_pa } else { left_pa };
+        drop = (drop * grown).max(planned).min(1.1 * limit_pa);
     }
     Ok(End::Longest(mark))
 }

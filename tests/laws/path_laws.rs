@@ -126,11 +126,13 @@ fn flow_never_rises_with_the_inlets_pressure() {
     law("plateau", 24, 0.5, prop_oneof![3 => world(), 1 => two_ports()], |world| {
         let Ok(setup) = world.setup() else { return Ok(Came::InWords) };
         let Ok(curves) = meeting_curves(&setup, 24) else { return Ok(Came::InWords) };
+        // A flow that loses next to nothing stands at one pressure: to rounding, or to what a sloped hose
+        // settles to.
+        let settled = if world.is_sloped() { 2e-6 } else { 1e-8 };
         for pair in curves.path.windows(2) {
             let ((low, more), (high, less)) = (pair[0], pair[1]);
-            // A flow that loses next to nothing stands at one pressure, to rounding.
             prop_assert!(
-                high >= low * (1.0 - 1e-8) && less.value <= more.value * (1.0 + slack(&world)),
+                high >= low * (1.0 - settled) && less.value <= more.value * (1.0 + slack(&world)),
                 "{more:?} at {low:?}, {less:?} at {high:?}"
             );
         }

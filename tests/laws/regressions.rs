@@ -1,5 +1,6 @@
 //! What random cases once found, each by its name.
 
+use narrows::flow::{Arrival, Line};
 use narrows::job::{Port, meeting_curves};
 use narrows::scenario::set;
 
@@ -127,4 +128,79 @@ fn a_tall_riser_cut_in_ten_is_the_same_riser() {
     };
     let (one, ten) = (rate(vec![hose(1.0)]), rate(vec![hose(0.1); 10]));
     assert!((one / ten - 1.0).abs() < 2e-4, "{one} {ten}");
+}
+
+/// A level hose behind one that falls, and a trial flow so large that its liquid would have to boil away at
+/// once: there is no such state, and that is a choke, not the end of the table.
+#[test]
+fn what_would_boil_away_at_once_chokes() {
+    let hoses = vec![
+        Piece::Hose { bore_mm: 2.858_066_568_144_443, length_m: 1.0, rise_ratio: -0.279_096_524_100_161_56 },
+        Piece::Hose { bore_mm: 1.5, length_m: 1.0, rise_ratio: 0.0 },
+    ];
+    let world = World { warmth: 0.509_146_664_241_002_4, ..plain("R-22", Draws::Liquid, hoses) };
+    let world = World { clearance: 0.0, condenses: Condenses::At { warmth: 0.75 }, air: 0.68, ..world };
+    let rate = world.rate();
+    assert!(
+        rate.as_ref().is_ok_and(|rate| *rate > 0.0) || rate.as_ref().is_err_and(|why| why.may_be()),
+        "{rate:?}"
+    );
+}
+
+/// Two branches of which the second's hose chokes: what its choke tells from far away was taken for a bound,
+/// and nothing was left for it.
+#[test]
+fn a_branch_is_not_bounded_by_what_its_hose_tells() {
+    let hoses = vec![
+        Piece::Hose { bore_mm: 12.167_275_099_659_639, length_m: 1.0, rise_ratio: 0.0 },
+        Piece::Hose {
+            bore_mm: 1.803_147_224_348_724_4,
+            length_m: 0.059_555_123_797_088_355,
+            rise_ratio: 0.0,
+        },
+    ];
+    let world = World {
+        warmth: 0.840_381_291_014_412_3,
+        cfm: 7.949_821_875_779_106,
+        clearance: 0.0,
+        condenses: Condenses::At { warmth: 0.75 },
+        air: 0.68,
+        ..plain("R-407C", Draws::Vapour, hoses)
+    };
+    let hole = Piece::Hole { bore_mm: 0.840_975_169_974_668_7, coefficient: 0.4, recovery: 1.0 };
+    let both = World { second: Some((vec![hole], 2)), ..world.clone() };
+    assert!(both.rate().unwrap() > world.rate().unwrap());
+}
+
+/// A flow whose last step but a hair ends at the hose's end was taken for one that chokes there.
+#[test]
+fn a_hair_of_hose_that_is_left_has_passed() {
+    let pieces = vec![
+        Piece::Hose { bore_mm: 3.403_922_935_730_585_6, length_m: 1.423_821_005_973_513_2, rise_ratio: 0.0 },
+        Piece::Gauges { seats: 3, bore_mm: 5.198_497_412_116_618 },
+    ];
+    let world = World { warmth: 0.708_722_521_373_294_7, ..plain("R-410A", Draws::Vapour, pieces) };
+    let (setup, source) = (world.setup().unwrap(), world.source().unwrap());
+    let line = Line::new(&*setup.refrigerant, setup.method, &setup.path, source, source).unwrap();
+    for k in 0..=40 {
+        let flow = 4.046_552_44e-3 * (1.0 + 1e-8 * f64::from(k - 20));
+        assert!(matches!(line.arrival(flow), Ok(Arrival::Arrives(_))), "{flow} kg/s");
+    }
+}
+
+/// To find how much too little flow is for a choke, a falling hose was lengthened until its liquid stood above
+/// the table.
+#[test]
+fn a_falling_hose_need_not_choke_however_long() {
+    let hose =
+        Piece::Hose { bore_mm: 3.647_673_949_712_642, length_m: 21.798, rise_ratio: -0.218_323_541_912_687 };
+    let world = World {
+        warmth: 0.597_675_871_992_577_8,
+        cfm: 6.156_573_792_497_732,
+        condenses: Condenses::Conductance { w_k: 20.0 },
+        air: 0.68,
+        ..plain("R-404A", Draws::Liquid, vec![hose])
+    };
+    let narrow = world.changed(0, |piece| piece.scaled(0.5));
+    assert!(narrow.rate().unwrap() < world.rate().unwrap());
 }

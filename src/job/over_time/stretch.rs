@@ -85,7 +85,8 @@ impl Stretch<'_, '_> {
             if let Ok(moment) = self.moment(&middle) {
                 sample(step.start_s + 0.5 * step.length_s, &middle, &moment);
             }
-            sample(step.end_s(), &end, &moment);
+            // Not the step's own end, which rounding may bring past a pause's.
+            sample(walk.time_s(), &end, &moment);
             here = moment;
         }
         (walk.time_s(), *walk.state(), Ended::Time)

@@ -46,11 +46,6 @@ impl<const N: usize> Step<N> {
         Self { start_s, length_s, curve: [*y, rise, bend, twist, [0.0; N]], end: *end }
     }
 
-    /// Where it ends.
-    pub fn end_s(&self) -> f64 {
-        self.start_s + self.length_s
-    }
-
     /// The state at its end.
     pub fn end(&self) -> [f64; N] {
         self.end
