@@ -246,15 +246,17 @@ fn heat_and_work_balance() {
 
 /// A mixture with hardly any vapour in it is liquid, and the rate comes from one to the other
 /// without a jump; the more vapour, the less mass.
+/// At the table's lowest pressures vapour takes thousands of times the liquid's room, so that a share of 1e-7
+/// changes the flow by up to 2e-4. Less than 1e-9 kg/s, 4 mg an hour, is no flow.
 #[test]
 fn the_rate_is_continuous_at_the_boiling_line() {
-    law("boiling line", 40, 0.4, (world(), -12.0..-6.0_f64), |(world, log)| {
+    law("boiling line", 40, 0.4, (world(), -12.0..-7.0_f64), |(world, log)| {
         let drawing = |draws| World { draws, ..world.clone() };
         let liquid = drawing(super::world::Draws::Liquid).rate();
         let nearly = drawing(super::world::Draws::Both { vapour_share: 10_f64.powf(log) }).rate();
         match (liquid, nearly) {
             (Ok(liquid), Ok(nearly)) => {
-                prop_assert!((nearly / liquid - 1.0).abs() < 1e-3, "{liquid} kg/s, {nearly} kg/s");
+                prop_assert!((nearly - liquid).abs() < 1e-3 * liquid + 1e-9, "{liquid} kg/s, {nearly} kg/s");
                 Ok(Came::Held)
             }
             (Err(liquid), Err(nearly)) => {
