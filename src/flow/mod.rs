@@ -4,6 +4,7 @@
 //! the system to the machine. The same march serves liquid, flashing liquid, two-phase and vapour.
 
 mod bracket;
+mod branch;
 mod chain;
 mod element;
 mod error;
@@ -11,7 +12,9 @@ mod feed;
 mod flashing;
 mod friction;
 mod join;
+mod kink;
 mod line;
+mod march;
 mod medium;
 mod nozzle;
 mod path;
@@ -19,6 +22,8 @@ mod plateau;
 mod restriction;
 mod rising;
 mod seen;
+mod station;
+mod step;
 mod tube;
 
 pub use bracket::FlowBracket;

@@ -9,7 +9,8 @@
 use super::element::{Choke, ElementFlow, FlowInput, Outcome};
 use super::error::FlowError;
 use super::medium::Medium;
-use super::tube::{GRAVITY_M_S2, Station, Tube, station};
+use super::station::{GRAVITY_M_S2, Station, station};
+use super::tube::Tube;
 use crate::fluid::FluidError;
 
 /// What a run along the length came to.
@@ -94,10 +95,9 @@ fn liquid_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Option
     if end.quality > 0.0 || change_pa > SETTLED * end.pressure_pa {
         return Ok(None);
     }
-    let mean_density = 0.5 * (1.0 / start.volume_m3_kg + 1.0 / end.volume_m3_kg);
     Ok(Some(Run {
         outlet_pa: end.pressure_pa,
-        mass_kg: mean_density * tube.area_m2() * tube.length_m,
+        mass_kg: held_kg(tube, &start, &end, tube.length_m),
         passed_m: tube.length_m,
         step_m: tube.length_m,
     }))
@@ -114,8 +114,7 @@ fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> 
         let this_m = step_m.min(tube.length_m - passed_m);
         match advance(tube, input, &here, this_m)? {
             Some(next) => {
-                let mean_density = 0.5 * (1.0 / here.volume_m3_kg + 1.0 / next.volume_m3_kg);
-                mass_kg += mean_density * tube.area_m2() * this_m;
+                mass_kg += held_kg(tube, &here, &next, this_m);
                 passed_m += this_m;
                 here = next;
             }
@@ -125,6 +124,11 @@ fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> 
         }
     }
     Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: tube.length_m, step_m })
+}
+
+/// What a length holds between two stations.
+fn held_kg(tube: &Tube, from: &Station, to: &Station, length_m: f64) -> f64 {
+    0.5 * (1.0 / from.volume_m3_kg + 1.0 / to.volume_m3_kg) * tube.area_m2() * length_m
 }
 
 /// Loss per length, Pa/m: `φ + ρ g sinθ`.

@@ -47,11 +47,11 @@ impl<'a> GasDelivery<'a> {
             self.above.set(above);
             return Ok(delivered);
         }
-        self.from_below(suction, flow_kg_s, back_pa)
+        self.raised(suction, flow_kg_s, back_pa)
     }
 
-    /// From the system's own pressure up, however far it has to go.
-    fn from_below(&self, suction: &Suction, flow_kg_s: f64, back_pa: f64) -> Result<Delivered, JobError> {
+    /// Raised from the system's own pressure, however far it has to go.
+    fn raised(&self, suction: &Suction, flow_kg_s: f64, back_pa: f64) -> Result<Delivered, JobError> {
         let top_pa = self.setup.refrigerant.highest_pressure_pa() * (1.0 - 1e-9);
         let blocked = JobError::DischargeBlocked { mass_flow_kg_s: flow_kg_s, limit_pa: top_pa };
         let mut pressure_pa = back_pa;

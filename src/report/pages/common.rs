@@ -7,6 +7,7 @@ use super::answers::PageAnswers;
 use super::model::{Block, Section, Table};
 use super::picture::{self, Cut};
 use crate::compare::Figure;
+use crate::fluid::Refrigerant;
 use crate::job::over_time::{EndsBecause, JobAnswer, Pauses};
 use crate::kit::{Cord, Kit, Machine, Port, RecoveryMethod};
 use crate::report::error_words::job_error_text;
@@ -242,6 +243,7 @@ pub(super) fn taken(scene: &Scene) -> Vec<String> {
     if plan.set_up.is_none() && plan.pack_up.is_none() {
         all.push("No time for setting up and packing up is counted.".to_owned());
     }
+    all.push(properties_words(&answers.ask.refrigerant));
     let filling = &answers.ask.filling;
     all.push(format!("Filling limits: {}, {}.", filling.title, filling.edition));
     all.push(
@@ -249,6 +251,20 @@ pub(super) fn taken(scene: &Scene) -> Vec<String> {
             .to_owned(),
     );
     all
+}
+
+/// What the refrigerant is, and what is not sure of its properties.
+fn properties_words(refrigerant: &Refrigerant) -> String {
+    let mut words = format!(
+        "{}: {}, class {}.",
+        refrigerant.designation(),
+        refrigerant.composition(),
+        refrigerant.safety_class_text(),
+    );
+    if let Some(reason) = refrigerant.estimate_reason() {
+        words.push_str(&format!(" Its properties are estimates: {reason}."));
+    }
+    words
 }
 
 fn port_words(port: Port) -> &'static str {
