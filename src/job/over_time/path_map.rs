@@ -3,14 +3,15 @@
 //! Marching a path costs tens of microseconds; a whole job asks some hundreds of times. So the
 //! path's curve, outlet pressure against flow, is marched at a few source states and interpolated
 //! between them. The source is described by its pressure and by what each port draws: vapour by
-//! its quality, liquid by its saturation pressure and by how far it is pressed above that, as
-//! `ln(p/p_sat)`. States are filled in as a job comes by, so only those near its course are ever
-//! marched. Between them these are interpolated, all nearly straight:
+//! its quality, liquid by its saturation pressure and by how far it is pressed above that, as a share of it.
+//! States are filled in as a job comes by, so only those near its course are ever marched. Between them
+//! these are interpolated, all nearly straight:
 //!
-//! - `ln(largest flow/√(p ρ))` in `ln p` (cubic) and quality (straight); for pressed liquid its
-//!   square, since that flow goes with the root of the pressure above saturation;
-//! - outlet over source pressure at fixed shares of the largest flow, `1 − (1 − s)²` for even `s`:
-//!   closer together where the curve turns down to the choke.
+//! - `ln(largest flow/√(p ρ))` in `ln p` (cubic; for liquid, whose temperature hardly changes, a
+//!   parabola) and quality (straight); for pressed liquid its square in the pressure, since that flow goes
+//!   with the root of the pressure above saturation;
+//! - outlet over source pressure (over the saturation pressure of pressed liquid) at fixed shares of the
+//!   largest flow, `1 − (1 − s)²` for even `s`: closer together where the curve turns down to the choke.
 //!
 //! Against the march itself the largest flow agrees within 0.01 to 0.2 % for vapour and saturated
 //! liquid and 1 % for pressed liquid, the outlet pressure within 0.6 % (2 %) of the source's; the
@@ -36,7 +37,7 @@ const FAR_ASIDE: f64 = 0.05;
 /// First pressure at which the table's floor is out of the way of a choke.
 const FIRST: i32 = 3;
 
-/// A port's axis beside pressure: quality, or `ln(p/p_sat)` of liquid. Nodes stand at
+/// A port's axis beside pressure: quality, or `p/p_sat − 1` of liquid. Nodes stand at
 /// `base ± scale (e^(SPREAD i) − 1)`: close together next to saturation, where the flow begins to
 /// flash or to stay dry.
 #[derive(Debug, Clone, Copy)]
