@@ -2,8 +2,9 @@
 //!
 //! The unknown is the first branch's share: more of it lowers the pressure at which that branch
 //! arrives and raises the other's, so their difference has one zero. Each look costs a march of
-//! each branch. Flows are asked for one after another and close together, so a search starts at
-//! the last one's split. A branch's plateau is sought only where a search runs into it.
+//! each branch. Flows are asked for one after another, so a search starts where what was seen of both
+//! branches says that they meet. A branch's plateau is sought only where a search runs into it and the
+//! answer may stand on it.
 
 use std::cell::Cell;
 
