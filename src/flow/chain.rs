@@ -92,11 +92,15 @@ impl<M: Medium> Chain<'_, M> {
         }
     }
 
-    /// What is too much for this stage tells its largest flow exactly, whatever the flow; a hose tells it only
-    /// from nearby, and so does what stands behind something else.
+    /// The largest flow of this stage follows from any flow that is too much for it; a hose tells it only from
+    /// nearby, and so does what stands behind something else.
     pub fn tells(&self, stage: Stage) -> bool {
-        let is_hole = |index: usize| matches!(self.elements.get(index), Some(Element::Restriction(_)));
-        self.is_own(stage) && !matches!(stage, Stage::Element(index) if !is_hole(index))
+        match stage {
+            Stage::Feed => true,
+            Stage::Element(index) => {
+                self.is_own(stage) && matches!(self.elements.get(index), Some(Element::Restriction(_)))
+            }
+        }
     }
 
     fn input(&self, inlet: Point, mass_flow_kg_s: f64) -> FlowInput<'_, M> {
