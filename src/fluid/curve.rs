@@ -1,5 +1,7 @@
 //! The saturation columns of a table, each a cubic spline over position, and their inverse.
 
+use super::bent::Bent;
+use super::cubic::{Cubic, solve};
 use super::spline::slopes;
 
 /// Columns of the saturation section, in the order of the file.
@@ -41,10 +43,8 @@ impl Curve {
             let slopes = slopes(&values);
             for (i, cell) in cells.iter_mut().enumerate() {
                 let (y0, y1, d0, d1) = (values[i], values[i + 1], slopes[i], slopes[i + 1]);
-                cell[0][column] = y0;
-                cell[1][column] = d0;
-                cell[2][column] = 3.0 * (y1 - y0) - 2.0 * d0 - d1;
-                cell[3][column] = 2.0 * (y0 - y1) + d0 + d1;
+                let cubic = Cubic::hermite((y0, d0), (y1, d1));
+                (0..4).for_each(|power| cell[power][column] = cubic.0[power]);
             }
         }
         Self { scale: count as f64, cells }
@@ -63,13 +63,22 @@ impl Curve {
         std::array::from_fn(|k| ((c3[k] * x + c2[k]) * x + c1[k]) * x + c0[k])
     }
 
-    /// One column and its slope per unit position.
-    pub(crate) fn value_and_slope(&self, column: usize, position: f64) -> (f64, f64) {
+    /// One column at a position.
+    pub(crate) fn value(&self, column: usize, position: f64) -> f64 {
+        let (cell, x) = self.cubic(column, position);
+        cell.value(x)
+    }
+
+    /// One column, its slope and its curvature per unit position.
+    pub(crate) fn bent(&self, column: usize, position: f64) -> Bent {
+        let (cell, x) = self.cubic(column, position);
+        cell.bent(x, self.scale)
+    }
+
+    /// One column's polynomial in the cell of a position, and the place within the cell.
+    fn cubic(&self, column: usize, position: f64) -> (Cubic, f64) {
         let ([c0, c1, c2, c3], x) = self.cell(position);
-        let (c0, c1, c2, c3) = (c0[column], c1[column], c2[column], c3[column]);
-        let value = ((c3 * x + c2) * x + c1) * x + c0;
-        let slope = (3.0 * c3 * x + 2.0 * c2) * x + c1;
-        (value, slope * self.scale)
+        (Cubic([c0[column], c1[column], c2[column], c3[column]]), x)
     }
 }
 
@@ -82,18 +91,22 @@ pub(crate) struct Inverse {
     positions: Vec<f64>,
 }
 
-const GUESSES: usize = 128;
+/// Enough that a guess is within 1e-4 of the range, and one step leaves an error near rounding.
+const GUESSES: usize = 512;
+
+/// A step in position that leaves less than 1e-10 of it.
+pub(crate) const SHORT: f64 = 1e-3;
 
 impl Inverse {
     pub(crate) fn new(curve: &Curve, column: usize) -> Self {
-        let (low, high) = (curve.value_and_slope(column, 0.0).0, curve.value_and_slope(column, 1.0).0);
+        let (low, high) = (curve.value(column, 0.0), curve.value(column, 1.0));
         let positions = (0..=GUESSES)
             .map(|i| bisect(curve, column, low + (high - low) * i as f64 / GUESSES as f64))
             .collect();
         Self { column, low, high, positions }
     }
 
-    /// A position whose value is within a few thousandths of the column's range of `value`.
+    /// A position whose value is within a few ten-thousandths of the column's range of `value`.
     pub(crate) fn guess(&self, value: f64) -> f64 {
         let along = ((value - self.low) / (self.high - self.low) * GUESSES as f64).clamp(0.0, GUESSES as f64);
         let index = (along as usize).min(GUESSES - 1);
@@ -101,27 +114,18 @@ impl Inverse {
         left + (right - left) * (along - index as f64)
     }
 
-    /// The position where the column has this value (`low..=high`), by Newton from the guess.
+    /// The position where the column has this value (`low..=high`).
     pub(crate) fn position(&self, curve: &Curve, value: f64) -> f64 {
-        let mut position = self.guess(value);
-        for _ in 0..6 {
-            let (here, slope) = curve.value_and_slope(self.column, position);
-            let step = (value - here) / slope;
-            position = (position + step).clamp(0.0, 1.0);
-            // Quadratic convergence: a step this small leaves an error near rounding.
-            if step.abs() < 1e-8 {
-                break;
-            }
-        }
-        position
+        solve(self.guess(value), SHORT, |position| curve.bent(self.column, position) - value)
     }
 }
 
 fn bisect(curve: &Curve, column: usize, value: f64) -> f64 {
     let (mut low, mut high) = (0.0, 1.0);
-    for _ in 0..52 {
+    // To 6e-8: these are guesses.
+    for _ in 0..24 {
         let middle = 0.5 * (low + high);
-        if curve.value_and_slope(column, middle).0 < value {
+        if curve.value(column, middle) < value {
             low = middle;
         } else {
             high = middle;

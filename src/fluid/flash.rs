@@ -2,6 +2,7 @@
 //!
 //! The entropy inverse solves the one table column that holds entropy, then looks up the rest once.
 
+use super::bent::Bent;
 use super::error::FluidError;
 use super::refrigerant::Refrigerant;
 use super::saturation::Saturation;
@@ -41,7 +42,8 @@ impl Refrigerant {
             }
             Ok(self.vapor(at, enthalpy_j_kg))
         } else if enthalpy_j_kg >= at.liquid_enthalpy_j_kg {
-            Ok(self.two_phase(at, (enthalpy_j_kg - at.liquid_enthalpy_j_kg) / at.latent_heat_j_kg()))
+            let quality = (enthalpy_j_kg - at.liquid_enthalpy_j_kg) / at.latent_heat_j_kg();
+            Ok(self.two_phase(at, quality, quality.sqrt()))
         } else {
             self.liquid_at_enthalpy(at, enthalpy_j_kg)
         }
@@ -89,7 +91,8 @@ impl Refrigerant {
         self.vapor_at_share(at, share, share.sqrt())
     }
 
-    /// Superheated vapour at a share of the way in enthalpy from dew to the hottest isotherm.
+    /// Superheated vapour at a share of the way in enthalpy from dew to the hottest isotherm; `root` is
+    /// the share's square root.
     fn vapor_at_share(&self, at: &Saturation, share: f64, root: f64) -> State {
         let enthalpy_j_kg = at.vapor_enthalpy_j_kg + share * (at.hot_enthalpy_j_kg - at.vapor_enthalpy_j_kg);
         let [temperature, compressibility, entropy, ln_viscosity] = self.vapor_grid.values(at.position, root);
@@ -115,9 +118,9 @@ impl Refrigerant {
         let whole =
             (at.hot_enthalpy_j_kg - at.vapor_enthalpy_j_kg, at.hot_entropy_j_kg_k - at.vapor_entropy_j_kg_k);
         let guess = share_of_entropy(rise, whole, at.dew_temperature_k, self.hot_temperature_k);
-        let line = self.vapor_grid.line(at.position, ENTROPY);
+        // With share = t^2: t^2 g(t) is the rise in entropy.
         let t =
-            line.solve(guess.sqrt(), |t, value, slope| (rise - t * t * value, t * (2.0 * value + t * slope)));
+            self.vapor_grid.line(at.position, ENTROPY).solve(guess.sqrt(), |t, g| Bent::square(t) * g - rise);
         Ok(self.vapor_at_share(at, t * t, t))
     }
 
@@ -154,11 +157,11 @@ impl Refrigerant {
         side / (self.vapor(at, state.enthalpy_j_kg + side).temperature_k - state.temperature_k)
     }
 
-    /// Between bubble and dew, at `quality` 0..=1 counted in enthalpy.
-    fn two_phase(&self, at: &Saturation, quality: f64) -> State {
+    /// Between bubble and dew, at `quality` 0..=1 counted in enthalpy; `root` is its square root.
+    fn two_phase(&self, at: &Saturation, quality: f64, root: f64) -> State {
         let bend = quality * (1.0 - quality);
         let [temperature, volume, entropy, vapor] = match &self.two_phase_grid {
-            Some(grid) => grid.values(at.position, quality.sqrt()),
+            Some(grid) => grid.values(at.position, root),
             None => [0.0; 4],
         };
         let (liquid_volume, vapor_volume) = (1.0 / at.liquid_density_kg_m3, 1.0 / at.vapor_density_kg_m3);
@@ -181,17 +184,17 @@ impl Refrigerant {
         let rise = entropy_j_kg_k - at.liquid_entropy_j_kg_k;
         let span = at.vapor_entropy_j_kg_k - at.liquid_entropy_j_kg_k;
         let Some(grid) = &self.two_phase_grid else {
-            return self.two_phase(at, rise / span);
+            let quality = rise / span;
+            return self.two_phase(at, quality, quality.sqrt());
         };
         let whole = (at.latent_heat_j_kg(), span);
         let guess = share_of_entropy(rise, whole, at.bubble_temperature_k, at.dew_temperature_k);
         // With q = r^2: q span + q (1 - q) g(r) is the rise in entropy.
-        let root = grid.line(at.position, ENTROPY).solve(guess.max(0.0).sqrt(), |r, value, slope| {
-            let q = r * r;
-            let rate = 2.0 * r * (span + (1.0 - 2.0 * q) * value) + q * (1.0 - q) * slope;
-            (rise - q * (span + (1.0 - q) * value), rate)
+        let root = grid.line(at.position, ENTROPY).solve(guess.max(0.0).sqrt(), |r, g| {
+            let q = Bent::square(r);
+            q * ((q * -1.0 + 1.0) * g + span) - rise
         });
-        self.two_phase(at, root * root)
+        self.two_phase(at, root * root, root)
     }
 }
 

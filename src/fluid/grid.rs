@@ -1,5 +1,7 @@
 //! Four properties on a grid (position, second coordinate), both running 0..=1: bicubic.
 
+use super::bent::Bent;
+use super::cubic::{Cubic, solve};
 use super::spline::{hermite_weights, slopes};
 
 /// Properties stored side by side.
@@ -60,6 +62,9 @@ impl Grid {
     }
 }
 
+/// A step of this share leaves less than 1e-11 of the second coordinate.
+const SHORT_RATIO: f64 = 2e-3;
+
 /// One property along the second coordinate at a fixed position: what an inverse walks on.
 pub(crate) struct Line<'a> {
     grid: &'a Grid,
@@ -77,36 +82,22 @@ impl Grid {
 }
 
 impl Line<'_> {
-    /// Finds the second coordinate in 0..=1 where `miss` vanishes, by Newton from a good `guess`.
+    /// Finds the second coordinate in 0..=1 where `miss` vanishes, from a good `guess`.
     ///
-    /// `miss(second, value, slope)` returns what is still missing and its rate per unit of the
-    /// second coordinate.
-    pub(crate) fn solve(&self, guess: f64, miss: impl Fn(f64, f64, f64) -> (f64, f64)) -> f64 {
-        let mut second = guess.clamp(0.0, 1.0);
-        for _ in 0..12 {
-            let (value, slope) = self.value_and_slope(second);
-            let (missing, rate) = miss(second, value, slope);
-            if missing == 0.0 {
-                break;
-            }
-            let next = (second + missing / rate).clamp(0.0, 1.0);
-            let step = (next - second).abs();
-            second = next;
-            // Quadratic convergence: the next step would be of the order of 1e-10.
-            if step <= 1e-5 * second {
-                break;
-            }
-        }
-        second
-    }
-
-    fn value_and_slope(&self, second: f64) -> (f64, f64) {
+    /// `miss(second, property)` returns what is there less what is wanted, with its derivatives
+    /// along the second coordinate.
+    pub(crate) fn solve(&self, guess: f64, miss: impl Fn(f64, Bent) -> Bent) -> f64 {
         let scale = self.grid.column_scale;
-        let (j, y) = split(second * scale, scale);
-        let ((v0, d0), (v1, d1)) = (self.node(j), self.node(j + 1));
-        let c2 = 3.0 * (v1 - v0) - 2.0 * d0 - d1;
-        let c3 = 2.0 * (v0 - v1) + d0 + d1;
-        (((c3 * y + c2) * y + d0) * y + v0, ((3.0 * c3 * y + 2.0 * c2) * y + d0) * scale)
+        let mut column = usize::MAX;
+        let mut cubic = Cubic([0.0; 4]);
+        // The second coordinate is a square root: what is short is short against itself.
+        solve(guess, SHORT_RATIO * guess, |second| {
+            let (j, y) = split(second * scale, scale);
+            if j != column {
+                (column, cubic) = (j, Cubic::hermite(self.node(j), self.node(j + 1)));
+            }
+            miss(second, cubic.bent(y, scale))
+        })
     }
 
     /// Value and slope along the second coordinate at column `j` of this line.

@@ -4,8 +4,10 @@
 //! (`h(T, p) = h_sat(T)`: adding `dp/rho` would be wrong by 2 to 10 times). Entropy is
 //! `s_sat(T) - (p - p_sat)/(rho T)`, so that along an isentrope `dh = v dp`: Bernoulli.
 
+use super::bent::Bent;
+use super::cubic::solve;
 use super::curve::{
-    BUBBLE_TEMPERATURE, LIQUID_DENSITY, LIQUID_ENTHALPY, LIQUID_ENTROPY, LN_LIQUID_VISCOSITY,
+    BUBBLE_TEMPERATURE, LANES, LIQUID_DENSITY, LIQUID_ENTHALPY, LIQUID_ENTROPY, LN_LIQUID_VISCOSITY, SHORT,
 };
 use super::error::FluidError;
 use super::refrigerant::Refrigerant;
@@ -31,7 +33,7 @@ impl Refrigerant {
             ));
         }
         let position = self.liquid_enthalpy.position(&self.curve, enthalpy_j_kg);
-        Ok(self.liquid_at_position(at, position, enthalpy_j_kg))
+        Ok(State { enthalpy_j_kg, ..self.liquid_at_position(at, position) })
     }
 
     /// Subcooled liquid at (p, s), the inverse of `liquid_at_enthalpy`.
@@ -40,40 +42,24 @@ impl Refrigerant {
         at: &Saturation,
         entropy_j_kg_k: f64,
     ) -> Result<State, FluidError> {
-        let mut position = self.liquid_entropy.guess(entropy_j_kg_k);
-        let mut miss = f64::INFINITY;
-        for _ in 0..8 {
-            let (entropy, rate) = self.pressed_entropy(at.pressure_pa, position);
-            miss = entropy_j_kg_k - entropy;
-            let next = (position + miss / rate).clamp(0.0, 1.0);
-            let step = (next - position).abs();
-            position = next;
-            // Quadratic convergence: the next step would be near rounding.
-            if step < 1e-8 {
-                break;
+        let position = solve(self.liquid_entropy.guess(entropy_j_kg_k), SHORT, |position| {
+            self.pressed_entropy(at.pressure_pa, position) - entropy_j_kg_k
+        });
+        if !(position > 0.0) {
+            let coldest = self.pressed_entropy(at.pressure_pa, 0.0).value;
+            if !(entropy_j_kg_k >= coldest - 1e-3) {
+                return Err(self.out_of_range("entropy", "J/(kg K)", entropy_j_kg_k, coldest, FLOOR));
             }
         }
-        if miss.is_nan() || miss < -1e-3 {
-            let coldest = self.liquid_at_position(at, 0.0, self.liquid_enthalpy.low).entropy_j_kg_k;
-            return Err(self.out_of_range("entropy", "J/(kg K)", entropy_j_kg_k, coldest, FLOOR));
-        }
-        let (enthalpy, _) = self.curve.value_and_slope(LIQUID_ENTHALPY, position);
-        Ok(self.liquid_at_position(at, position, enthalpy))
+        Ok(self.liquid_with_entropy(at, &self.curve.row(position), entropy_j_kg_k))
     }
 
-    /// Entropy of liquid at `position` under a pressure, and its slope per unit position.
-    ///
-    /// `s = s_sat - (p - p_sat) w` with `w = 1/(rho T)`. Along saturation `T ds = dh - v dp`, so
-    /// `ds/dx = h'/T - (p - p_sat) w'`.
-    fn pressed_entropy(&self, pressure_pa: f64, position: f64) -> (f64, f64) {
-        let (entropy, _) = self.curve.value_and_slope(LIQUID_ENTROPY, position);
-        let (_, enthalpy_slope) = self.curve.value_and_slope(LIQUID_ENTHALPY, position);
-        let (temperature, temperature_slope) = self.curve.value_and_slope(BUBBLE_TEMPERATURE, position);
-        let (density, density_slope) = self.curve.value_and_slope(LIQUID_DENSITY, position);
-        let pressed_pa = pressure_pa - self.coordinate.pressure_pa(position);
-        let weight = 1.0 / (density * temperature);
-        let weight_slope = -weight * weight * (density_slope * temperature + density * temperature_slope);
-        (entropy - pressed_pa * weight, enthalpy_slope / temperature - pressed_pa * weight_slope)
+    /// `s_sat - (p - p_sat)/(rho T)` at `position`, with its derivatives per unit position.
+    fn pressed_entropy(&self, pressure_pa: f64, position: f64) -> Bent {
+        let [entropy, temperature, density] = [LIQUID_ENTROPY, BUBBLE_TEMPERATURE, LIQUID_DENSITY]
+            .map(|column| self.curve.bent(column, position));
+        let lacking_pa = self.coordinate.bent_pressure_pa(position) - pressure_pa;
+        entropy + lacking_pa * (density * temperature).inverse()
     }
 
     /// Subcooled liquid at (p, T).
@@ -86,21 +72,26 @@ impl Refrigerant {
             return Err(self.out_of_range("temperature", "K", temperature_k, self.bubble.low, FLOOR));
         }
         let position = self.bubble.position(&self.curve, temperature_k);
-        let (enthalpy, _) = self.curve.value_and_slope(LIQUID_ENTHALPY, position);
-        Ok(self.liquid_at_position(at, position, enthalpy))
+        Ok(self.liquid_at_position(at, position))
     }
 
     /// Liquid as cold as the bubble point at `position`, under the pressure of `at`.
-    fn liquid_at_position(&self, at: &Saturation, position: f64, enthalpy_j_kg: f64) -> State {
+    fn liquid_at_position(&self, at: &Saturation, position: f64) -> State {
         let row = self.curve.row(position);
-        let (temperature_k, density_kg_m3) = (row[BUBBLE_TEMPERATURE], row[LIQUID_DENSITY]);
         let pressed_pa = at.pressure_pa - self.coordinate.pressure_pa(position);
+        let pressed_j_kg_k = pressed_pa / (row[LIQUID_DENSITY] * row[BUBBLE_TEMPERATURE]);
+        self.liquid_with_entropy(at, &row, row[LIQUID_ENTROPY] - pressed_j_kg_k)
+    }
+
+    /// Liquid with the saturated properties of a row, but under the pressure of `at`.
+    fn liquid_with_entropy(&self, at: &Saturation, row: &[f64; LANES], entropy_j_kg_k: f64) -> State {
+        let enthalpy_j_kg = row[LIQUID_ENTHALPY];
         State {
             pressure_pa: at.pressure_pa,
-            temperature_k,
-            density_kg_m3,
+            temperature_k: row[BUBBLE_TEMPERATURE],
+            density_kg_m3: row[LIQUID_DENSITY],
             enthalpy_j_kg,
-            entropy_j_kg_k: row[LIQUID_ENTROPY] - pressed_pa / (density_kg_m3 * temperature_k),
+            entropy_j_kg_k,
             quality: (enthalpy_j_kg - at.liquid_enthalpy_j_kg) / at.latent_heat_j_kg(),
             vapor_mass_fraction_ratio: 0.0,
             ln_viscosity: row[LN_LIQUID_VISCOSITY],

@@ -7,9 +7,11 @@
 //! temperature alone; density is low by 0.3 to 1.1 % per 10 bar), oil, air, and any shift of a
 //! blend's composition as part of it leaves.
 
+mod bent;
 mod catalogue;
 mod class;
 mod coordinate;
+mod cubic;
 mod curve;
 mod error;
 mod flash;

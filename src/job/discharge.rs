@@ -6,10 +6,11 @@
 use uom::si::thermodynamic_temperature::kelvin;
 
 use super::error::JobError;
+use super::push::Push;
 use super::setup::Setup;
-use crate::flow::{Arrival, Line, Path, Point};
+use crate::flow::{Line, Path, Point};
+use crate::fluid::Refrigerant;
 use crate::machine::Suction;
-use crate::numerics::{RootError, Tolerance, find_root};
 
 /// The discharge side of a setup, ready for many flows.
 pub(super) struct DischargeSide<'a> {
@@ -37,6 +38,10 @@ impl<'a> DischargeSide<'a> {
     /// The same against a cylinder at this pressure, whatever the setup says of it.
     pub fn against(setup: &'a Setup, cylinder_pa: f64) -> Self {
         Self { setup, path: Path::series(setup.discharge.clone()), cylinder_pa }
+    }
+
+    pub fn refrigerant(&self) -> &'a Refrigerant {
+        &self.setup.refrigerant
     }
 
     pub fn cylinder_pa(&self) -> f64 {
@@ -70,47 +75,11 @@ impl<'a> DischargeSide<'a> {
         if self.path.parts.is_empty() || mass_flow_kg_s == 0.0 {
             return Ok(wanted_pa);
         }
-        let spare = |pressure_pa: f64| -> Result<f64, JobError> {
-            let start = crate::flow::Medium::point(&*self.setup.refrigerant, pressure_pa, enthalpy)?;
-            let line = self.line(start)?;
-            Ok(match line.arrival(mass_flow_kg_s)? {
-                Arrival::Arrives(end) => end.pressure_pa - self.cylinder_pa,
-                Arrival::TooMuch { .. } => -self.cylinder_pa,
-            })
-        };
-        let at_wanted = spare(wanted_pa)?;
-        if at_wanted >= 0.0 {
-            return Ok(wanted_pa);
-        }
-        let limit_pa = self.setup.refrigerant.highest_pressure_pa() * (1.0 - 1e-9);
-        let residual_pa = 1e-8 * self.cylinder_pa;
-        // The loss hardly depends on the pressure, that of a liquid not at all: the shortfall once more
-        // is nearly enough.
-        let mut high_pa = (wanted_pa - at_wanted).min(limit_pa);
-        let mut at_high = spare(high_pa)?;
-        if at_high.abs() <= residual_pa {
-            return Ok(high_pa);
-        }
-        if at_high < 0.0 {
-            high_pa = (high_pa - 0.2 * at_wanted).min(limit_pa);
-            at_high = spare(high_pa)?;
-        }
-        while at_high < 0.0 && high_pa < limit_pa {
-            high_pa = (1.6 * high_pa).min(limit_pa);
-            at_high = spare(high_pa)?;
-        }
-        let tolerance = Tolerance { absolute: 0.0, relative: 1e-6, residual: residual_pa };
-        match find_root(spare, (wanted_pa, at_wanted), (high_pa, at_high), tolerance) {
-            Ok(root) => Ok(root.x),
-            Err(RootError::NotBracketed { .. }) => {
-                Err(JobError::DischargeBlocked { mass_flow_kg_s, limit_pa })
-            }
-            Err(RootError::Function(error)) => Err(error),
-        }
+        Push { side: self, enthalpy, mass_flow_kg_s }.at_least_pa(wanted_pa)
     }
 
     /// The discharge path on the condenser's outlet.
-    pub fn line(&self, start: Point) -> Result<Line<'_, crate::fluid::Refrigerant>, JobError> {
-        Ok(Line::new(&*self.setup.refrigerant, self.setup.method, &self.path, start, start)?)
+    pub fn line(&self, start: Point) -> Result<Line<'_, Refrigerant>, JobError> {
+        Ok(Line::new(self.refrigerant(), self.setup.method, &self.path, start, start)?)
     }
 }

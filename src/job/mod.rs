@@ -10,6 +10,7 @@ mod meeting;
 mod note;
 pub mod over_time;
 mod point;
+mod push;
 mod setup;
 mod solve;
 mod suitability;
