@@ -18,7 +18,7 @@ fn a_discharge_hose_is_pushed_just_enough() {
     for (refrigerant, bore_mm) in
         [("R-22", 3.0), ("R-22", 2.0), ("R-410A", 2.0), ("R-407C", 2.5), ("R-134a", 3.0)]
     {
-        for cfm in [0.1, 0.3, 1.0, 3.0, 10.0] {
+        for cfm in [0.05, 0.1, 0.3, 0.6, 1.0] {
             let mut setup = setup(refrigerant, Kit::C, cfm, Port::Vapor);
             setup.discharge = vec![hose(bore_mm, 10.0), hole(bore_mm, 0.8)];
             setup.cylinder.temperature = ThermodynamicTemperature::new::<degree_fahrenheit>(32.0);
