@@ -1,11 +1,11 @@
 //! Elements one after another, marched for a given mass flow, and their largest flow.
 
-use super::bracket::FlowBracket;
+use super::bracket::{FlowBracket, TooMuch};
 use super::element::{Choke, Element, ElementFlow, FlowInput, Method, Outcome};
 use super::error::FlowError;
 use super::feed::Feed;
 use super::medium::{Medium, Point};
-use super::plateau::{Below, Start, plateau};
+use super::plateau::{Below, plateau};
 
 /// Elements in order behind a feed.
 pub(super) struct Chain<'a, M: Medium> {
@@ -85,7 +85,7 @@ impl<M: Medium> Chain<'_, M> {
     }
 
     /// The inlet of this stage does not depend on the flow.
-    pub fn is_own(&self, stage: Stage) -> bool {
+    fn is_own(&self, stage: Stage) -> bool {
         match (stage, &self.feed) {
             (Stage::Feed, _) | (Stage::Element(0), Feed::Port(_)) => true,
             (Stage::Element(_), _) => false,
@@ -139,7 +139,7 @@ impl<M: Medium> Chain<'_, M> {
         let mut bracket = bracket;
         let up_to = bracket.high;
         let mut next = up_to;
-        let (mut found, mut told) = (None, None);
+        let mut found = None;
         let mut back_off = BACK_OFF;
         for _ in 0..2 * self.elements.len() + 60 {
             match (self.march(next)?, found) {
@@ -150,9 +150,9 @@ impl<M: Medium> Chain<'_, M> {
                 }
                 (March::Through { .. }, None) => {
                     next = bracket.passes(next);
-                    if let Some((stage, room)) = told.filter(|_| bracket.is_narrow()) {
-                        next = self.plateau_of(stage, &bracket, room, Below::Flow)?;
-                        found = Some(stage);
+                    if let Some(told) = bracket.told().filter(|_| bracket.is_narrow()) {
+                        next = self.plateau_of(told.stage, &bracket, Below::Flow)?;
+                        found = Some(told.stage);
                     }
                 }
                 // The march and the search for its end differ in the last digits: step aside.
@@ -161,14 +161,12 @@ impl<M: Medium> Chain<'_, M> {
                     back_off *= 4.0;
                 }
                 (March::Stuck { stage, choke, .. }, before) => {
-                    let is_own = self.is_own(stage);
                     let is_just_less = before.is_some() && choke.room > -JUST_LESS;
-                    next = bracket.chokes(next, choke.room, is_own);
-                    told = Some((stage, choke.room));
+                    next = bracket.chokes(next, self.too_much(stage, &choke));
                     found = (self.tells(stage) || is_just_less || bracket.is_close()).then_some(stage);
                     if found.is_some() {
                         let below = if before.is_some() { Below::Plateau } else { Below::Flow };
-                        next = self.plateau_of(stage, &bracket, choke.room, below)?;
+                        next = self.plateau_of(stage, &bracket, below)?;
                     }
                 }
             }
@@ -176,15 +174,17 @@ impl<M: Medium> Chain<'_, M> {
         Ok(None)
     }
 
+    /// What a choke tells of the largest flow.
+    pub fn too_much(&self, stage: Stage, choke: &Choke) -> TooMuch {
+        let inlet_ratio = match self.is_own(stage) {
+            true => 1.0,
+            false => (choke.flow.inlet_pressure_pa / self.feed.pressure_pa()).min(1.0),
+        };
+        TooMuch { room: choke.room, inlet_ratio, stage }
+    }
+
     /// The flow at which one stage just chokes.
-    fn plateau_of(
-        &self,
-        stage: Stage,
-        bracket: &FlowBracket,
-        room: f64,
-        below: Below,
-    ) -> Result<f64, FlowError> {
-        let start = Start { bracket, room, is_own: self.is_own(stage) };
-        plateau(below, &start, |flow| self.room(stage, flow))
+    fn plateau_of(&self, stage: Stage, bracket: &FlowBracket, below: Below) -> Result<f64, FlowError> {
+        plateau(below, bracket, |flow| self.room(stage, flow))
     }
 }

@@ -1,6 +1,6 @@
 //! A path on its source: how much arrives at which pressure, and where the pressure is lost.
 
-use super::bracket::FlowBracket;
+use super::bracket::{FlowBracket, TooMuch};
 use super::chain::{Chain, LargestFlow, March, Stage};
 use super::element::{ElementFlow, Method};
 use super::error::FlowError;
@@ -54,13 +54,7 @@ pub enum Arrival {
     /// It arrives in this state at rest.
     Arrives(Point),
     /// The path cannot pass so much.
-    TooMuch {
-        /// `ln(largest flow/flow)` of the part where it is too much, negative. A later part may
-        /// pass still less.
-        room: f64,
-        /// The inlet of that part does not depend on the flow.
-        is_own: bool,
-    },
+    TooMuch(TooMuch),
 }
 
 impl<'a, M: Medium> Line<'a, M> {
@@ -106,9 +100,7 @@ impl<'a, M: Medium> Line<'a, M> {
     pub fn arrival(&self, mass_flow_kg_s: f64) -> Result<Arrival, FlowError> {
         Ok(match self.chain.march(mass_flow_kg_s)? {
             March::Through { outlet, .. } => Arrival::Arrives(outlet),
-            March::Stuck { stage, choke, .. } => {
-                Arrival::TooMuch { room: choke.room, is_own: self.chain.is_own(stage) }
-            }
+            March::Stuck { stage, choke, .. } => Arrival::TooMuch(self.chain.too_much(stage, &choke)),
         })
     }
 

@@ -26,7 +26,7 @@ mod station;
 mod step;
 mod tube;
 
-pub use bracket::FlowBracket;
+pub use bracket::{FlowBracket, TooMuch};
 pub use chain::LargestFlow;
 pub use element::{Element, ElementFlow, Method};
 pub use error::FlowError;

@@ -1,6 +1,6 @@
 //! The flow at which one part just chokes, from one that is too much.
 
-use super::bracket::{FlowBracket, OWN_SLOPE};
+use super::bracket::FlowBracket;
 use super::error::FlowError;
 use crate::numerics::{RootError, Tolerance, find_root};
 
@@ -13,10 +13,6 @@ pub(super) enum Below {
     /// flow is short of it: by that root.
     Plateau,
 }
-
-/// Behind other parts the inlet falls with the flow, so the room falls faster than the flow's logarithm
-/// rises: by so much at least, behind any part that matters.
-const GENTLE_SLOPE: f64 = -1.5;
 
 impl Below {
     fn flow(self, from: f64, place: f64) -> f64 {
@@ -33,11 +29,11 @@ impl Below {
         }
     }
 
-    /// A first place, by how much too little the room is.
-    fn guess(self, room: f64, is_own: bool) -> f64 {
-        let slope = if is_own { OWN_SLOPE } else { GENTLE_SLOPE };
+    /// A first place, by what was too much.
+    fn guess(self, bracket: &FlowBracket) -> f64 {
+        let room = bracket.told().map_or(-1.0, |told| told.room);
         match self {
-            Self::Flow => room.clamp(-8.0, -1e-6) / slope,
+            Self::Flow => bracket.about().map_or(1.0, |about| about.clamp(1e-6, 8.0)),
             Self::Plateau => -room.clamp(-0.7, -1e-4),
         }
     }
@@ -51,16 +47,6 @@ impl Below {
     }
 }
 
-/// Where the search starts.
-pub(super) struct Start<'b> {
-    /// Its upper end is too much.
-    pub bracket: &'b FlowBracket,
-    /// By so much, as `ln(largest flow/flow)` at the part's inlet.
-    pub room: f64,
-    /// The part has the same inlet whatever the flow.
-    pub is_own: bool,
-}
-
 /// The plateau is found to this share of the flow.
 const TOLERANCE: f64 = 2e-8;
 /// So little room is none: the flow's logarithm is then off by no more than that.
@@ -71,13 +57,14 @@ const ROUNDS: usize = 60;
 
 /// The flow at which a part just chokes. The answer lies on the side that passes.
 ///
+/// - `bracket`: its upper end is too much for the part
 /// - `room_of`: the part's room at a flow
 pub(super) fn plateau(
     below: Below,
-    start: &Start<'_>,
+    bracket: &FlowBracket,
     room_of: impl Fn(f64) -> Result<f64, FlowError>,
 ) -> Result<f64, FlowError> {
-    let from = start.bracket.high;
+    let from = bracket.high;
     let flow_at = |place: f64| below.flow(from, place);
     let room_at = |place: f64| room_of(flow_at(place));
     // A little flow may rise above the table where a hose falls: then less of a step must do.
@@ -91,10 +78,11 @@ pub(super) fn plateau(
         }
         Ok((place, room_at(place)?))
     };
-    let mut near = (0.0, start.room.min(-1e-12));
-    let mut place = below.guess(near.1, start.is_own);
-    if start.bracket.low > 0.0 {
-        place = place.min(below.place(from, start.bracket.low));
+    let room = bracket.told().map_or(-1.0, |told| told.room);
+    let mut near = (0.0, room.min(-1e-12));
+    let mut place = below.guess(bracket);
+    if bracket.low > 0.0 {
+        place = place.min(below.place(from, bracket.low));
     }
     let mut far = towards(near.0, place)?;
     for _ in 0..ROUNDS {
@@ -118,12 +106,15 @@ pub(super) fn plateau(
 
 #[cfg(test)]
 mod tests {
+    use super::super::bracket::TooMuch;
+    use super::super::chain::Stage;
     use super::*;
 
     fn found(below: Below, high: f64, room_of: impl Fn(f64) -> Result<f64, FlowError>) -> f64 {
-        let bracket = FlowBracket::below(high);
-        let start = Start { bracket: &bracket, room: room_of(high).unwrap(), is_own: false };
-        plateau(below, &start, room_of).unwrap()
+        let mut bracket = FlowBracket::below(high);
+        let room = room_of(high).unwrap();
+        bracket.chokes(high, TooMuch { room, inlet_ratio: 0.9, stage: Stage::Element(1) });
+        plateau(below, &bracket, room_of).unwrap()
     }
 
     /// Closed forms: a room of `ln(1/m)` has its plateau at 1; `√(1 − m) − 0.1` at 0.99, below the first

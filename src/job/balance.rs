@@ -10,7 +10,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 use super::discharge::{Discharge, DischargeSide};
 use super::error::JobError;
 use super::setup::{Port, Setup, Source};
-use crate::flow::{Arrival, Element, FlowBracket, LargestFlow, Line, Medium, Path, PathPart, Point};
+use crate::flow::{Arrival, Element, FlowBracket, LargestFlow, Line, Medium, Path, PathPart, Point, TooMuch};
 use crate::fluid::Refrigerant;
 use crate::machine::{MachineError, Suction};
 use crate::numerics::{RootError, Tolerance, find_root};
@@ -39,7 +39,7 @@ enum Meeting {
     /// The machine would draw so much more than arrives.
     Excess(f64),
     /// The path cannot pass it.
-    TooMuch { room: f64, is_own: bool },
+    TooMuch(TooMuch),
 }
 
 /// Where the search for the crossing may go on. Ends are pairs of flow and excess.
@@ -110,9 +110,9 @@ impl<'a> Balance<'a> {
                     low = (next, excess);
                     next += excess.max(RAISED_RATIO * next);
                 }
-                Meeting::TooMuch { room, is_own } => {
+                Meeting::TooMuch(too_much) => {
                     let mut bracket = FlowBracket::below(next);
-                    let first = bracket.chokes(next, room, is_own);
+                    let first = bracket.chokes(next, too_much);
                     break (bracket, first);
                 }
             }
@@ -133,30 +133,36 @@ impl<'a> Balance<'a> {
                     // machine draws now.
                     next = bracket.passes(next).min(next + excess);
                 }
-                Meeting::TooMuch { room, is_own } => next = bracket.chokes(next, room, is_own),
+                Meeting::TooMuch(too_much) => next = bracket.chokes(next, too_much),
             }
         }
         Ok(Closed::Plateau { low, bracket })
     }
 
     /// The crossing below a flow at which the machine draws less than arrives.
+    ///
+    /// Squares of pressures fall by the square of the flow, and what a machine draws goes with its inlet's
+    /// pressure: over the flow's square the difference of the squares is nearly straight.
     fn between(&self, low: (f64, f64), high: (f64, f64)) -> Result<Crossing, JobError> {
-        let excess = |flow: f64| -> Result<f64, JobError> {
+        let squares = |flow: f64, excess: f64| excess * (2.0 * flow + excess);
+        let difference = |square: f64| -> Result<f64, JobError> {
+            let flow = square.sqrt();
             Ok(match self.meets(flow)? {
-                Meeting::Excess(excess) => excess,
-                Meeting::TooMuch { .. } => -flow,
+                Meeting::Excess(excess) => squares(flow, excess),
+                Meeting::TooMuch(_) => -square,
             })
         };
-        let tolerance =
-            Tolerance { absolute: 0.0, relative: FLOW_TOLERANCE, residual: FLOW_TOLERANCE * high.0 };
-        let (flow, above) = match find_root(excess, low, high, tolerance) {
-            Ok(root) => (root.x, root.upper()),
+        let end = |(flow, excess): (f64, f64)| (flow * flow, squares(flow, excess));
+        let relative = 2.0 * FLOW_TOLERANCE;
+        let tolerance = Tolerance { absolute: 0.0, relative, residual: relative * high.0 * high.0 };
+        let (flow, above) = match find_root(difference, end(low), end(high), tolerance) {
+            Ok(root) => (root.x.sqrt(), root.upper().sqrt()),
             Err(RootError::NotBracketed { .. }) => (high.0, high.0),
             Err(RootError::Function(error)) => return Err(error),
         };
         let arriving = match self.line.arrival(flow)? {
             Arrival::Arrives(point) => point,
-            Arrival::TooMuch { .. } => self.source,
+            Arrival::TooMuch(_) => self.source,
         };
         let (drawn, mut suction, mut discharge) = self.drawn(arriving, flow)?;
         if drawn > flow * (1.0 + STEP_RATIO)
@@ -233,7 +239,7 @@ impl<'a> Balance<'a> {
             Arrival::Arrives(point) => {
                 Meeting::Excess(self.would_draw(point, mass_flow_kg_s)? - mass_flow_kg_s)
             }
-            Arrival::TooMuch { room, is_own } => Meeting::TooMuch { room, is_own },
+            Arrival::TooMuch(too_much) => Meeting::TooMuch(too_much),
         })
     }
 

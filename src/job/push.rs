@@ -39,7 +39,7 @@ impl Push<'_> {
         let start = self.side.refrigerant().point(pressure_pa, self.enthalpy)?;
         Ok(match self.side.line(start)?.arrival(self.mass_flow_kg_s)? {
             Arrival::Arrives(end) => Pushed::Arrives { spare_pa: end.pressure_pa - self.side.cylinder_pa() },
-            Arrival::TooMuch { room, .. } => Pushed::TooMuch { room },
+            Arrival::TooMuch(too_much) => Pushed::TooMuch { room: too_much.room },
         })
     }
 

@@ -296,7 +296,7 @@ impl<'a> PathMap<'a> {
                 (true, Some(end_pa)) => (end_pa / base_pa, line.outlet_enthalpy_j_kg(largest_kg_s)?),
                 _ => match line.arrival(share * largest_kg_s)? {
                     Arrival::Arrives(end) => (end.pressure_pa / base_pa, end.enthalpy_j_kg),
-                    Arrival::TooMuch { .. } => (before, ends[0].enthalpy_j_kg),
+                    Arrival::TooMuch(_) => (before, ends[0].enthalpy_j_kg),
                 },
             };
             curve.pressure_ratio[index] = pressure;

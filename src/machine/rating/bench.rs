@@ -93,7 +93,7 @@ impl<'a> Bench<'a> {
         let behind = |flow: f64| -> Result<Option<Draw>, RatingError> {
             match line.arrival(flow)? {
                 Arrival::Arrives(point) => Ok(Some(self.at(point, flow)?)),
-                Arrival::TooMuch { .. } => Ok(None),
+                Arrival::TooMuch(_) => Ok(None),
             }
         };
         match line.largest_flow(open.mass_flow_kg_s)? {

@@ -135,7 +135,7 @@ fn end_pa<M: Medium>(medium: &M, element: Element, start: Point, kg_s: f64) -> R
     let line = Line::new(medium, EQUILIBRIUM, &path, start, start).map_err(words)?;
     match line.arrival(kg_s).map_err(words)? {
         Arrival::Arrives(end) => Ok(end.pressure_pa),
-        Arrival::TooMuch { .. } => Err("it chokes".to_owned()),
+        Arrival::TooMuch(_) => Err("it chokes".to_owned()),
     }
 }
 
