@@ -123,6 +123,11 @@ impl FlowBracket {
             _ => log_largest,
         };
         self.told = Some(Told { too_much, log_flow, log_largest, log_estimate });
+        self.after_choke()
+    }
+
+    /// What `chokes` told to try next.
+    pub(super) fn after_choke(&self) -> f64 {
         self.news(1.0 - ASIDE).unwrap_or_else(|| self.halfway())
     }
 

@@ -54,6 +54,8 @@ pub struct LargestFlow {
 
 /// First step back where the plateau found is still a hair too much.
 const BACK_OFF: f64 = 1e-7;
+/// A flow that is too much by this is so however roughly it splits.
+const FAR: f64 = 0.1;
 /// A part whose room behind an earlier plateau is no less than this passes just less than that part.
 const JUST_LESS: f64 = 0.5;
 
@@ -64,6 +66,19 @@ impl<M: Medium> Chain<'_, M> {
             Ok(inlet) => self.march_from(0, inlet, mass_flow_kg_s),
             Err(choke) => Ok(March::Stuck { stage: Stage::Feed, choke, flows: Vec::new() }),
         }
+    }
+
+    /// The same, but a flow that is far too much is told so before it is known exactly how it splits.
+    pub fn march_unless_far(&self, mass_flow_kg_s: f64) -> Result<March, FlowError> {
+        if let Feed::Joined(join) = &self.feed
+            && let Some(meeting) = join.rough_meeting(mass_flow_kg_s)?
+        {
+            let rough = self.march_from(0, join.mixed(self.medium, &meeting)?, mass_flow_kg_s)?;
+            if matches!(&rough, March::Stuck { choke, .. } if choke.room < -FAR) {
+                return Ok(rough);
+            }
+        }
+        self.march(mass_flow_kg_s)
     }
 
     /// Marches a flow from one element's mouth to the end.
@@ -138,8 +153,10 @@ impl<M: Medium> Chain<'_, M> {
     pub fn largest_flow_within(&self, bracket: FlowBracket) -> Result<Option<LargestFlow>, FlowError> {
         let mut bracket = bracket;
         let up_to = bracket.high;
-        let mut next = up_to;
-        let mut found = None;
+        let (mut next, mut found) = match bracket.told() {
+            Some(told) => self.closer(&bracket, told, None)?,
+            None => (up_to, None),
+        };
         let mut back_off = BACK_OFF;
         for _ in 0..2 * self.elements.len() + 60 {
             match (self.march(next)?, found) {
@@ -161,17 +178,31 @@ impl<M: Medium> Chain<'_, M> {
                     back_off *= 4.0;
                 }
                 (March::Stuck { stage, choke, .. }, before) => {
-                    let is_just_less = before.is_some() && choke.room > -JUST_LESS;
-                    next = bracket.chokes(next, self.too_much(stage, &choke));
-                    found = (self.tells(stage) || is_just_less || bracket.is_close()).then_some(stage);
-                    if found.is_some() {
-                        let below = if before.is_some() { Below::Plateau } else { Below::Flow };
-                        next = self.plateau_of(stage, &bracket, below)?;
-                    }
+                    let told = self.too_much(stage, &choke);
+                    bracket.chokes(next, told);
+                    (next, found) = self.closer(&bracket, told, before)?;
                 }
             }
         }
         Ok(None)
+    }
+
+    /// The plateau of the stage that chokes at the bracket's upper end, with that stage, where it is likely
+    /// to be the one that chokes first; else only a flow nearer to the largest.
+    ///
+    /// - `before`: the stage whose plateau that upper end is
+    fn closer(
+        &self,
+        bracket: &FlowBracket,
+        told: TooMuch,
+        before: Option<Stage>,
+    ) -> Result<(f64, Option<Stage>), FlowError> {
+        let is_just_less = before.is_some() && told.room > -JUST_LESS;
+        if !(self.tells(told.stage) || is_just_less || bracket.is_close()) {
+            return Ok((bracket.after_choke(), None));
+        }
+        let below = if before.is_some() { Below::Plateau } else { Below::Flow };
+        Ok((self.plateau_of(told.stage, bracket, below)?, Some(told.stage)))
     }
 
     /// What a choke tells of the largest flow.

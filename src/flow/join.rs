@@ -19,6 +19,8 @@ use crate::numerics::{RootError, Tolerance, find_root};
 pub(super) struct Join<'a, M: Medium> {
     branches: [Branch<'a, M>; 2],
     last: Cell<Option<Meeting>>,
+    /// The last one, be it rough.
+    latest: Cell<Option<Meeting>>,
 }
 
 /// Where and how the branches meet.
@@ -32,6 +34,13 @@ pub(super) struct Meeting {
     pub split_kg_s: [f64; 2],
     /// The plateau of a branch that stands on it.
     pub plateaus: [Option<LargestFlow>; 2],
+}
+
+/// What is asked: how a flow splits, to a share of itself.
+#[derive(Debug, Clone, Copy)]
+struct Asked {
+    total_kg_s: f64,
+    tolerance: f64,
 }
 
 /// What a split comes to.
@@ -63,6 +72,10 @@ impl Miss {
 
 /// The branches meet where the split is right to this share of the flow, which is set right by the slopes.
 const MEETING_TOLERANCE: f64 = 1e-7;
+/// A rough split is right to this share of the flow, before it is set right by the slopes.
+const ROUGH_TOLERANCE: f64 = 5e-3;
+/// A flow within this share of the last one splits as that did.
+const SAME: f64 = 2e-9;
 /// Rounds in which what was seen of both branches is brought together.
 const TOLD_ROUNDS: usize = 8;
 /// So much of what a branch told is tried before its plateau is sought.
@@ -83,7 +96,7 @@ impl<'a, M: Medium> Join<'a, M> {
         }
         let [first, second] = chains;
         let branches = [Branch::new(first)?, Branch::new(second)?];
-        Ok(Self { branches, last: Cell::new(None) })
+        Ok(Self { branches, last: Cell::new(None), latest: Cell::new(None) })
     }
 
     /// The higher of the ports' pressures.
@@ -151,18 +164,28 @@ impl<'a, M: Medium> Join<'a, M> {
 
     /// How a flow splits; none where it is more than both branches pass.
     pub fn meeting(&self, mass_flow_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
-        if let Some(last) = self.last.get().filter(|last| last.mass_flow_kg_s == mass_flow_kg_s) {
+        let is_same = |last: &Meeting| (last.mass_flow_kg_s - mass_flow_kg_s).abs() <= SAME * mass_flow_kg_s;
+        if let Some(last) = self.last.get().filter(is_same) {
             return Ok(Some(last));
         }
-        let found = self.search(mass_flow_kg_s)?;
+        let found = self.search(Asked { total_kg_s: mass_flow_kg_s, tolerance: MEETING_TOLERANCE })?;
         if found.is_some() {
             self.last.set(found);
+            self.latest.set(found);
         }
         Ok(found)
     }
 
+    /// Roughly how a flow splits; none where it is more than both branches pass.
+    pub fn rough_meeting(&self, mass_flow_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
+        let found = self.search(Asked { total_kg_s: mass_flow_kg_s, tolerance: ROUGH_TOLERANCE })?;
+        self.latest.set(found.or(self.latest.get()));
+        Ok(found)
+    }
+
     /// Newton's steps until two splits lie on both sides, then the root between them.
-    fn search(&self, total_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
+    fn search(&self, asked: Asked) -> Result<Option<Meeting>, FlowError> {
+        let total_kg_s = asked.total_kg_s;
         if total_kg_s == 0.0 {
             let rest_pa = self.branches[0].rest_pa.max(self.branches[1].rest_pa);
             return Ok(Some(self.met(0.0, 0.0, rest_pa)));
@@ -170,14 +193,14 @@ impl<'a, M: Medium> Join<'a, M> {
         let mut first_kg_s = self.guess(total_kg_s);
         let mut before: Option<Miss> = None;
         for looks in 0..60 {
-            let miss = match self.look(first_kg_s, total_kg_s)? {
+            let miss = match self.look(first_kg_s, asked)? {
                 Look::TooMuch => return Ok(None),
                 Look::Meets(meeting) => return Ok(Some(meeting)),
                 Look::Misses(miss) => miss,
             };
             let apart = |other: &Miss| (other.excess_pa > 0.0) != (miss.excess_pa > 0.0);
             if let Some(other) = before.filter(|other| looks >= NEWTON_LOOKS && apart(other)) {
-                return self.between(other, miss, total_kg_s);
+                return self.between(other, miss, asked);
             }
             let leap = if looks < PATIENCE { 1.0 } else { 4.0 };
             let next = miss.first_kg_s - leap * miss.excess_pa / miss.slope;
@@ -188,13 +211,14 @@ impl<'a, M: Medium> Join<'a, M> {
     }
 
     /// The split between two that miss to either side.
-    fn between(&self, one: Miss, other: Miss, total_kg_s: f64) -> Result<Option<Meeting>, FlowError> {
+    fn between(&self, one: Miss, other: Miss, asked: Asked) -> Result<Option<Meeting>, FlowError> {
+        let total_kg_s = asked.total_kg_s;
         let mut sides = if one.excess_pa > 0.0 { [one, other] } else { [other, one] };
         let mut found = None;
         let ends = [one, other].map(|miss| (miss.first_kg_s, miss.excess_pa));
         let tolerance = Tolerance { absolute: 1e-10 * total_kg_s, relative: 0.0, residual: 0.0 };
         let excess = |first_kg_s: f64| -> Result<f64, FlowError> {
-            match self.look(first_kg_s, total_kg_s)? {
+            match self.look(first_kg_s, asked)? {
                 Look::Misses(miss) => {
                     sides[usize::from(miss.excess_pa <= 0.0)] = miss;
                     Ok(miss.excess_pa)
@@ -227,7 +251,7 @@ impl<'a, M: Medium> Join<'a, M> {
     /// The first branch's flow to begin with: what was seen of both branches tells, else the last share,
     /// or what is left of a plateau.
     fn guess(&self, total_kg_s: f64) -> f64 {
-        let Some(last) = self.last.get() else {
+        let Some(last) = self.latest.get() else {
             // All that the first can pass: if the rest is too much for the second, the whole is.
             let bound_kg_s = self.branches[0].bound_kg_s() * (1.0 - HAIR);
             let first_kg_s = if bound_kg_s < total_kg_s { bound_kg_s } else { 0.5 * total_kg_s };
@@ -262,22 +286,24 @@ impl<'a, M: Medium> Join<'a, M> {
     }
 
     /// Marches both branches. One that cannot pass its share is set on its plateau instead.
-    fn look(&self, first_kg_s: f64, total_kg_s: f64) -> Result<Look, FlowError> {
+    fn look(&self, first_kg_s: f64, asked: Asked) -> Result<Look, FlowError> {
+        let total_kg_s = asked.total_kg_s;
         let split = [first_kg_s, total_kg_s - first_kg_s];
         let [first, second] = &self.branches;
         let (first_pa, second_pa) = match (first.arrives_pa(split[0])?, second.arrives_pa(split[1])?) {
             (Some(first_pa), Some(second_pa)) => (first_pa, second_pa),
             (None, None) => return Ok(Look::TooMuch),
             _ if self.bound_kg_s() < total_kg_s * (1.0 + 2.0 * HAIR) => return Ok(Look::TooMuch),
-            (None, Some(_)) => return self.look_below(0, total_kg_s, split[0]),
-            (Some(_), None) => return self.look_below(1, total_kg_s, split[1]),
+            (None, Some(_)) => return self.look_below(0, asked, split[0]),
+            (Some(_), None) => return self.look_below(1, asked, split[1]),
         };
-        Ok(self.judge(total_kg_s, split, [first_pa, second_pa]))
+        Ok(self.judge(asked, split, [first_pa, second_pa]))
     }
 
     /// One branch cannot pass its share. A little short of what it told, it may turn out to have too much
     /// still: then its plateau is nothing to the answer.
-    fn look_below(&self, stuck: usize, total_kg_s: f64, flow_kg_s: f64) -> Result<Look, FlowError> {
+    fn look_below(&self, stuck: usize, asked: Asked, flow_kg_s: f64) -> Result<Look, FlowError> {
+        let total_kg_s = asked.total_kg_s;
         let branch = &self.branches[stuck];
         let first_kg_s = |own_kg_s: f64| if stuck == 0 { own_kg_s } else { total_kg_s - own_kg_s };
         let short_kg_s = SHORT_OF * branch.told_kg_s();
@@ -288,25 +314,26 @@ impl<'a, M: Medium> Join<'a, M> {
                 (first.arrives_pa(split[0])?, second.arrives_pa(split[1])?)
                 && (one_pa < other_pa) == (stuck == 0)
             {
-                return Ok(self.judge(total_kg_s, split, [one_pa, other_pa]));
+                return Ok(self.judge(asked, split, [one_pa, other_pa]));
             }
         }
         let plateau_kg_s = branch.largest(flow_kg_s)?.mass_flow_kg_s;
-        self.look_from_plateau(first_kg_s(plateau_kg_s), total_kg_s)
+        self.look_from_plateau(first_kg_s(plateau_kg_s), asked)
     }
 
-    fn look_from_plateau(&self, first_kg_s: f64, total_kg_s: f64) -> Result<Look, FlowError> {
-        let split = [first_kg_s, total_kg_s - first_kg_s];
+    fn look_from_plateau(&self, first_kg_s: f64, asked: Asked) -> Result<Look, FlowError> {
+        let split = [first_kg_s, asked.total_kg_s - first_kg_s];
         let [first, second] = &self.branches;
         Ok(match (first.arrives_pa(split[0])?, second.arrives_pa(split[1])?) {
-            (Some(first_pa), Some(second_pa)) => self.judge(total_kg_s, split, [first_pa, second_pa]),
+            (Some(first_pa), Some(second_pa)) => self.judge(asked, split, [first_pa, second_pa]),
             _ => Look::TooMuch,
         })
     }
 
     /// Whether two arrivals are a meeting. A branch on its plateau, or one that passes nothing,
     /// need not arrive at the other's pressure.
-    fn judge(&self, total: f64, split: [f64; 2], arrives_pa: [f64; 2]) -> Look {
+    fn judge(&self, asked: Asked, split: [f64; 2], arrives_pa: [f64; 2]) -> Look {
+        let total = asked.total_kg_s;
         let [first, second] = &self.branches;
         let excess_pa = arrives_pa[0] - arrives_pa[1];
         let first_gives_all = first.is_full(split[0]) || split[1] == 0.0;
@@ -321,7 +348,7 @@ impl<'a, M: Medium> Join<'a, M> {
         }
         let first_slope = first.slope(split[0], arrives_pa[0]);
         let slope = first_slope + second.slope(split[1], arrives_pa[1]);
-        if excess_pa.abs() <= MEETING_TOLERANCE * total * slope.abs() {
+        if excess_pa.abs() <= asked.tolerance * total * slope.abs() {
             // The rest is as good as straight.
             let aside = if excess_pa == 0.0 { 0.0 } else { -excess_pa / slope };
             return Look::Meets(self.met(total, split[0] + aside, arrives_pa[0] + first_slope * aside));

@@ -98,10 +98,23 @@ impl<'a, M: Medium> Line<'a, M> {
     /// # Errors
     /// The refrigerant's range was left.
     pub fn arrival(&self, mass_flow_kg_s: f64) -> Result<Arrival, FlowError> {
-        Ok(match self.chain.march(mass_flow_kg_s)? {
-            March::Through { outlet, .. } => Arrival::Arrives(outlet),
-            March::Stuck { stage, choke, .. } => Arrival::TooMuch(self.chain.too_much(stage, &choke)),
-        })
+        Ok(self.arrived(&self.chain.march(mass_flow_kg_s)?))
+    }
+
+    /// The same, sooner where the flow is far too much: then how branches split it is not followed to the
+    /// last digit.
+    ///
+    /// # Errors
+    /// The refrigerant's range was left.
+    pub fn arrival_unless_far(&self, mass_flow_kg_s: f64) -> Result<Arrival, FlowError> {
+        Ok(self.arrived(&self.chain.march_unless_far(mass_flow_kg_s)?))
+    }
+
+    fn arrived(&self, march: &March) -> Arrival {
+        match march {
+            March::Through { outlet, .. } => Arrival::Arrives(*outlet),
+            March::Stuck { stage, choke, .. } => Arrival::TooMuch(self.chain.too_much(*stage, choke)),
+        }
     }
 
     /// The largest flow, if it is less than `up_to_kg_s`.

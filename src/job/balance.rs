@@ -80,7 +80,7 @@ impl<'a> Balance<'a> {
             });
         }
         let (low, bracket) = match self.close_in(open.0)? {
-            Closed::Crossing { low, high } => return self.between(low, high),
+            Closed::Crossing { low, high } => return self.between(self.on_the_curve(low, high)?, high),
             Closed::Plateau { low, bracket } => (low, bracket),
         };
         let Some(largest) = self.line.largest_flow_within(bracket)? else {
@@ -123,7 +123,7 @@ impl<'a> Balance<'a> {
             if bracket.is_narrow() || (wants_more && bracket.is_close()) {
                 break;
             }
-            match self.meets(next)? {
+            match self.meets_unless_far(next)? {
                 Meeting::Excess(excess) if excess <= 0.0 => {
                     return Ok(Closed::Crossing { low, high: (next, excess) });
                 }
@@ -137,6 +137,22 @@ impl<'a> Balance<'a> {
             }
         }
         Ok(Closed::Plateau { low, bracket })
+    }
+
+    /// A lower end that lies on the curve. What the machine would draw at the first port does not, where
+    /// the ports hold different phases: but it draws the more, the less flows, so never less at the
+    /// crossing than at a flow above it.
+    fn on_the_curve(&self, low: (f64, f64), high: (f64, f64)) -> Result<(f64, f64), JobError> {
+        let drawn_kg_s = high.0 + high.1;
+        let source = &self.setup.source;
+        let holds_both = self.setup.path.second.is_some() && source.first != source.second;
+        if low.0 > 0.0 || !holds_both || !(drawn_kg_s > 0.0) {
+            return Ok(low);
+        }
+        Ok(match self.meets(drawn_kg_s)? {
+            Meeting::Excess(excess) if excess > 0.0 => (drawn_kg_s, excess),
+            _ => low,
+        })
     }
 
     /// The crossing below a flow at which the machine draws less than arrives.
@@ -235,7 +251,16 @@ impl<'a> Balance<'a> {
 
     /// What the machine would draw more than arrives, where the path can pass so much.
     fn meets(&self, mass_flow_kg_s: f64) -> Result<Meeting, JobError> {
-        Ok(match self.line.arrival(mass_flow_kg_s)? {
+        self.meeting(self.line.arrival(mass_flow_kg_s)?, mass_flow_kg_s)
+    }
+
+    /// The same, sooner where the path cannot pass nearly so much.
+    fn meets_unless_far(&self, mass_flow_kg_s: f64) -> Result<Meeting, JobError> {
+        self.meeting(self.line.arrival_unless_far(mass_flow_kg_s)?, mass_flow_kg_s)
+    }
+
+    fn meeting(&self, arrival: Arrival, mass_flow_kg_s: f64) -> Result<Meeting, JobError> {
+        Ok(match arrival {
             Arrival::Arrives(point) => {
                 Meeting::Excess(self.would_draw(point, mass_flow_kg_s)? - mass_flow_kg_s)
             }
