@@ -52,6 +52,8 @@ enum Closed {
 
 /// A machine that draws so much more than flows is at no crossing.
 const STEP_RATIO: f64 = 1e-4;
+/// One that draws so much less is at none either; by less, the inlet is known better by what arrives.
+const SHORT_RATIO: f64 = 1e-3;
 /// So much more at least is tried where a flow arrives and is not enough.
 const RAISED_RATIO: f64 = 1e-3;
 /// A machine that draws less than this share of the flow draws nothing.
@@ -171,9 +173,9 @@ impl<'a> Balance<'a> {
         let end = |(flow, excess): (f64, f64)| (flow * flow, squares(flow, excess));
         let relative = 2.0 * FLOW_TOLERANCE;
         let tolerance = Tolerance { absolute: 0.0, relative, residual: relative * high.0 * high.0 };
-        let (flow, above) = match find_root(difference, end(low), end(high), tolerance) {
-            Ok(root) => (root.x.sqrt(), root.upper().sqrt()),
-            Err(RootError::NotBracketed { .. }) => (high.0, high.0),
+        let (flow, below, above) = match find_root(difference, end(low), end(high), tolerance) {
+            Ok(root) => (root.x.sqrt(), root.lower().sqrt(), root.upper().sqrt()),
+            Err(RootError::NotBracketed { .. }) => (high.0, high.0, high.0),
             Err(RootError::Function(error)) => return Err(error),
         };
         let arriving = match self.line.arrival(flow)? {
@@ -181,10 +183,13 @@ impl<'a> Balance<'a> {
             Arrival::TooMuch(_) => self.source,
         };
         let (drawn, mut suction, mut discharge) = self.drawn(arriving, flow)?;
-        if drawn > flow * (1.0 + STEP_RATIO)
-            && let Arrival::Arrives(lower) = self.line.arrival(above)?
+        let is_off = drawn > flow * (1.0 + STEP_RATIO) || drawn < flow * (1.0 - SHORT_RATIO);
+        if is_off
+            && below < above
+            && let (Arrival::Arrives(higher), Arrival::Arrives(lower)) =
+                (self.line.arrival(below)?, self.line.arrival(above)?)
         {
-            (suction, discharge) = self.on_step((flow, arriving), (above, lower))?;
+            (suction, discharge) = self.on_step((below, higher), (above, lower))?;
         }
         Ok(Crossing { mass_flow_kg_s: flow, suction, discharge, largest: None })
     }

@@ -1,6 +1,6 @@
 //! What random cases once found, each by its name.
 
-use narrows::flow::{Arrival, Line};
+use narrows::flow::{Arrival, Line, Medium};
 use narrows::job::{Port, meeting_curves};
 use narrows::scenario::set;
 
@@ -203,4 +203,31 @@ fn a_falling_hose_need_not_choke_however_long() {
     };
     let narrow = world.changed(0, |piece| piece.scaled(0.5));
     assert!(narrow.rate().unwrap() < world.rate().unwrap());
+}
+
+/// Where liquid first boils at the end of a hose that falls, 1e-5 more flow arrives at half the pressure. The
+/// search ended beyond that step, with a machine that draws half a per cent less than the rate.
+#[test]
+fn an_inlet_settles_on_a_step() {
+    let hose = Piece::Hose {
+        bore_mm: 5.733_090_804_226_992,
+        length_m: 55.406_215_904_372_44,
+        rise_ratio: -0.255_342_443_580_439_56,
+    };
+    let world = World {
+        warmth: 0.751_923_984_269_842_4,
+        cfm: 1.257_908_116_142_853_4,
+        clearance: 0.0,
+        condenses: Condenses::At { warmth: 0.75 },
+        air: 0.68,
+        separate: true,
+        ..plain("R-1234yf", Draws::Liquid, vec![hose])
+    };
+    let (setup, point) = (world.setup().unwrap(), world.point().unwrap());
+    let (refrigerant, compressor) = (&*setup.refrigerant, &setup.machine.compressor);
+    let enthalpy = world.source().unwrap().enthalpy_j_kg;
+    let inlet = Medium::point(refrigerant, point.machine_inlet_pressure.value, enthalpy).unwrap();
+    let suction = compressor.suction(refrigerant, inlet).unwrap();
+    let drawn = compressor.mass_flow_kg_s(&suction, point.machine.discharge_pressure.value, 1.0);
+    assert!((drawn / point.mass_flow.value - 1.0).abs() < 1e-5, "{drawn} of {:?}", point.mass_flow);
 }

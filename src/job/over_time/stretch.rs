@@ -73,7 +73,14 @@ impl Stretch<'_, '_> {
                 Ok(moment) => moment,
                 Err(error) => return (step.start_s, before, Ended::Failed(error)),
             };
-            if let Some((share, event)) = self.first_event(&step, &here, &moment) {
+            let middle = step.at(0.5);
+            let halfway = self.moment(&middle).ok();
+            let looks: Vec<(f64, &Moment)> =
+                [(0.0, Some(&here)), (0.5, halfway.as_ref()), (1.0, Some(&moment))]
+                    .into_iter()
+                    .filter_map(|(share, moment)| Some((share, moment?)))
+                    .collect();
+            if let Some((share, event)) = self.first_event(&step, &looks) {
                 let state = step.at(share);
                 let time_s = step.start_s + share * step.length_s;
                 if let Ok(moment) = self.moment(&state) {
@@ -81,9 +88,8 @@ impl Stretch<'_, '_> {
                 }
                 return (time_s, state, Ended::Event(event));
             }
-            let middle = step.at(0.5);
-            if let Ok(moment) = self.moment(&middle) {
-                sample(step.start_s + 0.5 * step.length_s, &middle, &moment);
+            if let Some(moment) = &halfway {
+                sample(step.start_s + 0.5 * step.length_s, &middle, moment);
             }
             // Not the step's own end, which rounding may bring past a pause's.
             sample(walk.time_s(), &end, &moment);
@@ -101,27 +107,26 @@ impl Stretch<'_, '_> {
     }
 
     /// The first event within a step, as a share of it.
-    fn first_event(&self, step: &Step<7>, start: &Moment, end: &Moment) -> Option<(f64, Event)> {
-        let (from, to) = (step.at(0.0), step.end());
-        let mut first: Option<(f64, Event)> = None;
-        for &event in &self.events {
-            let ends = (event.distance(start, from[5]), event.distance(end, to[5]));
-            if !(ends.0 > 0.0 && ends.1 <= 0.0) {
-                continue;
-            }
-            let distance = |share: f64| -> Result<f64, JobError> {
-                let state = step.at(share);
-                Ok(event.distance(&self.moment(&state)?, state[5]))
-            };
-            let tolerance = Tolerance { absolute: LOCATED, relative: 0.0, residual: 0.0 };
-            let share = match find_root(distance, (0.0, ends.0), (1.0, ends.1), tolerance) {
-                Ok(root) => root.upper(),
-                Err(RootError::NotBracketed { .. } | RootError::Function(_)) => 1.0,
-            };
-            if first.is_none_or(|(earliest, _)| share < earliest) {
-                first = Some((share, event));
-            }
-        }
-        first
+    ///
+    /// - `looks`: the step's start, its middle and its end, as shares and moments. What happens and is undone
+    ///   between two of them is not seen.
+    fn first_event(&self, step: &Step<7>, looks: &[(f64, &Moment)]) -> Option<(f64, Event)> {
+        let happens = |&event: &Event| Some((self.happens_at(event, step, looks)?, event));
+        self.events.iter().filter_map(happens).min_by(|one, other| one.0.total_cmp(&other.0))
+    }
+
+    /// Where within a step an event happens first.
+    fn happens_at(&self, event: Event, step: &Step<7>, looks: &[(f64, &Moment)]) -> Option<f64> {
+        let away = |&(share, moment): &(f64, &Moment)| (share, event.distance(moment, step.at(share)[5]));
+        let places: Vec<(f64, f64)> = looks.iter().map(away).collect();
+        let pair = places.windows(2).find(|pair| pair[0].1 > 0.0 && pair[1].1 <= 0.0)?;
+        let distance = |share: f64| -> Result<f64, JobError> {
+            Ok(event.distance(&self.moment(&step.at(share))?, step.at(share)[5]))
+        };
+        let tolerance = Tolerance { absolute: LOCATED, relative: 0.0, residual: 0.0 };
+        Some(match find_root(distance, pair[0], pair[1], tolerance) {
+            Ok(root) => root.upper(),
+            Err(RootError::NotBracketed { .. } | RootError::Function(_)) => pair[1].0,
+        })
     }
 }
