@@ -220,7 +220,19 @@ fn settled<M: Medium>(
             flows
         }
     };
-    let Some(mut stage) = choked else { return Ok(flows) };
+    let ends_at = |flow: &mut ElementFlow, pressure_pa: f64| -> Result<(), FlowError> {
+        let enthalpy = chain.feed.enthalpy_j_kg(chain.medium, mass_flow_kg_s)?;
+        flow.outlet_pressure_pa = pressure_pa;
+        flow.outlet_quality = chain.medium.point(pressure_pa, enthalpy)?.quality;
+        Ok(())
+    };
+    let Some(mut stage) = choked else {
+        // Where a hair more flow arrives at a clearly lower pressure, the end stands between the two.
+        if let Some(last) = flows.last_mut().filter(|last| last.outlet_pressure_pa != end_pa) {
+            ends_at(last, end_pa)?;
+        }
+        return Ok(flows);
+    };
     loop {
         let next = stage.next();
         flows.truncate(next);
@@ -229,10 +241,7 @@ fn settled<M: Medium>(
         }
         let (tail, inlet_pa, again) = free_tail(chain, next, &flows, mass_flow_kg_s, end_pa)?;
         if let Stage::Element(index) = stage {
-            let flow = &mut flows[index];
-            let enthalpy = chain.feed.enthalpy_j_kg(chain.medium, mass_flow_kg_s)?;
-            flow.outlet_pressure_pa = inlet_pa;
-            flow.outlet_quality = chain.medium.point(inlet_pa, enthalpy)?.quality;
+            ends_at(&mut flows[index], inlet_pa)?;
         }
         flows.extend(tail);
         match again {

@@ -10,7 +10,9 @@ use uom::si::thermodynamic_temperature::kelvin;
 use super::discharge::{Discharge, DischargeSide};
 use super::error::JobError;
 use super::setup::{Port, Setup, Source};
-use crate::flow::{Arrival, Element, FlowBracket, LargestFlow, Line, Medium, Path, PathPart, Point, TooMuch};
+use crate::flow::{
+    Arrival, Element, FlowBracket, FlowError, LargestFlow, Line, Medium, Path, PathPart, Point, TooMuch,
+};
 use crate::fluid::Refrigerant;
 use crate::machine::{MachineError, Suction};
 use crate::numerics::{RootError, Tolerance, find_root};
@@ -58,6 +60,8 @@ const SHORT_RATIO: f64 = 1e-3;
 const RAISED_RATIO: f64 = 1e-3;
 /// A machine that draws less than this share of the flow draws nothing.
 const LEAST_DRAWN_RATIO: f64 = 1e-9;
+/// Less than this, 30 mg a year, is no flow: what is lifted stands where the machine draws nothing from it.
+const LEAST_FLOW_KG_S: f64 = 1e-12;
 /// The crossing is found to this share of the flow.
 const FLOW_TOLERANCE: f64 = 1e-7;
 
@@ -74,12 +78,7 @@ impl<'a> Balance<'a> {
     pub fn cross(&self) -> Result<Crossing, JobError> {
         let open = self.drawn(self.source, 0.0)?;
         if open.0 <= 0.0 {
-            let exponent = open.1.exponent;
-            return Err(JobError::DrawsNothing {
-                system_pa: self.source.pressure_pa,
-                discharge_pa: open.2.pressure_pa,
-                ultimate_pa: self.setup.machine.compressor.ultimate_suction_pa(exponent, open.2.pressure_pa),
-            });
+            return Err(self.draws_nothing(self.source.pressure_pa, &open.1, &open.2));
         }
         let (low, bracket) = match self.close_in(open.0)? {
             Closed::Crossing { low, high } => return self.between(self.on_the_curve(low, high)?, high),
@@ -93,6 +92,12 @@ impl<'a> Balance<'a> {
         let arriving = self.setup.refrigerant.point(largest.outlet_pressure_pa, enthalpy)?;
         let excess = self.would_draw(arriving, plateau)? - plateau;
         if excess < 0.0 { self.between(low, (plateau, excess)) } else { self.on_plateau(largest, enthalpy) }
+    }
+
+    fn draws_nothing(&self, system_pa: f64, suction: &Suction, discharge: &Discharge) -> JobError {
+        let compressor = &self.setup.machine.compressor;
+        let ultimate_pa = compressor.ultimate_suction_pa(suction.exponent, discharge.pressure_pa);
+        JobError::DrawsNothing { system_pa, discharge_pa: discharge.pressure_pa, ultimate_pa }
     }
 
     /// Flows on both sides of the crossing if the path passes one that is more than the machine
@@ -162,7 +167,10 @@ impl<'a> Balance<'a> {
     /// Squares of pressures fall by the square of the flow, and what a machine draws goes with its inlet's
     /// pressure: over the flow's square the difference of the squares is nearly straight.
     fn between(&self, low: (f64, f64), high: (f64, f64)) -> Result<Crossing, JobError> {
-        let squares = |flow: f64, excess: f64| excess * (2.0 * flow + excess);
+        let squares = |flow: f64, excess: f64| match excess.abs() <= FLOW_TOLERANCE * flow {
+            true => 0.0,
+            false => excess * (2.0 * flow + excess),
+        };
         let difference = |square: f64| -> Result<f64, JobError> {
             let flow = square.sqrt();
             Ok(match self.meets(flow)? {
@@ -171,18 +179,25 @@ impl<'a> Balance<'a> {
             })
         };
         let end = |(flow, excess): (f64, f64)| (flow * flow, squares(flow, excess));
-        let relative = 2.0 * FLOW_TOLERANCE;
-        let tolerance = Tolerance { absolute: 0.0, relative, residual: relative * high.0 * high.0 };
+        let tolerance = Tolerance::relative(2.0 * FLOW_TOLERANCE);
         let (flow, below, above) = match find_root(difference, end(low), end(high), tolerance) {
             Ok(root) => (root.x.sqrt(), root.lower().sqrt(), root.upper().sqrt()),
             Err(RootError::NotBracketed { .. }) => (high.0, high.0, high.0),
             Err(RootError::Function(error)) => return Err(error),
         };
+        if flow < LEAST_FLOW_KG_S {
+            return Err(
+                FlowError::NothingPasses { floor_pa: self.setup.refrigerant.lowest_pressure_pa() }.into()
+            );
+        }
         let arriving = match self.line.arrival(flow)? {
             Arrival::Arrives(point) => point,
             Arrival::TooMuch(_) => self.source,
         };
         let (drawn, mut suction, mut discharge) = self.drawn(arriving, flow)?;
+        if flow < LEAST_FLOW_KG_S {
+            return Err(self.draws_nothing(arriving.pressure_pa, &suction, &discharge));
+        }
         let is_off = drawn > flow * (1.0 + STEP_RATIO) || drawn < flow * (1.0 - SHORT_RATIO);
         if is_off
             && below < above

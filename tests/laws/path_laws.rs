@@ -21,7 +21,7 @@ fn not_more(tight: &World, open: &World, what: &str) -> Result<Came, TestCaseErr
             Ok(Came::Held)
         }
         // The tighter path may starve the machine, the wider one flood its condenser.
-        (Err(why), Ok(_)) if why.is_below_table() => Ok(Came::Held),
+        (Err(why), Ok(_)) if why.is_below_table() || why.draws_nothing() => Ok(Came::Held),
         (Ok(_), Err(why)) if why.is_too_much() => Ok(Came::Held),
         // A branch that falls may bring what stands in it above the table.
         (Ok(_), Err(why)) if why.is_above_table() => Ok(Came::InWords),

@@ -128,9 +128,13 @@ impl Why {
         matches!(error, FluidError::AboveRange { quantity: "pressure", .. })
     }
 
+    /// What arrives is so little that the machine draws nothing from it.
+    pub fn draws_nothing(&self) -> bool {
+        matches!(self, Self::NoPoint(JobError::DrawsNothing { .. }))
+    }
+
     /// A reason that a sound question may have.
     pub fn may_be(&self) -> bool {
-        let draws_nothing = matches!(self, Self::NoPoint(JobError::DrawsNothing { .. }));
         let faults = matches!(self, Self::Faults(_));
         // A source so warm that no air cools it below the critical point.
         let fluid = matches!(
@@ -142,7 +146,7 @@ impl Why {
         self.is_above_table()
             || self.is_below_table()
             || self.is_too_much()
-            || draws_nothing
+            || self.draws_nothing()
             || faults
             || fluid
     }
