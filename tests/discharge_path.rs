@@ -11,7 +11,7 @@ use uom::si::thermodynamic_temperature::{degree_fahrenheit, kelvin};
 
 /// Liquid condensed at 80 °F boils in a narrow hose to a cylinder at 32 °F. The discharge pressure is the
 /// lowest that brings it there: at the pressure found it arrives with the cylinder's or more, and a
-/// ten-thousandth lower it does not, or it is the condensing pressure.
+/// ten-thousandth lower it does not, or it is the condensing pressure. Its parts end where it arrives.
 #[test]
 fn a_discharge_hose_is_pushed_just_enough() {
     let mut pushed = 0;
@@ -28,16 +28,20 @@ fn a_discharge_hose_is_pushed_just_enough() {
             let r = &*setup.refrigerant;
             let condensed = r.saturation_at_bubble_temperature(condensing.get::<kelvin>()).unwrap();
             let path = Path::series(setup.discharge.clone());
-            let arrives = |pressure_pa: f64| {
+            let ends_pa = |pressure_pa: f64| {
                 let start = r.point(pressure_pa, condensed.liquid_enthalpy_j_kg).unwrap();
                 let line = Line::new(r, setup.method, &path, start, start).unwrap();
                 match line.arrival(point.mass_flow.value).unwrap() {
-                    Arrival::Arrives(end) => end.pressure_pa >= point.cylinder_pressure.value * (1.0 - 1e-6),
-                    Arrival::TooMuch(_) => false,
+                    Arrival::Arrives(end) => Some(end.pressure_pa),
+                    Arrival::TooMuch(_) => None,
                 }
             };
+            let cylinder_pa = point.cylinder_pressure.value * (1.0 - 1e-6);
+            let arrives = |pressure_pa: f64| ends_pa(pressure_pa).is_some_and(|end_pa| end_pa >= cylinder_pa);
             let discharge_pa = point.machine.discharge_pressure.value;
             assert!(arrives(discharge_pa), "{refrigerant} {cfm}: {discharge_pa}");
+            let last_pa = point.discharge_parts.last().unwrap().outlet_pressure.value;
+            assert_eq!(Some(last_pa), ends_pa(discharge_pa), "the parts end where the flow arrives");
             if discharge_pa > condensed.pressure_pa * (1.0 + 1e-6) {
                 pushed += 1;
                 assert!(!arrives(discharge_pa * (1.0 - 1e-4)), "{refrigerant} {cfm}: {discharge_pa}");

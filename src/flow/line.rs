@@ -141,7 +141,7 @@ impl<'a, M: Medium> Line<'a, M> {
         self.chain.feed.enthalpy_j_kg(self.chain.medium, mass_flow_kg_s)
     }
 
-    /// Every part's pressures for a flow that ends at `end_pa`.
+    /// Every part's pressures for a flow that ends at `end_pa`; none where it ends wherever it arrives.
     ///
     /// Up to the first choked element the flow alone decides; after it the pressures hang from the
     /// end, and the pressure that chokes drop in the throat.
@@ -151,7 +151,7 @@ impl<'a, M: Medium> Line<'a, M> {
     pub fn profile(
         &self,
         mass_flow_kg_s: f64,
-        end_pa: f64,
+        end_pa: Option<f64>,
         largest: Option<&LargestFlow>,
     ) -> Result<Profile, FlowError> {
         let choked = largest.filter(|l| mass_flow_kg_s >= l.mass_flow_kg_s * (1.0 - 1e-7)).map(|l| l.stage);
@@ -160,10 +160,7 @@ impl<'a, M: Medium> Line<'a, M> {
         let mut parts = group(&flows, &self.shared);
         let mut second = None;
         if let (Feed::Joined(join), Some([first_counts, second_counts])) = (&self.chain.feed, &self.own) {
-            let meeting_pa = match flows.first() {
-                Some(flow) => flow.inlet_pressure_pa,
-                None => end_pa,
-            };
+            let meeting_pa = flows.first().map(|flow| flow.inlet_pressure_pa).or(end_pa);
             let meeting = match join.meeting(mass_flow_kg_s)? {
                 Some(meeting) => meeting,
                 None => join.fullest()?,
@@ -208,7 +205,7 @@ fn group(flows: &[ElementFlow], counts: &[usize]) -> Vec<PartFlow> {
 fn settled<M: Medium>(
     chain: &Chain<'_, M>,
     mass_flow_kg_s: f64,
-    end_pa: f64,
+    end_pa: Option<f64>,
     choked: Option<Stage>,
 ) -> Result<Vec<ElementFlow>, FlowError> {
     // A hair less than the plateau passes everywhere, so the march shows the pressures at the choke.
@@ -226,9 +223,11 @@ fn settled<M: Medium>(
         flow.outlet_quality = chain.medium.point(pressure_pa, enthalpy)?.quality;
         Ok(())
     };
-    let Some(mut stage) = choked else {
+    let (Some(mut stage), Some(end_pa)) = (choked, end_pa) else {
         // Where a hair more flow arrives at a clearly lower pressure, the end stands between the two.
-        if let Some(last) = flows.last_mut().filter(|last| last.outlet_pressure_pa != end_pa) {
+        if let (Some(last), Some(end_pa)) = (flows.last_mut(), end_pa)
+            && last.outlet_pressure_pa != end_pa
+        {
             ends_at(last, end_pa)?;
         }
         return Ok(flows);

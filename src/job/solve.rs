@@ -111,7 +111,8 @@ fn operating_point(balance: &Balance<'_>, crossing: &Crossing) -> Result<Operati
         });
     }
     let suction_pa = crossing.suction.point.pressure_pa;
-    let profile = balance.line.profile(crossing.mass_flow_kg_s, suction_pa, crossing.largest.as_ref())?;
+    let profile =
+        balance.line.profile(crossing.mass_flow_kg_s, Some(suction_pa), crossing.largest.as_ref())?;
     let mut parts = resting(&profile.parts, balance.source);
     let throttle = setup.machine.inlet_throttle.and_then(|_| parts.pop());
     let inlet_pa = throttle.as_ref().map_or(pa(suction_pa), |part| part.inlet_pressure);
@@ -227,7 +228,7 @@ fn discharge_parts(balance: &Balance<'_>, crossing: &Crossing) -> Result<Vec<Par
     let start =
         Medium::point(&*balance.setup.refrigerant, discharge.pressure_pa, discharge.liquid_enthalpy_j_kg)?;
     let line = balance.discharge.line(start)?;
-    let profile = line.profile(crossing.mass_flow_kg_s, balance.discharge.cylinder_pa(), None)?;
+    let profile = line.profile(crossing.mass_flow_kg_s, None, None)?;
     Ok(resting(&profile.parts, start))
 }
 
