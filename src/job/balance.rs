@@ -10,9 +10,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 use super::discharge::{Discharge, DischargeSide};
 use super::error::JobError;
 use super::setup::{Port, Setup, Source};
-use crate::flow::{
-    Arrival, Element, FlowBracket, FlowError, LargestFlow, Line, Medium, Path, PathPart, Point, TooMuch,
-};
+use crate::flow::{Arrival, Element, FlowBracket, LargestFlow, Line, Medium, Path, PathPart, Point, TooMuch};
 use crate::fluid::Refrigerant;
 use crate::machine::{MachineError, Suction};
 use crate::numerics::{RootError, Tolerance, find_root};
@@ -185,11 +183,6 @@ impl<'a> Balance<'a> {
             Err(RootError::NotBracketed { .. }) => (high.0, high.0, high.0),
             Err(RootError::Function(error)) => return Err(error),
         };
-        if flow < LEAST_FLOW_KG_S {
-            return Err(
-                FlowError::NothingPasses { floor_pa: self.setup.refrigerant.lowest_pressure_pa() }.into()
-            );
-        }
         let arriving = match self.line.arrival(flow)? {
             Arrival::Arrives(point) => point,
             Arrival::TooMuch(_) => self.source,
