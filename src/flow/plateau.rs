@@ -29,9 +29,8 @@ impl Below {
         }
     }
 
-    /// A first place, by what was too much.
-    fn guess(self, bracket: &FlowBracket) -> f64 {
-        let room = bracket.told().map_or(-1.0, |told| told.room);
+    /// A first place, by what was too much and by how much.
+    fn guess(self, bracket: &FlowBracket, room: f64) -> f64 {
         match self {
             Self::Flow => bracket.about().map_or(1.0, |about| about.clamp(1e-6, 8.0)),
             Self::Plateau => -room.clamp(-0.7, -1e-4),
@@ -80,7 +79,7 @@ pub(super) fn plateau(
     };
     let room = bracket.told().map_or(-1.0, |told| told.room);
     let mut near = (0.0, room.min(-1e-12));
-    let mut place = below.guess(bracket);
+    let mut place = below.guess(bracket, room);
     if bracket.low > 0.0 {
         place = place.min(below.place(from, bracket.low));
     }

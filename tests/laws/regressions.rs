@@ -23,6 +23,12 @@ fn plain(refrigerant: &'static str, draws: Draws, pieces: Vec<Piece>) -> World {
     }
 }
 
+/// As far as a random case is made simple: the coolest air and condenser, no clearance.
+fn simplest(refrigerant: &'static str, draws: Draws, pieces: Vec<Piece>) -> World {
+    let condenses = Condenses::At { warmth: 0.75 };
+    World { clearance: 0.0, condenses, air: 0.68, ..plain(refrigerant, draws, pieces) }
+}
+
 fn falling(rise_ratio: f64) -> Piece {
     Piece::Hose { bore_mm: 12.0, length_m: 1.0, rise_ratio }
 }
@@ -93,12 +99,9 @@ fn branches_may_be_exchanged_where_one_falls() {
         warmth: 0.6634780316325566,
         second: Some((second.to_vec(), first.len())),
         cfm: 0.034551582236881886,
-        clearance: 0.0,
-        condenses: Condenses::At { warmth: 0.75 },
-        air: 0.68,
         delayed: true,
         separate: true,
-        ..plain("R-507A", Draws::Liquid, first.to_vec())
+        ..simplest("R-507A", Draws::Liquid, first.to_vec())
     };
     let [one, other] = [world(&hose, &hole), world(&hole, &hose)].map(|world| world.point().unwrap());
     let ratio = one.mass_flow.value / other.mass_flow.value;
@@ -138,8 +141,7 @@ fn what_would_boil_away_at_once_chokes() {
         Piece::Hose { bore_mm: 2.858_066_568_144_443, length_m: 1.0, rise_ratio: -0.279_096_524_100_161_56 },
         Piece::Hose { bore_mm: 1.5, length_m: 1.0, rise_ratio: 0.0 },
     ];
-    let world = World { warmth: 0.509_146_664_241_002_4, ..plain("R-22", Draws::Liquid, hoses) };
-    let world = World { clearance: 0.0, condenses: Condenses::At { warmth: 0.75 }, air: 0.68, ..world };
+    let world = World { warmth: 0.509_146_664_241_002_4, ..simplest("R-22", Draws::Liquid, hoses) };
     let rate = world.rate();
     assert!(
         rate.as_ref().is_ok_and(|rate| *rate > 0.0) || rate.as_ref().is_err_and(|why| why.may_be()),
@@ -162,10 +164,7 @@ fn a_branch_is_not_bounded_by_what_its_hose_tells() {
     let world = World {
         warmth: 0.840_381_291_014_412_3,
         cfm: 7.949_821_875_779_106,
-        clearance: 0.0,
-        condenses: Condenses::At { warmth: 0.75 },
-        air: 0.68,
-        ..plain("R-407C", Draws::Vapour, hoses)
+        ..simplest("R-407C", Draws::Vapour, hoses)
     };
     let hole = Piece::Hole { bore_mm: 0.840_975_169_974_668_7, coefficient: 0.4, recovery: 1.0 };
     let both = World { second: Some((vec![hole], 2)), ..world.clone() };
@@ -217,11 +216,8 @@ fn an_inlet_settles_on_a_step() {
     let world = World {
         warmth: 0.751_923_984_269_842_4,
         cfm: 1.257_908_116_142_853_4,
-        clearance: 0.0,
-        condenses: Condenses::At { warmth: 0.75 },
-        air: 0.68,
         separate: true,
-        ..plain("R-1234yf", Draws::Liquid, vec![hose])
+        ..simplest("R-1234yf", Draws::Liquid, vec![hose])
     };
     let (setup, point) = (world.setup().unwrap(), world.point().unwrap());
     let (refrigerant, compressor) = (&*setup.refrigerant, &setup.machine.compressor);
