@@ -50,6 +50,11 @@ impl Curve {
         Self { scale: count as f64, cells }
     }
 
+    /// How many cells there are from the lowest to the highest pressure.
+    pub(crate) fn cells(&self) -> usize {
+        self.cells.len()
+    }
+
     fn cell(&self, position: f64) -> (&Cell, f64) {
         let along = position * self.scale;
         // The cast saturates: a rounding below zero is cell zero.

@@ -15,6 +15,7 @@ mod cubic;
 mod curve;
 mod error;
 mod flash;
+mod gibbs;
 mod grid;
 mod liquid;
 mod quantities;

@@ -5,6 +5,7 @@ blend flashes fail now and then at ordinary states; here they are retried from a
 """
 
 import warnings
+from typing import NamedTuple
 
 import CoolProp.CoolProp as CP
 import numpy as np
@@ -14,6 +15,17 @@ from library import critical_point, open_state, pure_state
 
 GAS_CONSTANT = 8.314462618
 warnings.simplefilter("ignore")
+
+
+class Dense(NamedTuple):
+    """One phase at a density and temperature: pressure, Gibbs energy, `dp/dT`, `dp/drho`, `dg/dT`, its row."""
+
+    p: float
+    g: float
+    p_t: float
+    p_rho: float
+    g_t: float
+    row: np.ndarray
 
 
 class States:
@@ -105,6 +117,40 @@ class States:
         g.rhomolar_vap = s.saturated_vapor_keyed_output(CP.iDmolar)
         g.x, g.y = s.mole_fractions_liquid(), s.mole_fractions_vapor()
         return g
+
+    def settle(self, pressure, bubble, dew):
+        """Bubble and dew of a pure refrigerant in equilibrium by its own equation of state.
+
+        Newton in temperature and both densities: each phase at this pressure, and one Gibbs energy. Below an
+        equation's lower limit the library's saturation routine stops short of it: R-114 at -50 degC by 0.05 %
+        in pressure and 33 J/kg between the phases.
+        """
+        unknown = np.array([bubble[0], bubble[1] / self.molar_mass, dew[1] / self.molar_mass])
+        for _ in range(40):
+            liquid = self._dense(CP.iphase_liquid, unknown[1], unknown[0])
+            vapor = self._dense(CP.iphase_gas, unknown[2], unknown[0])
+            miss = np.array([liquid.p - pressure, vapor.p - pressure, liquid.g - vapor.g])
+            slopes = np.array([
+                [liquid.p_t, liquid.p_rho, 0.0],
+                [vapor.p_t, 0.0, vapor.p_rho],
+                [liquid.g_t - vapor.g_t, liquid.p_rho / unknown[1], -vapor.p_rho / unknown[2]],
+            ])
+            step = np.linalg.solve(slopes, -miss)
+            unknown += step
+            if np.abs(step / unknown).max() < 1e-12:
+                return liquid.row, vapor.row
+        raise ValueError(f"no equilibrium at {pressure} Pa")
+
+    def _dense(self, phase, density, temperature):
+        """Pressure, molar Gibbs energy and their slopes at a molar density and temperature."""
+        s = self.state
+        s.specify_phase(phase)
+        s.update(CP.DmolarT_INPUTS, density, temperature)
+        p_t = s.first_partial_deriv(CP.iP, CP.iT, CP.iDmolar)
+        p_rho = s.first_partial_deriv(CP.iP, CP.iDmolar, CP.iT)
+        found = Dense(s.p(), s.gibbsmolar(), p_t, p_rho, p_t / density - s.smolar(), self.now())
+        s.unspecify_phase()
+        return found
 
     # -- vapour ----------------------------------------------------------------------------------
 

@@ -78,6 +78,7 @@ def build(fluid):
     low, high = float(f"{low:.6g}"), float(f"{high:.6g}")  # short numbers in the header
     pressures = nodes(low, high, states.critical_pressure, SATURATION_NODES)
     bubble, dew = states.curve(pressures, 0), states.curve(pressures, 1)
+    settle(states, pressures, bubble, dew)
     sharpen(states, pressures, dew)
     filled = fill_gaps(pressures, bubble) + fill_gaps(pressures, dew)
     hot = np.array([states.hot_vapor(p) for p in pressures])
@@ -95,11 +96,15 @@ def build(fluid):
     return Table(states, viscosity.source(), low, floor, high, saturation, vapor, two_phase, filled + more)
 
 
-def sharpen(states, pressures, dew):
-    """Put dew states exactly on the equation of state at their pressure and temperature.
+def settle(states, pressures, bubble, dew):
+    """Below the lower limit of its equation a pure refrigerant's phases are brought to equilibrium here."""
+    for i, p in enumerate(pressures):
+        if not states.fluid.is_blend and bubble[i, 0] < states.lowest_temperature:
+            bubble[i], dew[i] = states.settle(p, bubble[i], dew[i])
 
-    The library's saturation routine is off by up to 0.35 % in density below an equation's lower limit (R-114).
-    """
+
+def sharpen(states, pressures, dew):
+    """Put dew states exactly on the equation of state at their pressure and temperature."""
     for i, p in enumerate(pressures):
         if not np.isnan(dew[i, 0]):
             dew[i] = states.vapor_at_temperature(p, dew[i, 0], dew[i, 1])[0]
