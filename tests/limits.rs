@@ -3,7 +3,7 @@
 
 mod documents;
 
-use documents::preset;
+use documents::{preset, rink};
 use narrows::advice::{Caution, limit_cautions};
 use narrows::job::{FillRuleKind, JobLimits, job_limits};
 use narrows::power::Grade;
@@ -11,52 +11,7 @@ use narrows::presets::{built_in_rules, scenarios};
 use narrows::scenario::{self, Document, resolve_limits};
 use narrows::units::TypedPressure;
 use narrows::units::factors::POUND_KG;
-use std::sync::LazyLock;
 use uom::si::mass::kilogram;
-
-fn rink() -> Document {
-    static RINK: LazyLock<Document> = LazyLock::new(build_rink);
-    RINK.clone()
-}
-
-fn build_rink() -> Document {
-    let mut document = preset("ice-rink-liquid");
-    document.cylinder.contents = None;
-    for (path, text) in [
-        ("date", "2026-11"),
-        ("charge_band", "10 %"),
-        ("cylinder.test_date", "2024-05"),
-        ("cylinder.service_pressure", "400 psig"),
-        ("cylinders.0.temperature", "75 degF"),
-        ("cylinders.0.name", "Waiting"),
-        ("cylinders.0.water_capacity", "239 lb"),
-        ("cylinders.0.tare", "150 lb"),
-        ("cylinders.0.test_date", "2023-02"),
-        ("cylinders.0.count", "5"),
-        ("target.level", "rule"),
-        ("target.machine_made", "since_1993"),
-        ("target.wait", "20 min"),
-        ("target.rechecks", "2"),
-        ("job.method", "push_pull"),
-        ("job.change_over", "5 %"),
-        ("job.hose_change", "15 min"),
-        ("job.swap", "8 min"),
-        ("job.set_up", "30 min"),
-        ("job.pack_up", "20 min"),
-        ("job.deadline", "6 h"),
-        ("job.machines", "2"),
-        ("job.machine_ports", "separate"),
-        ("source.metal_heat_capacity", "40 kJ/K"),
-        ("source.heat_gain", "30 W/K"),
-        ("source.isothermal", "true"),
-        ("source.unreachable", "5 %"),
-        ("source.dissolved", "1 %"),
-    ] {
-        scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{error}"));
-    }
-    assert_eq!(scenario::check(&document), []);
-    document
-}
 
 fn limits(document: &Document) -> (JobLimits, Vec<Caution>) {
     let ask =
@@ -85,73 +40,6 @@ fn a_rink_from_document_to_answer() {
         ["cylinders-just-enough", "push-pull", "not-dry", "heavy-cylinder", "residue-in-hoses"],
         "{cautions:?}"
     );
-}
-
-#[track_caller]
-fn fires(changes: &[(&str, &str)], id: &str, grade: Grade, needle: &str) {
-    let mut document = rink();
-    assert!(limits(&document).1.iter().all(|caution| caution.id != id), "{id} fires without cause");
-    for (path, text) in changes {
-        scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{error}"));
-    }
-    let (_, cautions) = limits(&document);
-    let caution = cautions.iter().find(|caution| caution.id == id).unwrap_or_else(|| panic!("{cautions:?}"));
-    assert_eq!(caution.grade, grade, "{id}");
-    assert!(caution.text.contains(needle), "{}", caution.text);
-    assert!(
-        !caution.withholds && caution.text.ends_with('.') && !caution.text.starts_with(char::is_lowercase)
-    );
-}
-
-#[test]
-fn every_caution_fires_on_its_trigger_and_not_without() {
-    use Grade::{Note, Stop, Warning};
-    fires(
-        &[("cylinder.contents", "200 lb"), ("cylinder.refrigerant", "r22")],
-        "cylinder-over-limit",
-        Stop,
-        "8.8 lb",
-    );
-    fires(&[("cylinder.disposable", "yes")], "cylinder-disposable", Stop, "disposable");
-    fires(&[("cylinders.Waiting.damaged", "yes")], "cylinder-damaged", Stop, "Waiting (1 of 5)");
-    fires(&[("cylinders.Waiting.damaged", "yes")], "cylinder-damaged", Stop, "and so for 4 more");
-    fires(&[("date", "2029-06")], "cylinder-out-of-date", Stop, "2024-05");
-    fires(&[("cylinder.refrigerant", "R-404A")], "cylinder-other-refrigerant", Stop, "R-404A");
-    fires(&[("cylinder.refrigerant", "unknown")], "cylinder-other-refrigerant", Stop, "unknown");
-    fires(&[("cylinder.service_pressure", "100 psig")], "cylinder-too-weak", Stop, "100 psig");
-    fires(&[("refrigerant", "R-23"), ("source.temperature", "-40 degC")], "cylinder-no-limit", Stop, "55 °C");
-    fires(&[("job.scale_capacity", "250 lb")], "scale-too-small", Stop, "250.0 lb");
-    fires(&[("cylinders.Waiting.count", "3")], "cylinders-too-few", Warning, "Bring 2 more");
-    fires(
-        &[("cylinder.disposable", "yes"), ("cylinders", "none")],
-        "cylinders-too-few",
-        Warning,
-        "no usable cylinder for 990.0 lb",
-    );
-    fires(&[("cylinders.Waiting.temperature", "130 degF")], "waiting-cylinder-warm", Warning, "125 °F");
-    fires(&[("source.liquid_port", "no")], "no-liquid-port", Warning, "no liquid connection");
-    fires(&[("source.charge", "12 lb")], "method-unsuited", Note, "15 lb");
-    fires(&[("source.reversing_valve", "yes")], "method-unsuited", Note, "reversing valve");
-    fires(&[("source.accumulator", "yes")], "method-unsuited", Note, "accumulator");
-    fires(&[("source.receiver_volume", "5 L")], "method-unsuited", Note, "receiver");
-    fires(
-        &[("target.leak", "yes"), ("target.level", "10 inHg vac")],
-        "level-below-zero-with-leak",
-        Warning,
-        "air",
-    );
-    fires(&[("target.leak", "yes")], "level-condition", Note, "0 psig");
-    fires(&[("refrigerant", "R-134a")], "level-to-confirm", Warning, "10 inHg vac");
-    fires(&[("target.level", "29.95 inHg vac")], "level-unknown", Warning, "vacuum");
-    fires(&[("target.machine_made", "none")], "level-note", Note, "1993");
-    fires(
-        &[("ambient.altitude", "5000 ft"), ("source.charge", "50 lb")],
-        "level-above-air",
-        Note,
-        "29.9 inHg",
-    );
-    fires(&[("cylinder.tare", "none")], "cylinder-note", Note, "tare");
-    fires(&[("cylinder.contents", "5 lb")], "cylinder-note", Note, "make sure");
 }
 
 /// Ten alike need no ten lines.

@@ -218,8 +218,8 @@ fn behind_ohms(supply_v: f64, contact_ohm: f64) -> PowerPath {
     path(supply_v, branch(14, 0.0, 15.0).with_contact(contact).unwrap(), vec![])
 }
 
-/// The general induction-motor table for 90 % voltage (filipinoengineer.com ?p=18077): current
-/// +11 %, slip +23 %, full-load speed −1.5 %, starting torque −19 %, starting current −10 to
+/// The general table of motor handbooks for 90 % voltage (common practice, no source; from memory):
+/// current +11 %, slip +23 %, full-load speed −1.5 %, starting torque −19 %, starting current −10 to
 /// −12 %. Slip +23 % is `1/V²`, the limit without stator impedance; a small motor's slip rises
 /// by more, a strong one's comes near.
 #[test]

@@ -30,7 +30,7 @@ struct TooMuch {
 /// Where the search for a plateau begins that no flow has met yet.
 pub(super) const FIRST_FLOW_KG_S: f64 = 1e-3;
 /// As good as no flow.
-const LEAST_FLOW_KG_S: f64 = 1e-9;
+const TRICKLE_KG_S: f64 = 1e-9;
 /// A branch this close to its plateau stands on it.
 pub(super) const ON_PLATEAU: f64 = 1e-7;
 /// Below a branch's own choke by so little a flow surely passes.
@@ -125,7 +125,7 @@ impl<'a, M: Medium> Branch<'a, M> {
             up_to *= 4.0;
         }
         // No flow is too much for a branch that falls; none is little enough for one that lifts too high.
-        match self.chain.march(LEAST_FLOW_KG_S)? {
+        match self.chain.march(TRICKLE_KG_S)? {
             March::Stuck { .. } => {
                 Err(FlowError::NothingPasses { floor_pa: self.chain.medium.lowest_pressure_pa() })
             }

@@ -59,7 +59,7 @@ const RAISED_RATIO: f64 = 1e-3;
 /// A machine that draws less than this share of the flow draws nothing.
 const LEAST_DRAWN_RATIO: f64 = 1e-9;
 /// Less than this, 30 mg a year, is no flow: what is lifted stands where the machine draws nothing from it.
-const LEAST_FLOW_KG_S: f64 = 1e-12;
+const NO_FLOW_BELOW_KG_S: f64 = 1e-12;
 /// The crossing is found to this share of the flow.
 const FLOW_TOLERANCE: f64 = 1e-7;
 
@@ -188,7 +188,7 @@ impl<'a> Balance<'a> {
             Arrival::TooMuch(_) => self.source,
         };
         let (drawn, mut suction, mut discharge) = self.drawn(arriving, flow)?;
-        if flow < LEAST_FLOW_KG_S {
+        if flow < NO_FLOW_BELOW_KG_S {
             return Err(self.draws_nothing(arriving.pressure_pa, &suction, &discharge));
         }
         let is_off = drawn > flow * (1.0 + STEP_RATIO) || drawn < flow * (1.0 - SHORT_RATIO);

@@ -18,6 +18,7 @@ mod push_pull;
 mod receiving;
 mod record;
 mod setup;
+mod stage;
 mod stretch;
 mod system;
 mod vessel;

@@ -244,6 +244,7 @@ pub(super) fn taken(scene: &Scene) -> Vec<String> {
         all.push("No time for setting up and packing up is counted.".to_owned());
     }
     all.push(properties_words(&answers.ask.refrigerant));
+    all.push(sources_words(&answers.ask.refrigerant));
     let filling = &answers.ask.filling;
     all.push(format!("Filling limits: {}, {}.", filling.title, filling.edition));
     all.push(
@@ -265,6 +266,11 @@ fn properties_words(refrigerant: &Refrigerant) -> String {
         words.push_str(&format!(" Its properties are estimates: {reason}."));
     }
     words
+}
+
+/// Where its properties come from.
+fn sources_words(refrigerant: &Refrigerant) -> String {
+    format!("Its properties: {}. Its viscosities: {}.", refrigerant.source(), refrigerant.viscosity_source())
 }
 
 fn port_words(port: Port) -> &'static str {
