@@ -126,7 +126,7 @@ fn tolerances_ui(ui: &mut Ui, desk: &mut Desk) {
             let label = format!("Tolerance of {}", word.to_lowercase());
             let hint = desk.scene.units().sentence(&format!("usual {usual}"));
             let empty = Empty { hint: &hint, unit: usual.split_once(' ').map_or("", |(_, unit)| unit) };
-            empty_field_ui(ui, desk, &label, path, typed, empty, 104.0);
+            empty_field_ui(ui, desk, &label, path, typed, empty, 118.0);
             if i % 2 == 1 {
                 ui.end_row();
             }
