@@ -172,7 +172,7 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
         // Other kits' numbers stand in the strip; here their letters are enough.
         let rate = format!("{name}  {}", desk.scene.units().rate(point.mass_flow));
         let (text, off, anchor) = if kit == desk.scene.hand() {
-            (rate.as_str(), vec2(0.0, 48.0), egui::Align2::RIGHT_TOP)
+            (rate.as_str(), vec2(0.0, 3.4 * desk.look.measures.strong), egui::Align2::RIGHT_TOP)
         } else if kit.is_multiple_of(2) {
             (name, vec2(11.0, 4.0), egui::Align2::LEFT_TOP)
         } else {

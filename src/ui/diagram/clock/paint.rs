@@ -70,7 +70,7 @@ fn span_names(painter: &Painter, top: f32, clock: &Clock, x: &Scale, look: &Look
         let (wide, spare) = (name.size().x, right - left - name.size().x);
         let after = clock.spans.iter().skip(i + 1).find(|s| !s.pause && s.name != span.name);
         let reach = after.map_or(x.pixels.1, |s| x.at(s.from));
-        let hangs = !span.pause && left + 4.0 + wide <= reach;
+        let hangs = !span.pause && left + wide + 14.0 <= reach;
         if left < free || (spare < 2.0 && !hangs) {
             continue;
         }

@@ -25,13 +25,13 @@ pub(super) fn kit_letters<'a>(plan: &Plan, s: &'a Stairs, look: &Look) -> Vec<Le
     let runs = plan.tracks.iter().zip(&s.runs);
     let mut ends: Vec<_> = runs.filter_map(|(track, run)| Some((*track.suction.last()?, run))).collect();
     ends.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
-    let pitch = look.measures.strong * 1.25;
+    let (pitch, line) = (look.measures.strong * 1.25, look.measures.line);
     let mut last = f32::NEG_INFINITY;
     let place = |(end, run): (Pos2, &'a super::Run)| {
         last = end.y.max(last + pitch);
         // Clear of the machine's edge at the right and of the last joint's ring at the left.
-        let patch = Rect::from_center_size(pos2(end.x - 19.0, last), vec2(28.0, pitch));
-        Letter { kit: run.kit, letter: &run.letter, mark: pos2(end.x - 26.0, last), patch }
+        let patch = Rect::from_center_size(pos2(end.x - 19.0 * line, last), vec2(28.0 * line, pitch));
+        Letter { kit: run.kit, letter: &run.letter, mark: pos2(end.x - 26.0 * line, last), patch }
     };
     ends.into_iter().map(place).collect()
 }
