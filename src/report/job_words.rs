@@ -7,7 +7,7 @@ use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::minute;
 
 use super::error_words::job_error_text;
-use super::note_words::{OPEN_INLET, extrapolated_text};
+use super::note_words::{OPEN_INLET, extrapolated_text, glide_text};
 use crate::job::over_time::{EndsBecause, JobNote, PhaseKind, PushPullLimit};
 use crate::units::UnitSet;
 
@@ -110,8 +110,9 @@ pub fn ends_tag(ends: &EndsBecause) -> &'static str {
 pub fn job_note_text(note: &JobNote, units: UnitSet, ambient: Pressure) -> String {
     match *note {
         JobNote::FractionationNotFollowed { glide_k } => format!(
-            "This blend boils over a glide of {glide_k:.1} K; its composition is taken to stay as charged, \
-             though vapour and liquid change it on the way."
+            "This blend boils over a glide of {}; its composition is taken to stay as charged, \
+             though vapour and liquid change it on the way.",
+            glide_text(glide_k)
         ),
         JobNote::EstimatedProperties => {
             "Properties of this blend are estimated: mixing parameters were fitted, not measured.".to_owned()

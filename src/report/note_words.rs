@@ -18,6 +18,11 @@ pub(super) fn extrapolated_text(below_k: f64) -> String {
     )
 }
 
+/// A blend's glide, in both units.
+pub(super) fn glide_text(glide_k: f64) -> String {
+    format!("{:.1} °F ({glide_k:.1} K)", 1.8 * glide_k)
+}
+
 /// One note as a sentence.
 pub fn note_text(note: &Note) -> String {
     match *note {
@@ -26,8 +31,9 @@ pub fn note_text(note: &Note) -> String {
         }
         Note::ExtrapolatedProperties { below_k } => extrapolated_text(below_k),
         Note::Glide { glide_k } => format!(
-            "This blend boils over a glide of {glide_k:.1} K: liquid is taken at its bubble point, vapour at its \
-             dew point, and its composition as charged."
+            "This blend boils over a glide of {}: liquid is taken at its bubble point, vapour at its \
+             dew point, and its composition as charged.",
+            glide_text(glide_k)
         ),
         Note::FlowsByItself => {
             "System pressure is above the discharge: refrigerant also flows by itself.".to_owned()

@@ -2,9 +2,9 @@
 
 use crate::kit::{Content, DrierState, Part};
 
-/// Typed text as it is shown: degrees with their sign.
+/// Typed text as it is shown: degrees with their sign, squares as such.
 pub fn typed_text(text: &str) -> String {
-    text.replace("degF", "°F").replace("degC", "°C")
+    text.replace("degF", "°F").replace("degC", "°C").replace("mm2", "mm²")
 }
 
 /// What a part is called.

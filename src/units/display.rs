@@ -39,9 +39,11 @@ impl UnitSet {
         self.signed(three_figures(number))
     }
 
-    /// A number with so many decimals, a true minus and this set's decimal sign.
+    /// A number with so many decimals, a true minus and this set's decimal sign; a zero has no sign.
     pub fn decimals(self, number: f64, places: usize) -> String {
-        self.signed(format!("{number:.places$}").replace('-', "−"))
+        let text = format!("{number:.places$}");
+        let is_zero = !text.contains(|c: char| c.is_ascii_digit() && c != '0');
+        self.signed(if is_zero { text.replace('-', "") } else { text.replace('-', "−") })
     }
 
     fn signed(self, number: String) -> String {
@@ -180,6 +182,7 @@ mod tests {
         assert_eq!(kilopascal.pressure(pressure, ambient), "791 kPa abs");
         assert_eq!(absolute.mass(Mass::from_si(2.6 * POUND_KG)), "2,60 lb");
         assert_eq!(absolute.decimals(-1.25, 1), "−1,2");
+        assert_eq!(us.decimals(-0.001, 2), "0.00");
         let inch = UnitSet { bore: BoreUnit::Inch, ..us };
         assert_eq!(inch.bore(Length::from_si(25.4e-3 / 4.0)), "0.250 in");
     }

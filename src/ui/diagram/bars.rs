@@ -3,9 +3,12 @@
 //! A bar is solid up to its value; its band is hatched across the end. A bar whose band holds zero
 //! is hollow and carries words instead of a number.
 
-use egui::{Align2, Color32, Painter, Rangef, Rect, Response, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
+use std::sync::Arc;
 
-use super::chain::paint::fit;
+use egui::{
+    Align2, Color32, Galley, Painter, Rangef, Rect, Response, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
+};
+
 use super::lines;
 use super::ticks::{Scale, short};
 use crate::ui::style::{Look, fonts};
@@ -75,16 +78,16 @@ struct Place {
 pub fn bars_ui(ui: &mut Ui, bars: &Bars, look: &Look) -> Vec<Response> {
     let m = &look.measures;
     let width = ui.available_width().max(1.0);
-    let has_detail = bars.rows.iter().any(|r| !r.detail.is_empty());
-    let height = if has_detail { m.body * 3.1 } else { m.body * 2.3 }.max(look.target());
     let left = ui.cursor().left();
     let place = place(bars, Rangef::new(left, left + width), look);
+    let heights: Vec<f32> =
+        bars.rows.iter().map(|row| height(ui.painter(), bars, row, &place, look)).collect();
     let mut responses = Vec::with_capacity(bars.rows.len());
     let top = ui.cursor().top();
     ui.spacing_mut().item_spacing.y = 0.0;
-    let grid = Rect::from_min_size(pos2(left, top), vec2(width, height * bars.rows.len() as f32));
+    let grid = Rect::from_min_size(pos2(left, top), vec2(width, heights.iter().sum()));
     paint_grid(ui.painter(), grid.y_range(), &place, look);
-    for row in &bars.rows {
+    for (row, height) in bars.rows.iter().zip(heights) {
         let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
         let words = row.words();
         response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, row.selected, &words));
@@ -101,19 +104,29 @@ pub fn bars_ui(ui: &mut Ui, bars: &Bars, look: &Look) -> Vec<Response> {
                 ui.painter().rect_stroke(rect, 0.0, look.hairline(look.palette.edge), StrokeKind::Inside);
             }
         }
-        // What was cut off is said in full.
-        responses.push(if row.detail.is_empty() { response } else { response.on_hover_text(words) });
+        responses.push(response);
     }
     let (axis, _) = ui.allocate_exact_size(vec2(width, m.small * 2.0), Sense::hover());
     paint_axis(ui.painter(), axis, bars, &place, look);
     responses
 }
 
+/// A row is as high as its words need.
+fn height(painter: &Painter, bars: &Bars, row: &Bar, place: &Place, look: &Look) -> f32 {
+    let m = &look.measures;
+    let has_detail = bars.rows.iter().any(|r| !r.detail.is_empty());
+    let least = if has_detail { m.body * 3.1 } else { m.body * 2.3 }.max(look.target());
+    let (label, detail) = label_words(painter, row, place, look);
+    let detail = if row.detail.is_empty() { 0.0 } else { detail.size().y };
+    let said = label.size().y + detail;
+    least.max(said + 6.0).max(text_words(painter, row, place, look).size().y + 6.0)
+}
+
 fn place(bars: &Bars, x: Rangef, look: &Look) -> Place {
     let m = &look.measures;
     let kits = bars.rows.iter().any(|r| r.against.is_some());
     let label = if kits { m.body * 13.0 } else { (m.body * 26.0).min(x.span() * 0.38) };
-    let text = (m.body * if kits { 21.0 } else { 16.0 }).min(x.span() * 0.32);
+    let text = (m.body * if kits { 25.0 } else { 16.0 }).min(x.span() * 0.32);
     let middle = Rangef::new(x.min + label + 8.0, (x.max - text - 12.0).max(x.min + label + 9.0));
     let values = bars.rows.iter().flat_map(|r| {
         let band = r.band.into_iter().flat_map(|b| [b.0, b.1]);
@@ -219,34 +232,57 @@ fn paint_label(painter: &Painter, rect: Rect, row: &Bar, place: &Place, look: &L
         }
         return;
     }
-    let mut left = place.label.min + 6.0;
+    let left = label_left(row, place);
     if let Some((kit, _)) = &row.kit {
-        paint_kit_mark(&painter, pos2(left + 7.0, center), 6.0, *kit, p);
-        left += 20.0;
+        paint_kit_mark(&painter, pos2(left - 13.0, center), 6.0, *kit, p);
     }
-    let font = if row.strong { fonts::bold(m.body) } else { fonts::regular(m.body) };
-    let room = place.label.max - left;
-    let label = fit(&painter, &row.label, font, p.ink, room);
-    let detail = fit(&painter, &row.detail, fonts::regular(m.small), p.ink2, room);
+    let (label, detail) = label_words(&painter, row, place, look);
+    let label_height = label.size().y;
     if row.detail.is_empty() {
-        painter.galley(pos2(left, center - label.size().y / 2.0), label, p.ink);
+        painter.galley(pos2(left, center - label_height / 2.0), label, p.ink);
     } else {
-        painter.galley(pos2(left, center - label.size().y), label, p.ink);
-        painter.galley(pos2(left, center + 1.0), detail, p.ink2);
+        let top = center - (label_height + detail.size().y) / 2.0;
+        painter.galley(pos2(left, top), label, p.ink);
+        painter.galley(pos2(left, top + label_height), detail, p.ink2);
     }
 }
 
-fn paint_text(painter: &Painter, rect: Rect, row: &Bar, place: &Place, look: &Look) {
+fn label_left(row: &Bar, place: &Place) -> f32 {
+    place.label.min + if row.kit.is_some() { 26.0 } else { 6.0 }
+}
+
+/// Label and detail, in as many lines as they need.
+fn label_words(painter: &Painter, row: &Bar, place: &Place, look: &Look) -> (Arc<Galley>, Arc<Galley>) {
     let (m, p) = (&look.measures, look.palette);
+    let font = if row.strong { fonts::bold(m.body) } else { fonts::regular(m.body) };
+    let room = (place.label.max - label_left(row, place)).max(20.0);
+    let detail = painter.layout(row.detail.clone(), fonts::regular(m.small), p.ink2, room);
+    (painter.layout(row.label.clone(), font, p.ink, room), detail)
+}
+
+/// The words at the right.
+fn text_words(painter: &Painter, row: &Bar, place: &Place, look: &Look) -> Arc<Galley> {
+    let m = &look.measures;
     let font = if row.strong || row.hollow { fonts::bold(m.body) } else { fonts::regular(m.body) };
+    let mark = if row.mark.is_some() { mark_side(look) + 6.0 } else { 0.0 };
+    let room = (place.text.max - place.text.min - mark).max(20.0);
+    painter.layout(row.text.clone(), font, look.palette.ink, room)
+}
+
+fn mark_side(look: &Look) -> f32 {
+    look.measures.body * 1.4
+}
+
+fn paint_text(painter: &Painter, rect: Rect, row: &Bar, place: &Place, look: &Look) {
+    let p = look.palette;
     let mut left = place.text.min;
     if let Some(mark) = row.mark {
-        let side = m.body * 1.4;
+        let side = mark_side(look);
         let square = Rect::from_min_size(pos2(left, rect.center().y - side / 2.0), vec2(side, side));
         paint_mark(mark, painter, square, p);
         left += side + 6.0;
     }
-    let galley = painter.layout(row.text.clone(), font, p.ink, (place.text.max - left).max(20.0));
+    let galley = text_words(painter, row, place, look);
     let at = pos2(left, rect.center().y - galley.size().y / 2.0);
     if row.hollow {
         let frame = Rect::from_min_size(at, galley.size()).expand2(vec2(6.0, 4.0));

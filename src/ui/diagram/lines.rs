@@ -26,7 +26,9 @@ pub fn kit_color(kit: usize, p: &Palette) -> Color32 {
 }
 
 /// A line through points, solid or dashed.
-pub fn polyline(painter: &Painter, points: Vec<Pos2>, stroke: Stroke, dash: Option<(&[f32], &[f32])>) {
+pub fn polyline(painter: &Painter, mut points: Vec<Pos2>, stroke: Stroke, dash: Option<(&[f32], &[f32])>) {
+    // Where a point stands twice, the painter knows no direction and draws a wedge.
+    points.dedup_by(|b, a| a.distance(*b) < 0.01);
     match dash {
         None => {
             painter.add(Shape::line(points, PathStroke::new(stroke.width, stroke.color)));

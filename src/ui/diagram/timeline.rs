@@ -94,14 +94,23 @@ pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Respons
         responses.push(response);
     }
     if let Some((at, words)) = &timeline.deadline {
-        let at = scale.at(*at);
-        let dash: (&[f32], &[f32]) = (&[10.0, 2.0], &[3.0, 3.0]);
-        let points = vec![pos2(at, rect.top() + head * 0.5), pos2(at, inside.max)];
-        lines::polyline(&painter, points, Stroke::new(2.2 * m.line, look.palette.fall_text), Some(dash));
-        let place = pos2(at - 5.0, rect.top());
-        painter.text(place, Align2::RIGHT_TOP, words, fonts::bold(m.small), look.palette.fall_text);
+        deadline(&painter, Rangef::new(rect.top() + head * 0.5, inside.max), scale.at(*at), words, look);
+    }
+    for (i, line) in timeline.lines.iter().enumerate() {
+        let top = inside.min + row * i as f32;
+        let area = Rect::from_min_max(pos2(rect.left(), top), pos2(rect.right(), top + row));
+        end_words(&painter, area, line, &scale, timeline.stale, look);
     }
     responses
+}
+
+fn deadline(painter: &Painter, y: Rangef, x: f32, words: &str, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let dash: (&[f32], &[f32]) = (&[10.0, 2.0], &[3.0, 3.0]);
+    let points = vec![pos2(x, y.min), pos2(x, y.max)];
+    lines::polyline(painter, points, Stroke::new(2.2 * m.line, p.fall_text), Some(dash));
+    let top = y.min - m.small * 0.9;
+    painter.text(pos2(x - 5.0, top), Align2::RIGHT_TOP, words, fonts::bold(m.small), p.fall_text);
 }
 
 fn range(timeline: &Timeline) -> f64 {
@@ -125,7 +134,7 @@ fn axis(painter: &Painter, inside: Rangef, scale: &Scale, look: &Look) {
 
 fn paint_line(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: bool, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
-    let y = Rangef::new(area.top() + 5.0, area.bottom() - 7.0);
+    let y = bar_of(area);
     if line.selected {
         painter.rect_filled(area, 0.0, p.plate);
     }
@@ -141,22 +150,38 @@ fn paint_line(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: 
     for stretch in &line.stretches {
         paint_stretch(painter, stretch, y, scale, stale, look);
     }
-    let end = line.stretches.last().map_or(scale.pixels.0, |s| scale.at(s.to));
-    let mut left = end;
-    if let Some((low, high)) = line.band {
-        let band = Rect::from_x_y_ranges(
-            Rangef::new(scale.at(low), scale.at(high)),
-            Rangef::new(y.max, y.max + 5.0),
-        );
+    if let Some(band) = band_of(line, scale, y) {
         let corners = [band.left_top(), band.right_top(), band.right_bottom(), band.left_bottom()];
         lines::hatch(painter, &corners, p.ink2, 5.0);
         painter.rect_stroke(band, 0.0, look.hairline(p.ink2), StrokeKind::Inside);
-        left = left.max(band.right());
     }
+}
+
+/// What the end ranges over, under the bar.
+fn band_of(line: &Line, scale: &Scale, bar: Rangef) -> Option<Rect> {
+    let (low, high) = line.band?;
+    let x = Rangef::new(scale.at(low), scale.at(high));
+    Some(Rect::from_x_y_ranges(x, Rangef::new(bar.max, bar.max + 5.0)))
+}
+
+/// Heights of the bar of a row.
+fn bar_of(area: Rect) -> Rangef {
+    Rangef::new(area.top() + 5.0, area.bottom() - 7.0)
+}
+
+/// How long it takes, in words behind the bar; over the deadline where that passes there.
+fn end_words(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: bool, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let y = bar_of(area);
+    let end = line.stretches.last().map_or(scale.pixels.0, |s| scale.at(s.to));
+    let left = band_of(line, scale, y).map_or(end, |band| end.max(band.right()));
     let room = (area.right() - left - 10.0).max(20.0);
-    let font = fonts::bold(m.body);
-    let galley = painter.layout(line.text.clone(), font, if stale { p.edge } else { p.ink }, room);
-    painter.galley(pos2(left + 8.0, center - galley.size().y / 2.0), galley, p.ink);
+    let ink = if stale { p.edge } else { p.ink };
+    let galley = painter.layout(line.text.clone(), fonts::bold(m.body), ink, room);
+    let at = pos2(left + 8.0, y.center() - galley.size().y / 2.0);
+    let patch = Rect::from_min_size(at, galley.size()).expand2(vec2(3.0, -1.0));
+    painter.rect_filled(patch, 0.0, if line.selected { p.plate } else { p.sheet });
+    painter.galley(at, galley, ink);
 }
 
 fn paint_stretch(painter: &Painter, stretch: &Stretch, y: Rangef, scale: &Scale, stale: bool, look: &Look) {

@@ -192,16 +192,24 @@ fn schedule_ui(ui: &mut Ui, desk: &Desk) {
         };
         finding_ui(ui, desk.look, mark, word, &sentence);
     }
+    let m = &desk.look.measures;
+    let name = |turn: &cylinders::Turn| {
+        let font = fonts::regular(m.small);
+        ui.painter().layout_no_wrap(turn.name.clone(), font, desk.look.palette.ink2).size().x
+    };
+    // As wide as the longest name needs.
+    let width = turns.iter().map(name).fold(0.0, f32::max) + 44.0;
+    let width = width.clamp(m.body * 16.0, (m.body * 30.0).min(ui.available_width().max(m.body * 16.0)));
     ui.horizontal_wrapped(|ui| {
         for turn in &turns {
-            turn_ui(ui, desk, turn);
+            turn_ui(ui, desk, turn, width);
         }
     });
 }
 
-fn turn_ui(ui: &mut Ui, desk: &Desk, turn: &cylinders::Turn) {
+fn turn_ui(ui: &mut Ui, desk: &Desk, turn: &cylinders::Turn, width: f32) {
     let (m, p) = (&desk.look.measures, desk.look.palette);
-    let size = vec2(m.body * 16.0, m.body * 6.2);
+    let size = vec2(width, m.body * 6.2);
     let (rect, response) = ui.allocate_exact_size(size, egui::Sense::hover());
     let stop = match &turn.stop {
         Some(stop) => format!("stop at {stop} gross"),

@@ -119,14 +119,14 @@ fn tolerances_ui(ui: &mut Ui, desk: &mut Desk) {
         "Two times in three the truth lies within it. The usual is common practice, no source.",
     );
     let readings = desk.scene.document().readings.as_ref();
-    let fields = cause::tolerances(readings);
+    let fields = cause::tolerances(readings, desk.scene.units());
     egui::Grid::new("tolerances").spacing(vec2(12.0, 2.0)).show(ui, |ui| {
         for (i, (word, path, typed, usual)) in fields.iter().enumerate() {
             cell_ui(ui, desk.look, word);
             let label = format!("Tolerance of {}", word.to_lowercase());
-            let hint = format!("usual {usual}");
+            let hint = desk.scene.units().sentence(&format!("usual {usual}"));
             let empty = Empty { hint: &hint, unit: usual.split_once(' ').map_or("", |(_, unit)| unit) };
-            empty_field_ui(ui, desk, &label, path, typed, empty, 104.0);
+            empty_field_ui(ui, desk, &label, path, typed, empty, 118.0);
             if i % 2 == 1 {
                 ui.end_row();
             }

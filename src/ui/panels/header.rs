@@ -16,12 +16,15 @@ use crate::ui::widgets::word_button::{command_ui, tab_ui};
 /// What comes out of the system's port.
 pub const PORTS: [&str; 3] = ["vapour", "liquid", "both"];
 
+/// What kits and commands need; with less they hide behind a few words.
+const FULL: f32 = 620.0;
+
 /// The header.
 pub fn header_ui(ui: &mut Ui, desk: &mut Desk) {
     ui.horizontal_centered(|ui| {
         title_ui(ui, desk);
         source_ui(ui, desk);
-        if ui.available_width() < 620.0 {
+        if ui.available_width() < FULL {
             ui.with_layout(Layout::right_to_left(Align::Center), |ui| few_commands_ui(ui, desk));
             return;
         }
@@ -35,7 +38,8 @@ fn title_ui(ui: &mut Ui, desk: &Desk) {
     if desk.scene.session.is_unsaved() {
         text.push_str(" •");
     }
-    let room = (ui.available_width() * 0.17).clamp(90.0, 420.0);
+    let all = ui.available_width();
+    let room = (all - beside_title(desk, all)).max(0.17 * all).clamp(90.0, 420.0);
     let rich = egui::RichText::new(&text).font(fonts::bold(desk.look.measures.title));
     let label = egui::Label::new(rich).truncate().halign(Align::LEFT);
     ui.scope(|ui| {
@@ -46,6 +50,17 @@ fn title_ui(ui: &mut Ui, desk: &Desk) {
         response.on_hover_text(format!("{text}\n{place}\n{saved}"));
     });
     ui.add_space(6.0);
+}
+
+/// What fields, kits and commands take of the header's width, a little more rather than less.
+fn beside_title(desk: &Desk, width: f32) -> f32 {
+    let scale = desk.look.measures.body / 13.0;
+    let fields = 280.0 * scale;
+    let tab = |name: &str| 40.0 + 10.0 * name.chars().count() as f32;
+    let kits: f32 = desk.scene.document().kits.iter().map(|kit| tab(&kit.name)).sum();
+    let all = (810.0 + kits) * scale;
+    // Where kits and commands hide behind a few words, those.
+    if 0.83 * width - fields < FULL { fields + 280.0 * scale } else { all }
 }
 
 fn source_ui(ui: &mut Ui, desk: &mut Desk) {

@@ -16,8 +16,12 @@ use crate::ui::style::fonts;
 pub fn meeting_point_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect().shrink2(vec2(12.0, 8.0));
     let mut child = ui.new_child(egui::UiBuilder::new().id_salt("meeting").max_rect(area));
-    let help = "Where the curves cross, path and machine agree. Where the path's curve is level, \
-                pulling harder does nothing.";
+    let mut help = "Where the curves cross, path and machine agree. Where the path's curve is level, \
+                pulling harder does nothing."
+        .to_owned();
+    if clock::job(desk.scene).is_ok() {
+        help.push_str(" Dots: where they agree in the course of the job.");
+    }
     let text = egui::RichText::new(help).font(fonts::regular(desk.look.measures.small));
     child.label(text.color(desk.look.palette.ink2));
     meeting_plot_ui(&mut child, desk);
@@ -97,8 +101,8 @@ fn job_trail(plot: &mut egui_plot::PlotUi, desk: &Desk, scale: PressureScale, pe
     let place = [sample.suction_pa / scale.unit_pa, sample.rate_kg_s * per_kg_s];
     let dot = Points::new("at the marker", vec![place]).color(p.fall_fill).radius(5.0);
     plot.points(dot.shape(egui_plot::MarkerShape::Diamond));
-    let text = format!("  at {}", desk.scene.time_text(minutes));
-    words(plot, desk, place, text, egui::Align2::LEFT_TOP);
+    let text = format!("at {}", desk.scene.time_text(minutes));
+    words(plot, desk, place, vec2(10.0, 0.0), &text, egui::Align2::LEFT_TOP);
 }
 
 /// The part of a curve that is not above the picture, cut exactly at its edge.
@@ -118,6 +122,18 @@ fn up_to(top: f64, curve: impl Iterator<Item = [f64; 2]>) -> PlotPoints<'static>
         last = Some(point);
     }
     kept.into()
+}
+
+/// The point at this share of a curve; near its end in the picture where it leaves that.
+fn drawn_point(
+    curve: &[(Pressure, MassRate)],
+    share: f64,
+    at: impl Fn(&(Pressure, MassRate)) -> [f64; 2],
+    top: f64,
+) -> Option<[f64; 2]> {
+    let drawn: Vec<[f64; 2]> = curve.iter().map(at).filter(|point| point[1] <= top).collect();
+    let share = if drawn.len() < curve.len() { 0.85 } else { share };
+    drawn.get((share * drawn.len() as f64) as usize).copied()
 }
 
 fn shown_kits(desk: &Desk) -> Vec<usize> {
@@ -144,8 +160,8 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
             plateau_ui(plot, desk, &curves.path, at);
             let line = Line::new("machine", points(&curves.machine)).color(p.ink2);
             plot.line(line.width(width * 0.7).style(LineStyle::dashed_loose()));
-            if let Some(middle) = curves.machine.get(curves.machine.len() * 3 / 5) {
-                words(plot, desk, at(middle), "machine  ".to_owned(), egui::Align2::RIGHT_BOTTOM);
+            if let Some(middle) = drawn_point(&curves.machine, 0.6, at, top) {
+                words(plot, desk, middle, vec2(-10.0, 0.0), "machine", egui::Align2::RIGHT_BOTTOM);
             }
         }
     }
@@ -154,14 +170,15 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
         plot.points(Points::new(format!("{name}, meeting point"), vec![place]).color(color).radius(6.0));
         // Under the dot to the left it is free: the machine's line falls slowly, the path's steeply.
         // Other kits' numbers stand in the strip; here their letters are enough.
-        let (text, anchor) = if kit == desk.scene.hand() {
-            (format!("\n\n\n{name}  {}", desk.scene.units().rate(point.mass_flow)), egui::Align2::RIGHT_TOP)
+        let rate = format!("{name}  {}", desk.scene.units().rate(point.mass_flow));
+        let (text, off, anchor) = if kit == desk.scene.hand() {
+            (rate.as_str(), vec2(0.0, 3.4 * desk.look.measures.strong), egui::Align2::RIGHT_TOP)
         } else if kit.is_multiple_of(2) {
-            (format!("  {name}"), egui::Align2::LEFT_TOP)
+            (name, vec2(11.0, 4.0), egui::Align2::LEFT_TOP)
         } else {
-            (format!("{name}  "), egui::Align2::RIGHT_BOTTOM)
+            (name, vec2(-11.0, -4.0), egui::Align2::RIGHT_BOTTOM)
         };
-        words(plot, desk, place, text, anchor);
+        words(plot, desk, place, off, text, anchor);
     }
 }
 
@@ -181,8 +198,8 @@ fn machine_before(plot: &mut egui_plot::PlotUi, desk: &Desk, scale: PressureScal
     let line = Line::new("machine before", up_to(top, before.iter().map(at)));
     let line = line.color(desk.look.palette.ghost).width(desk.look.measures.ghost_line());
     plot.line(line.style(LineStyle::dashed_loose()));
-    if let Some(middle) = before.get(before.len() / 2) {
-        words(plot, desk, at(middle), "before".to_owned(), egui::Align2::LEFT_TOP);
+    if let Some(middle) = drawn_point(&before, 0.5, at, top) {
+        words(plot, desk, middle, vec2(0.0, 4.0), "before", egui::Align2::LEFT_TOP);
     }
 }
 
@@ -196,14 +213,25 @@ fn plateau_ui(
     let (Some(first), Some(second)) = (path.first(), path.get(1)) else { return };
     let ([x0, y0], [x1, y1]) = (at(first), at(second));
     if (y0 - y1).abs() <= 1e-6 * y0.abs() && x1 - x0 > 0.05 * at(path.last().unwrap_or(second))[0] {
-        let text = "pulling harder does nothing".to_owned();
-        words(plot, desk, [x0, y0], format!("  {text}"), egui::Align2::LEFT_BOTTOM);
+        let text = "pulling harder does nothing";
+        words(plot, desk, [x0, y0], vec2(10.0, -4.0), text, egui::Align2::LEFT_BOTTOM);
     }
 }
 
-fn words(plot: &mut egui_plot::PlotUi, desk: &Desk, at: [f64; 2], text: String, anchor: egui::Align2) {
-    let font = fonts::bold(desk.look.measures.strong);
-    let rich = egui::RichText::new(&text).font(font).color(desk.look.palette.ink);
+/// Words so many pixels off a point. Lines pass behind words, not through them.
+fn words(
+    plot: &mut egui_plot::PlotUi,
+    desk: &Desk,
+    [x, y]: [f64; 2],
+    off: egui::Vec2,
+    text: &str,
+    anchor: egui::Align2,
+) {
+    let [per_px_x, per_px_y] = plot.transform().dvalue_dpos();
+    let at = [x + per_px_x * f64::from(off.x), y + per_px_y * f64::from(off.y)];
+    let p = desk.look.palette;
+    let rich = egui::RichText::new(text).font(fonts::bold(desk.look.measures.strong)).color(p.ink);
+    let rich = rich.background_color(p.field.gamma_multiply(0.8));
     plot.text(Text::new(text, at.into(), rich).anchor(anchor));
 }
 

@@ -152,7 +152,7 @@ fn rating_ui(ui: &mut Ui, desk: &mut Desk, row: &RatingRow, which: &Which) {
         &own,
         AS_CARD,
     );
-    if command_ui(ui, &format!("{} not printed{of}", row.name), row.may_go, desk.look).clicked() {
+    if command_ui(ui, &format!("Remove {}{of}", row.name.to_lowercase()), row.may_go, desk.look).clicked() {
         desk.edit(Edit::Set { path, text: "none".to_owned() });
     }
 }

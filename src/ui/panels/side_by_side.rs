@@ -1,9 +1,11 @@
 //! Side by side: a column a kit, only what differs, figures, and the bars of their differences.
 
+use std::sync::Arc;
+
 use narrows::compare::Figure;
 use narrows::report::Compared;
 
-use egui::{Align2, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
+use egui::{Align2, Galley, Painter, Rect, Sense, Stroke, StrokeKind, Ui, UiBuilder, pos2, vec2};
 
 use super::Desk;
 use super::findings::{nothing_ui, small_ui, title_ui};
@@ -15,7 +17,7 @@ use crate::ui::diagram::bars::bars_ui;
 use crate::ui::diagram::chain::paint::fit;
 use crate::ui::diagram::lines;
 use crate::ui::present::compared::{self, Cell, Row, Shown};
-use crate::ui::style::fonts;
+use crate::ui::style::{Look, fonts};
 use crate::ui::symbols::{Fluid, PaintSymbol as _, Tints, paint_kit_mark};
 
 /// Narrowest column that is good to read; below, the view scrolls sideways.
@@ -139,10 +141,23 @@ fn heads_ui(ui: &mut Ui, desk: &mut Desk, table: &Table) {
         let line = vec![pos2(sample - 46.0, y), pos2(sample, y)];
         lines::polyline(&painter, line, Stroke::new(m.level_line(), color), lines::kit_dash(i));
         if room > 20.0 {
-            let galley = fit(&painter, &label, fonts::regular(m.body), p.ink, room);
+            let galley = head_words(&painter, &label, room, desk.look);
             painter.galley(pos2(name.right() + 12.0, y - galley.size().y / 2.0), galley, p.ink);
         }
     }
+}
+
+/// What a kit is: in one line, or smaller in two.
+fn head_words(painter: &Painter, label: &str, room: f32, look: &Look) -> Arc<Galley> {
+    let (m, p) = (&look.measures, look.palette);
+    let whole = painter.layout_no_wrap(label.to_owned(), fonts::regular(m.body), p.ink);
+    if whole.size().x <= room {
+        return whole;
+    }
+    let font = fonts::regular(m.small);
+    let mut job = egui::text::LayoutJob::simple(label.to_owned(), font, p.ink, room);
+    job.wrap.max_rows = 2;
+    painter.layout_job(job)
 }
 
 fn row_ui(ui: &mut Ui, desk: &Desk, row: &Row, table: &Table) {

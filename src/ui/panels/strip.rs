@@ -77,7 +77,7 @@ fn kits_table_ui(ui: &mut Ui, desk: &mut Desk) {
                 desk.scene.units().rate(point.mass_flow),
                 desk.scene.pressure_text(point.machine_inlet_pressure),
             ),
-            None if desk.scene.answer().is_none() => (desk.scene.waiting().to_owned(), String::new()),
+            None if desk.scene.answer().is_none() => (desk.scene.waiting_word().to_owned(), String::new()),
             None => ("no answer".to_owned(), String::new()),
         };
         if kit_row_ui(ui, desk, i, &kit.name, texts).clicked() {

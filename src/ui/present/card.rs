@@ -219,7 +219,7 @@ pub fn against_model(scene: &Scene, reading: &RatingReading) -> Bars {
             let share = one.model.map(|model| 100.0 * kg_s(model) / kg_s(one.rated));
             Bar {
                 label: title(one.kind),
-                detail: format!("{how}, {}", units.rate(one.rated)),
+                detail: format!("{how} {}", units.rate(one.rated)),
                 value: share,
                 text: one.model.map_or("does not finish the test".to_owned(), |model| {
                     format!("{}, {:.0} %", units.rate(model), share.unwrap_or_default())
@@ -227,7 +227,7 @@ pub fn against_model(scene: &Scene, reading: &RatingReading) -> Bars {
                 ..Bar::default()
             }
         };
-        rows.extend(fit.reproduces.iter().map(|one| bar(one, "fitted to")));
+        rows.extend(fit.reproduces.iter().map(|one| bar(one, "fitted to the printed")));
         rows.extend(fit.predicts.iter().map(|one| bar(one, "predicted, printed")));
     }
     if let Some(one) = reading.push_pull

@@ -6,7 +6,7 @@ use narrows::report::{
     because_text, cannot_tell_text, diagnosis_notes, next_check_text, reading_rows, verdict_text,
 };
 use narrows::scenario::{ReadingKind, Readings, ReadingsSetup};
-use narrows::units::{Measure, Typed, TypedPressure, UnitSet};
+use narrows::units::{Measure, PressureUnit, TemperatureUnit, Typed, TypedPressure, UnitSet};
 
 use super::Scene;
 use super::scale::{PressureScale, sentence};
@@ -110,20 +110,32 @@ fn typed<Q: Measure>(readings: Option<&Readings>, of: fn(&Readings) -> &Option<T
     readings.and_then(|r| of(r).as_ref()).map(|typed| typed.as_typed().to_owned())
 }
 
-/// The tolerances: label, path, as typed, and the usual one.
-pub fn tolerances(readings: Option<&Readings>) -> [(&'static str, &'static str, String, &'static str); 5] {
+/// The tolerances: label, path, as typed, and the usual one in the units of answers, rounded.
+pub fn tolerances(
+    readings: Option<&Readings>,
+    units: UnitSet,
+) -> [(&'static str, &'static str, String, &'static str); 5] {
+    let gauges = match units.pressure {
+        PressureUnit::Psi => "2 psi",
+        PressureUnit::Bar => "0.14 bar",
+        PressureUnit::Kilopascal => "14 kPa",
+    };
+    let temperature = match units.temperature {
+        TemperatureUnit::Fahrenheit => "3 °F",
+        TemperatureUnit::Celsius => "1.7 °C",
+    };
     fn text<Q: Measure>(typed: Option<&Typed<Q>>) -> String {
         typed.map(|t| t.as_typed().to_owned()).unwrap_or_default()
     }
     let all = readings.map(|r| &r.tolerances);
     [
         ("Rate", "readings.tolerances.rate", text(all.and_then(|t| t.rate.as_ref())), "10 %"),
-        ("Gauges", "readings.tolerances.pressure", text(all.and_then(|t| t.pressure.as_ref())), "2 psi"),
+        ("Gauges", "readings.tolerances.pressure", text(all.and_then(|t| t.pressure.as_ref())), gauges),
         (
             "Temperature",
             "readings.tolerances.temperature",
             text(all.and_then(|t| t.temperature.as_ref())),
-            "3 °F",
+            temperature,
         ),
         ("Volts", "readings.tolerances.voltage", text(all.and_then(|t| t.voltage.as_ref())), "1.5 V"),
         ("Amps", "readings.tolerances.current", text(all.and_then(|t| t.current.as_ref())), "5 %"),

@@ -129,7 +129,7 @@ pub fn joined(scene: &Scene, part: &Part, solved: Option<&PartPoint>, fluid: Flu
         symbol: Some(parts::symbol(part)),
         words,
         name,
-        detail,
+        detail: parts::short_detail(part).unwrap_or(detail),
         fluid: solved.map_or(fluid, fluid_after),
         joined_left: true,
         joined_right: true,

@@ -1,9 +1,10 @@
 //! The job clock of the kit in hand, and one moment of it.
 
 use narrows::compare::Figure;
+use narrows::job::RequiredLevel;
 use narrows::job::over_time::{JobAnswer, JobTrace, PhaseKind};
 use narrows::report::{SolvedJob, SolvedJobs, UnshownJob, job_error_text, phase_name};
-use narrows::units::{Measure, UnitSet};
+use narrows::units::{Measure, PressureUnit, UnitSet};
 use uom::si::f64::{Mass, MassRate, Pressure, ThermodynamicTemperature, Time};
 use uom::si::time::minute;
 
@@ -149,8 +150,17 @@ fn pressure_curve(scene: &Scene, job: &JobAnswer, units: UnitSet) -> Curve {
         name: "system pressure".to_owned(),
         unit: scale.absolute.to_owned(),
         stretches: stretches(job, &job.trace.system_pa, 1.0 / scale.unit_pa, |_| true),
-        mark: level.map(|l| (scale.on(l.absolute), format!("level {}", l.stated))),
+        mark: level.map(|l| (scale.on(l.absolute), level_words(scene, l))),
         others: Vec::new(),
+    }
+}
+
+/// As the rule states it; in other units than psi also in those.
+fn level_words(scene: &Scene, level: &RequiredLevel) -> String {
+    let stated = &level.stated;
+    match scene.units().pressure {
+        PressureUnit::Psi => format!("level {stated}"),
+        _ => format!("level {}, stated as {stated}", scene.pressure_text(level.absolute)),
     }
 }
 

@@ -154,23 +154,45 @@ fn field_rows(scene: &Scene, compared: &Compared) -> Vec<Row> {
     let mut rows: Vec<Row> = Vec::new();
     for (kit, differs) in compared.differs.iter().enumerate() {
         for field in &differs.fields {
-            let name = field.field.replace(['.', '_'], " ");
-            let words =
-                |text: &Option<String>| Cell::Words(text.as_deref().map_or("none".to_owned(), pretty));
+            let name = field_words(&field.field);
+            let words = |text: &Option<String>, kit: usize| {
+                let said = text.as_deref().map_or("none".to_owned(), pretty);
+                let port = (field.field == "second_port").then(|| second_port_words(scene, kit)).flatten();
+                Cell::Words(port.unwrap_or(said))
+            };
             let at = rows.iter().position(|r| r.name == name).unwrap_or_else(|| {
                 let mut cells = vec![Cell::Same; count];
                 if let Some(first) = cells.first_mut() {
-                    *first = words(&field.first);
+                    *first = words(&field.first, 0);
                 }
                 rows.push(Row { name, cells });
                 rows.len() - 1
             });
             if let Some(cell) = rows.get_mut(at).and_then(|r| r.cells.get_mut(kit)) {
-                *cell = words(&field.second);
+                *cell = words(&field.second, kit);
             }
         }
     }
     rows
+}
+
+/// A field by its path as people say it: "cords.0.gauge" is "Cord 1 gauge".
+fn field_words(path: &str) -> String {
+    let mut words: Vec<String> = Vec::new();
+    for step in path.split('.') {
+        match (step.parse::<usize>(), words.last_mut()) {
+            (Ok(at), Some(list)) => *list = format!("{} {}", list.trim_end_matches('s'), at + 1),
+            _ => words.push(step.replace('_', " ")),
+        }
+    }
+    sentence(&words.join(" "))
+}
+
+/// The parts of a kit's second port, in a few words.
+fn second_port_words(scene: &Scene, kit: usize) -> Option<String> {
+    let port = scene.document().kits.get(kit)?.second_port.as_ref()?;
+    let names: Vec<String> = port.parts.iter().map(|part| super::parts::name(part).to_lowercase()).collect();
+    Some(if names.is_empty() { "straight on".to_owned() } else { names.join(", ") })
 }
 
 /// The figures: name, and one a kit.
@@ -321,20 +343,49 @@ fn difference(
         Verdict::More | Verdict::Less => {
             bar.value = Some(band.median * factor);
             bar.band = Some((band.low * factor, band.high * factor));
-            let number = |si: f64| {
-                let text = text_of(scene.units(), figure, si.abs());
-                number_and_unit(&text).0
-            };
             let (near, far) = if band.median < 0.0 { (band.high, band.low) } else { (band.low, band.high) };
-            bar.text =
-                format!("{} ({} to {})", words(scene, figure, band.median, ends), number(near), number(far));
+            let range = range_words(scene.units(), figure, near, far);
+            bar.text = format!("{} ({range})", words(scene, figure, band.median, ends));
             bar.strong = true;
         }
     }
     bar
 }
 
+/// From the nearer to the farther end of a difference, whatever its sign.
+fn range_words(units: UnitSet, figure: Figure, near: f64, far: f64) -> String {
+    let number = |si: f64| {
+        let text = text_of(units, figure, si.abs());
+        // A time has more than one number, as "2 h 47 min".
+        if figure == Figure::Minutes { text } else { number_and_unit(&text).0 }
+    };
+    format!("{} to {}", number(near), number(far))
+}
+
 fn words(scene: &Scene, figure: Figure, si: f64, ends: (&str, &str)) -> String {
     let word = if si < 0.0 { ends.0 } else { ends.1 };
     format!("{} {word}", text_of(scene.units(), figure, si.abs()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{Figure, UnitSet, field_words, range_words};
+
+    #[test]
+    fn paths_as_people_say_them() {
+        for (path, expected) in [
+            ("cords.0.gauge", "Cord 1 gauge"),
+            ("machine.inlet_throttle.bore", "Machine inlet throttle bore"),
+            ("second_port", "Second port"),
+        ] {
+            assert_eq!(field_words(path), expected);
+        }
+    }
+
+    #[test]
+    fn a_range_of_hours_keeps_its_minutes() {
+        let said = |figure, near, far| range_words(UnitSet::US_TRADE, figure, near, far);
+        assert_eq!(said(Figure::Minutes, -10_020.0, -16_140.0), "2 h 47 min to 4 h 29 min");
+        assert_eq!(said(Figure::RunningVoltage, 2.0, 4.0), "2 to 4");
+    }
 }

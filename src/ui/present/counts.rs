@@ -5,7 +5,7 @@ use narrows::report::Ranked;
 use narrows::units::Measure;
 use uom::si::f64::MassRate;
 
-use super::scale::sentence;
+use super::scale::{clause, sentence};
 use super::{Scene, quantity};
 use crate::ui::diagram::bars::{Bar, Bars};
 use crate::ui::view::Counted;
@@ -155,6 +155,7 @@ fn text(scene: &Scene, si: f64, counted: Counted, measured: Measured) -> String 
     match measured {
         Measured::Rate => format!("{plus}{}", scene.units().rate(MassRate::from_si(si))),
         Measured::Minutes if counted == Counted::OnlyThis => scene.time_text(si / 60.0),
+        Measured::Minutes if si.abs() < 0.5 => "no sooner".to_owned(),
         Measured::Minutes if si < 0.0 => format!("{} later", scene.time_text(-si / 60.0)),
         Measured::Minutes => format!("{} sooner", scene.time_text(si / 60.0)),
         Measured::Running | Measured::Starting => format!("{plus}{} V", scene.units().decimals(si, 1)),
@@ -189,7 +190,14 @@ pub fn advice(scene: &Scene, ranked: &Ranked) -> Vec<String> {
             .iter()
             .filter_map(|id| counts.row(id).and_then(|r| r.better.as_ref()).map(|b| b.words.clone()))
             .collect();
-        said.push(format!("The best two together: {}. To {}.", words.join("; and "), rate(&pair.headline)));
+        let words = match words.as_slice() {
+            [first, rest @ ..] => {
+                let rest = rest.iter().map(|words| format!("; and {}", clause(words)));
+                first.clone() + &rest.collect::<String>()
+            }
+            [] => String::new(),
+        };
+        said.push(format!("The best two together: {words}. To {}.", rate(&pair.headline)));
     }
     if let Some(all) = counts.gain(&counts.ideal).rate_kg_s {
         let text = |kg_s: f64| scene.units().rate(MassRate::from_si(kg_s));

@@ -154,15 +154,15 @@ pub fn fill(scene: &Scene, limits: &Limits, stock: &StockCylinder, answer: &Cyli
 fn now_words(scene: &Scene, now_k: f64, now: Option<Contents>) -> String {
     let at = scene.units().temperature(ThermodynamicTemperature::from_si(now_k));
     match now {
-        None => format!("at {at} outside the property table"),
+        None => format!("at {at}: outside the property table"),
         Some(Contents::LiquidFull) => {
-            format!("at {at} liquid-full: nothing limits the pressure but the shell")
+            format!("at {at}, liquid-full: nothing limits the pressure but the shell")
         }
         Some(contents) => {
             let share = format!("{:.0} % liquid", 100.0 * contents.liquid().get::<ratio>());
             let pressure =
                 contents.pressure().map(|p| format!(", {}", scene.pressure_text(p))).unwrap_or_default();
-            format!("at {at} {share}{pressure}")
+            format!("at {at}: {share}{pressure}")
         }
     }
 }
@@ -225,12 +225,16 @@ pub fn schedule(scene: &Scene, limits: &Limits) -> (Vec<Turn>, Vec<(Mark, String
     let turns = turns.collect();
     let mut said = Vec::new();
     let count = |n: usize| if n == 1 { "1 cylinder".to_owned() } else { format!("{n} cylinders") };
+    let swaps = match schedule.likely_swaps {
+        0 => "no swap".to_owned(),
+        1 => "1 swap".to_owned(),
+        n => format!("{n} swaps"),
+    };
     said.push((
         Mark::Note,
         format!(
-            "Likely {} and {} swaps; for the high charge {}.",
+            "Likely {} and {swaps}; for the high charge {}.",
             count(schedule.likely_count),
-            schedule.likely_swaps,
             count(schedule.high_count)
         ),
     ));

@@ -184,6 +184,11 @@ impl<'a> Scene<'a> {
         if self.covered { "Covered while the class is asked." } else { "Solving." }
     }
 
+    /// The same in one word, for a row of a table.
+    pub fn waiting_word(&self) -> &'static str {
+        if self.covered { "covered" } else { "solving" }
+    }
+
     /// Units of answers.
     pub fn units(&self) -> UnitSet {
         self.session.view.units

@@ -27,15 +27,15 @@ impl PressureScale {
     /// The scale of a set of units.
     pub fn of(units: UnitSet) -> Self {
         let unit = units.pressure;
-        let (gauge, decimals) = match unit {
-            PressureUnit::Psi => ("psig", 1),
-            PressureUnit::Bar => ("bar g", 2),
-            PressureUnit::Kilopascal => ("kPa g", 0),
+        let decimals = match unit {
+            PressureUnit::Psi => 1,
+            PressureUnit::Bar => 2,
+            PressureUnit::Kilopascal => 0,
         };
         Self {
             unit_pa: unit.size_si(),
             absolute: unit.absolute(),
-            gauge,
+            gauge: unit.gauge(),
             difference: unit.name(),
             decimals,
             units,
@@ -64,8 +64,13 @@ pub fn number_and_unit(text: &str) -> (String, String) {
 /// The first letter as a capital.
 pub fn sentence(text: &str) -> String {
     let mut letters = text.chars();
-    match letters.next() {
-        Some(first) => first.to_uppercase().collect::<String>() + letters.as_str(),
-        None => String::new(),
-    }
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    first + letters.as_str()
+}
+
+/// The first letter small, for the middle of a sentence.
+pub fn clause(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_lowercase).collect();
+    first + letters.as_str()
 }

@@ -144,13 +144,13 @@ fn labels(scene: &Scene, kind: ElementKind, supply: &Supply) -> (Symbol, String,
         },
         ElementKind::Branch => {
             let branch = supply.branch.as_ref();
-            let detail = branch.map(|b| format!("{}, {}", b.gauge, pretty(b.length.as_typed())));
+            let detail = branch.map(|b| pretty(&format!("{}, {}", b.gauge, b.length)));
             (Symbol::Branch, "Branch circuit".to_owned(), detail.unwrap_or_default())
         }
         ElementKind::Receptacle => (Symbol::Receptacle, "Receptacle".to_owned(), String::new()),
         ElementKind::Cord(i) => {
             let cord = cords(scene).get(i);
-            let detail = cord.map(|c| format!("{}, {}", c.gauge, pretty(c.length.as_typed())));
+            let detail = cord.map(|c| pretty(&format!("{}, {}", c.gauge, c.length)));
             let symbol = cord.map_or(Symbol::Cord { area_mm2: 1.3 }, cord_symbol);
             (symbol, "Extension cord".to_owned(), detail.unwrap_or_default())
         }

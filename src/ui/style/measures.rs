@@ -48,8 +48,8 @@ pub struct Measures {
 pub const COLUMN: std::ops::RangeInclusive<f32> = 84.0..=160.0;
 /// Below this column width the second label line goes.
 pub const COLUMN_TWO_LINES: f32 = 84.0;
-/// Below this column width small parts shrink and lose their name.
-pub const COLUMN_NAMED: f32 = 64.0;
+/// Below this column width no name has room, not even in lines of one short word.
+pub const COLUMN_NAMED: f32 = 48.0;
 
 const SMALL_WINDOW: Measures = Measures {
     small: 12.0,

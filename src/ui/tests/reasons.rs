@@ -108,7 +108,7 @@ fn a_card_is_read_and_changed() {
     type_into(&mut h, "Vapour as printed", "0.2");
     study_again(&mut h);
     assert!(cfm(&h) < 0.35, "{}", cfm(&h));
-    h.get_by_label("Push-pull not printed").click();
+    h.get_by_label("Remove push-pull").click();
     h.run_steps(3);
     let card = h.state().app.session().document().rating_card.clone().expect("a card");
     assert!(card.push_pull.is_none() && card.liquid.is_some());

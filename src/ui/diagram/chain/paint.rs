@@ -1,6 +1,6 @@
 //! Painting of the chain: focus box, passage, parts, marks, labels.
 
-use egui::{Align2, Painter, Rangef, Rect, Stroke, StrokeKind, pos2, vec2};
+use egui::{FontId, Painter, Pos2, Rangef, Rect, Stroke, StrokeKind, pos2, vec2};
 
 use super::{Chain, Link};
 use crate::ui::diagram::columns::Columns;
@@ -27,7 +27,9 @@ pub fn paint(
             painter.rect_filled(area, 0.0, look.palette.field);
         }
         paint_link(painter, span, axis, size, link, chain.stale, look);
-        paint_labels(painter, span, axis + look.measures.symbol * 0.5 + 5.0, link, look);
+        // Under small symbols there is room for a line more.
+        let top = axis + (look.measures.symbol * 0.5 + 5.0).min(size * 0.5 + 5.0);
+        paint_labels(painter, span, top, link, look);
         if chain.selected == Some(i) && chain.tried {
             corner_ticks(painter, area, look);
         } else if chain.selected == Some(i) {
@@ -111,35 +113,64 @@ fn stub(painter: &Painter, x: Rangef, axis: f32, size: f32, t: Tints) {
 
 fn paint_labels(painter: &Painter, span: Rangef, top: f32, link: &Link, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
+    let (bold, small) = (fonts::bold(m.small), fonts::regular(m.small));
+    let room = span.span() - 4.0;
     if span.span() < COLUMN_NAMED {
         return;
     }
-    let room = span.span() - 4.0;
-    let center = span.center();
-    let (first, second) = split_name(painter, link, fonts::bold(m.small), room);
-    let name = fit(painter, &first, fonts::bold(m.small), p.ink, room);
-    let size = name.size();
-    painter.galley(pos2(center - size.x / 2.0, top), name, p.ink);
-    if span.span() >= COLUMN_TWO_LINES * 0.9 {
-        let detail = fit(painter, &second, fonts::regular(m.small), p.ink2, room);
-        let x = Align2::CENTER_TOP.align_size_within_rect(
-            detail.size(),
-            Rect::from_x_y_ranges(span, Rangef::new(top + size.y, top + 2.0 * size.y)),
-        );
-        painter.galley(x.min, detail, p.ink2);
+    if span.span() < COLUMN_TWO_LINES * 0.9 {
+        return name_in_lines(painter, pos2(span.center(), top), &link.name, room, look);
+    }
+    let wide =
+        |text: &str, font: &FontId| painter.layout_no_wrap(text.to_owned(), font.clone(), p.ink).size().x;
+    let (first, rest) = split_name(&link.name, |text| wide(text, &bold) <= room);
+    let name = fit(painter, first, bold.clone(), p.ink, room);
+    let below = top + name.size().y;
+    painter.galley(pos2(span.center() - name.size().x / 2.0, top), name, p.ink);
+    let both = match (rest, link.detail.as_str()) {
+        ("", detail) => detail.to_owned(),
+        (rest, "") => rest.to_owned(),
+        (rest, detail) => format!("{rest}, {detail}"),
+    };
+    // A whole name is worth more than half a size.
+    let second = if !rest.is_empty() && wide(&both, &small) > room { rest } else { both.as_str() };
+    let second = fit(painter, second, small, p.ink2, room);
+    painter.galley(pos2(span.center() - second.size().x / 2.0, below), second, p.ink2);
+}
+
+/// A name in as many lines as it needs, each broken at a gap or a hyphen.
+fn name_in_lines(painter: &Painter, at: Pos2, name: &str, room: f32, look: &Look) {
+    // One more than name and size take, since the symbols are small.
+    const MOST: usize = 3;
+    let (font, ink) = (fonts::bold(look.measures.small), look.palette.ink);
+    let wide = |text: &str| painter.layout_no_wrap(text.to_owned(), font.clone(), ink).size().x;
+    let (mut rest, mut y) = (name, at.y);
+    for line in 1..=MOST {
+        let (first, more) =
+            if line < MOST { split_name(rest, |text| wide(text) <= room) } else { (rest, "") };
+        let galley = fit(painter, first, font.clone(), ink, room);
+        let height = galley.size().y;
+        painter.galley(pos2(at.x - galley.size().x / 2.0, y), galley, ink);
+        (rest, y) = (more, y + height);
+        if rest.is_empty() {
+            return;
+        }
     }
 }
 
-/// Name and detail; the last word of a name that is too long goes before the detail.
-fn split_name(painter: &Painter, link: &Link, font: egui::FontId, room: f32) -> (String, String) {
-    let whole = painter.layout_no_wrap(link.name.clone(), font, egui::Color32::BLACK);
-    match link.name.rsplit_once(' ') {
-        Some((first, last)) if whole.size().x > room => {
-            let comma = if link.detail.is_empty() { "" } else { ", " };
-            (first.to_owned(), format!("{last}{comma}{}", link.detail))
-        }
-        _ => (link.name.clone(), link.detail.clone()),
+/// A name in two pieces, the first as long as there is room for; what has no gap or hyphen stays whole.
+fn split_name(name: &str, fits: impl Fn(&str) -> bool) -> (&str, &str) {
+    if fits(name) {
+        return (name, "");
     }
+    let ends = name.char_indices().rev().filter_map(|(at, c)| match c {
+        ' ' => Some(at),
+        '-' => Some(at + 1),
+        _ => None,
+    });
+    let mut pieces = ends.map(|end| name.split_at(end));
+    let (first, rest) = pieces.find(|(first, _)| fits(first)).unwrap_or((name, ""));
+    (first, rest.trim_start())
 }
 
 /// One line of text, cut with an ellipsis if there is no room.
@@ -153,4 +184,21 @@ pub fn fit(
     let mut job = egui::text::LayoutJob::simple_singleline(text.to_owned(), font, color);
     job.wrap = egui::text::TextWrapping::truncate_at_width(room.max(1.0));
     painter.layout_job(job)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::split_name;
+
+    #[test]
+    fn a_name_without_room_breaks_at_a_gap_or_a_hyphen() {
+        for (room, expected) in [
+            (16, ("Self-sealing end", "")),
+            (12, ("Self-sealing", "end")),
+            (11, ("Self-", "sealing end")),
+            (4, ("Self-sealing end", "")),
+        ] {
+            assert_eq!(split_name("Self-sealing end", |text| text.len() <= room), expected, "{room}");
+        }
+    }
 }

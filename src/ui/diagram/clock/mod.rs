@@ -4,6 +4,7 @@
 //! with its own scale from zero, since pounds, pounds a minute and psi share none.
 
 mod bar;
+mod deadline;
 mod paint;
 
 use egui::{Event, EventFilter, Key, Rangef, Rect, Sense, Ui};

@@ -2,6 +2,7 @@
 
 use egui::{Align2, Color32, Painter, Pos2, Rangef, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
 
+use super::deadline::deadline;
 use super::{Clock, Curve, Layout};
 use crate::ui::diagram::lines;
 use crate::ui::diagram::ticks::{Scale, short};
@@ -28,7 +29,7 @@ pub fn paint(ui: &Ui, rect: Rect, clock: &Clock, layout: Layout, x: &Scale, focu
     }
     time_axis(painter, inside, x, look);
     end(painter, inside, clock, layout, x, look);
-    deadline(painter, inside, clock, x, look);
+    deadline(painter, inside, clock, layout, x, look);
     cursor(painter, rect, inside, clock, x, focused, look);
 }
 
@@ -45,8 +46,7 @@ fn pencils(clock: &Clock, look: &Look) -> [Pencil; 3] {
 
 /// Phases by their names; pauses as ground-coloured gaps.
 fn spans(painter: &Painter, rect: Rect, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
-    let (m, p) = (&look.measures, look.palette);
-    let mut free = f32::NEG_INFINITY;
+    let p = look.palette;
     for span in &clock.spans {
         let (left, right) = (x.at(span.from), x.at(span.to));
         if span.pause {
@@ -54,14 +54,34 @@ fn spans(painter: &Painter, rect: Rect, inside: Rangef, clock: &Clock, x: &Scale
             painter.rect_filled(gap, 0.0, p.ground);
         }
         painter.vline(left, Rangef::new(rect.top() + 2.0, inside.max), look.hairline(p.edge));
+    }
+    span_names(painter, rect.top() + 3.0, clock, x, look);
+}
+
+/// Each name whole or not at all. A phase without room for it says it once, over what follows up to
+/// a phase of another name.
+fn span_names(painter: &Painter, top: f32, clock: &Clock, x: &Scale, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let mut free = f32::NEG_INFINITY;
+    for (i, span) in clock.spans.iter().enumerate() {
+        let (left, right) = (x.at(span.from), x.at(span.to));
         let font = if span.pause { fonts::regular(m.small) } else { fonts::bold(m.small) };
         let name = painter.layout_no_wrap(span.name.clone(), font, p.ink);
-        let at = left.max(free) + 4.0;
-        // A name may hang over a neighbour that is too narrow for its own.
-        if at + name.size().x <= right.max(left + 1.0) + 2.0 {
-            free = at + name.size().x;
-            painter.galley(pos2(at, rect.top() + 3.0), name, p.ink);
+        let (wide, spare) = (name.size().x, right - left - name.size().x);
+        let after = clock.spans.iter().skip(i + 1).find(|s| !s.pause && s.name != span.name);
+        let reach = after.map_or(x.pixels.1, |s| x.at(s.from));
+        let hangs = !span.pause && left + wide + 14.0 <= reach;
+        if left < free || (spare < 2.0 && !hangs) {
+            continue;
         }
+        // A tight one stands closer to the line at its left.
+        let at = pos2(left + if spare < 2.0 { 4.0 } else { (spare / 2.0).min(4.0) }, top);
+        if spare < 2.0 {
+            let patch = Rect::from_min_size(at, name.size()).expand2(vec2(2.0, 0.0));
+            painter.rect_filled(patch, 0.0, p.sheet);
+        }
+        free = at.x + wide;
+        painter.galley(at, name, p.ink);
     }
 }
 
@@ -113,16 +133,27 @@ fn strip_names(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look
 
 fn lanes(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
     let [mass, rate, pressure] = pencils(clock, look);
+    let all = [(&clock.mass, mass), (&clock.rate, rate), (&clock.pressure, pressure)];
+    for (lane, (curve, pencil)) in three_lanes(inside, look).into_iter().zip(all) {
+        lane_ui(painter, lane, clock, curve, &pencil, x, look);
+    }
+}
+
+/// Heights of the three curves' lanes; what is left has the most.
+pub(super) fn three_lanes(inside: Rangef, look: &Look) -> [Rangef; 3] {
     let gap = look.measures.small * 1.9;
     let room = (inside.span() - 2.0 * gap).max(3.0);
     let mut top = inside.min;
-    for (curve, pencil, share) in
-        [(&clock.mass, mass, 0.44), (&clock.rate, rate, 0.28), (&clock.pressure, pressure, 0.28)]
-    {
+    [0.44, 0.28, 0.28].map(|share| {
         let lane = Rangef::new(top, top + room * share);
-        lane_ui(painter, lane, clock, curve, &pencil, x, look);
         top = lane.max + gap;
-    }
+        lane
+    })
+}
+
+/// A lane's scale, with room over the curve.
+pub(super) fn lane_scale(curve: &Curve, lane: Rangef) -> Scale {
+    Scale::up((0.0, 1.08 * curve.top()), lane)
 }
 
 fn lane_ui(
@@ -135,7 +166,7 @@ fn lane_ui(
     look: &Look,
 ) {
     let (m, p) = (&look.measures, look.palette);
-    let y = Scale::up((0.0, 1.08 * curve.top()), lane);
+    let y = lane_scale(curve, lane);
     let across = Rangef::new(x.pixels.0, x.pixels.1);
     let font = fonts::regular(m.small);
     for tick in y.ticks(m.small * 2.2) {
@@ -190,7 +221,7 @@ fn stretch(painter: &Painter, points: &[[f64; 2]], pencil: &Pencil, x: &Scale, y
 }
 
 /// A curve's value at a minute, straight between its points.
-fn value_at(curve: &Curve, minute: f64) -> Option<f64> {
+pub(super) fn value_at(curve: &Curve, minute: f64) -> Option<f64> {
     curve.stretches.iter().find_map(|points| {
         points.windows(2).find_map(|pair| match pair {
             [a, b] if a[0] <= minute && minute <= b[0] => {
@@ -238,20 +269,6 @@ fn end(painter: &Painter, inside: Rangef, clock: &Clock, layout: Layout, x: &Sca
         painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 0.0, p.sheet);
         painter.galley(rect.min, galley, p.ink);
     }
-}
-
-fn deadline(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
-    let (m, p) = (&look.measures, look.palette);
-    let Some((at, words)) = &clock.deadline else { return };
-    let at = x.at(*at);
-    let points = vec![pos2(at, inside.min - m.small), pos2(at, inside.max)];
-    let dash: (&[f32], &[f32]) = (&[10.0, 2.0], &[3.0, 3.0]);
-    lines::polyline(painter, points, Stroke::new(2.0 * m.line, p.fall_text), Some(dash));
-    let galley = painter.layout_no_wrap(words.clone(), fonts::bold(m.small), p.fall_text);
-    // Late in the job little is left: the middle of the upper picture is free.
-    let at = pos2(at - 5.0 - galley.size().x, inside.min + 0.26 * inside.span());
-    painter.rect_filled(Rect::from_min_size(at, galley.size()).expand2(vec2(3.0, 0.0)), 0.0, p.sheet);
-    painter.galley(at, galley, p.fall_text);
 }
 
 fn cursor(

@@ -30,6 +30,11 @@ impl Labels {
         places.iter().any(|(at, align)| self.is_free(align.anchor_size(*at, size)))
     }
 
+    /// The first of these that touches nothing.
+    pub fn first_free(&self, places: &[Rect]) -> Option<Rect> {
+        places.iter().copied().find(|place| self.is_free(place.expand(1.0)))
+    }
+
     fn is_free(&self, rect: Rect) -> bool {
         self.area.contains_rect(rect) && !self.placed.iter().any(|other| other.intersects(rect))
     }

@@ -4,6 +4,7 @@
 mod grid;
 mod labels;
 mod layout;
+mod letters;
 mod paint;
 mod second;
 

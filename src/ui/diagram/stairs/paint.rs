@@ -5,17 +5,21 @@ use egui::{Align2, Color32, Painter, Pos2, Rangef, Rect, Shape as Paint, Stroke,
 use super::grid::grid;
 use super::labels::Labels;
 use super::layout::{Fall, Plan, Track};
+use super::letters::kit_letters;
 use super::second::{hatch_fall, own_falls, second_track};
 use super::{Run, Shape, Stairs};
 use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::lines;
 use crate::ui::style::{Look, fonts};
-use crate::ui::symbols::{Mark, paint_kit_mark, paint_mark};
+use crate::ui::symbols::{Mark, paint_mark};
 
 pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
     grid(painter, columns, s, plan, look);
     let mut labels = Labels::new(plan.rect);
     labels.placed.extend(plan.axis.folds().map(|(_, y)| Rect::from_x_y_ranges(plan.x, y.upper..=y.lower)));
+    // They stand where they must; numbers and words give way to them.
+    let letters = kit_letters(plan, s, look);
+    labels.placed.extend(letters.iter().map(|letter| letter.patch));
     if let Some(run) = s.runs.first() {
         band(painter, columns, run, plan, look);
     }
@@ -42,7 +46,9 @@ pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look
             second_track(painter, second, track, share, s, &mut labels, look);
         }
     }
-    kit_letters(painter, plan, s, look);
+    for letter in &letters {
+        letter.paint(painter, look);
+    }
     labels.text(
         painter,
         &note_places(plan, s),
@@ -59,7 +65,10 @@ fn note_places(plan: &Plan, s: &Stairs) -> Vec<(Pos2, Align2)> {
     let fold = plan.axis.folds().map(|(_, y)| y.upper).fold(f32::NEG_INFINITY, f32::max);
     let low = plan.axis.y(s.ambient) - 22.0;
     let heights = if fold.is_finite() { vec![fold - 2.0, low] } else { vec![low, low - 20.0] };
-    heights.into_iter().map(|y| (pos2(x, y), Align2::LEFT_BOTTOM)).collect()
+    // Farther right where a number stands there already.
+    let across = [0.0, 0.25, 0.5, 0.72].map(|share| x + share * plan.x.span());
+    let places = heights.iter().flat_map(|y| across.map(|x| (pos2(x, *y), Align2::LEFT_BOTTOM)));
+    places.collect()
 }
 
 fn band(painter: &Painter, columns: &Columns, run: &Run, plan: &Plan, look: &Look) {
@@ -184,21 +193,32 @@ fn ends(painter: &Painter, track: &Track, s: &Stairs, color: Color32, labels: &m
     }
     if let Some(lift) = track.lift {
         let right = lift.right() + 7.0;
-        let inlet = [(pos2(right, lift.bottom() + 2.0), Align2::LEFT_BOTTOM)];
-        // Where the cylinder's pressure stands there already, a line lower.
-        let free = labels.has_room(painter, &inlet, &s.inlet_text, &bold);
-        let lower = vec2(0.0, if free { 0.0 } else { m.strong * 1.25 });
-        let inlet = inlet.map(|(at, anchor)| (at + lower, anchor));
-        labels.text(painter, &inlet, &s.inlet_text, bold, color, p.sheet);
+        inlet(painter, lift, &s.inlet_text, color, labels, look);
         let small = fonts::regular(m.small);
-        let above = pos2(right, lift.bottom() - m.strong * 1.25) + lower;
-        labels.text(painter, &[(above, Align2::LEFT_BOTTOM)], "inlet", small.clone(), p.ink2, p.sheet);
         let places = [0.5, 0.6, 0.4, 0.7, 0.3]
             .map(|share| (pos2(right, lift.top() + share * lift.height()), Align2::LEFT_CENTER));
         if labels.has_room(painter, &places, &s.lift_text, &small) {
             labels.text(painter, &places, &s.lift_text, small, p.ink2, p.sheet);
         }
     }
+}
+
+/// The pressure at the machine's inlet, under its name: beside the lift's foot; a line lower where the
+/// cylinder's pressure stands there, left of it where a fall into the cylinder passes.
+fn inlet(painter: &Painter, lift: Rect, text: &str, color: Color32, labels: &mut Labels, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let (bold, small) = (fonts::bold(m.strong), fonts::regular(m.small));
+    let line = m.strong * 1.25;
+    let (right, left) = (lift.right() + 7.0, lift.left() - 7.0);
+    let places = [
+        (pos2(right, lift.bottom() + 2.0), Align2::LEFT_BOTTOM),
+        (pos2(right, lift.bottom() + 2.0 + line), Align2::LEFT_BOTTOM),
+        (pos2(left, lift.bottom() + 8.0 + 2.0 * line), Align2::RIGHT_BOTTOM),
+    ];
+    let free = places.into_iter().find(|place| labels.has_room(painter, &[*place], text, &bold));
+    let (at, anchor) = free.unwrap_or(places[1]);
+    labels.text(painter, &[(at, anchor)], text, bold, color, p.sheet);
+    labels.text(painter, &[(at - vec2(0.0, line + 2.0), anchor)], "inlet", small, p.ink2, p.sheet);
 }
 
 pub(super) fn drop_number(
@@ -262,9 +282,12 @@ fn flash(painter: &Painter, track: &Track, column: usize, text: &str, labels: &m
     let at = track.joints.get(column.wrapping_sub(1)).copied().or(at);
     let Some(at) = at else { return };
     let size = 26.0 * look.measures.line;
-    // Above the line, or below it where it would leave the picture.
-    let up = if at.y - 1.4 * size < labels.area.top() { -1.0 } else { 1.0 };
-    let rect = Rect::from_center_size(at + vec2(20.0, -up * size * 0.9), vec2(size, size));
+    // Above the line; farther on or below it where something stands there, or the picture ends.
+    let place = |x: f32, up: f32| Rect::from_center_size(at + vec2(x, -up * size * 0.9), vec2(size, size));
+    let above = [0.0, 0.5, 1.0, 1.5].map(|on| place(20.0 + on * size, 1.0));
+    let below = [0.0, 1.0].map(|on| place(20.0 + on * size, -1.0));
+    let places = [above.as_slice(), below.as_slice()].concat();
+    let rect = labels.first_free(&places).unwrap_or(above[0]);
     paint_mark(Mark::Flash, painter, rect, look.palette);
     let places = [(rect.right_center() + vec2(6.0, 0.0), Align2::LEFT_CENTER)];
     let font = fonts::regular(look.measures.small);
@@ -282,31 +305,4 @@ fn ghost_name(painter: &Painter, ghost: &Track, name: &str, labels: &mut Labels,
     let places = [(*at + vec2(0.0, -5.0), Align2::LEFT_BOTTOM), (*at + vec2(0.0, 5.0), Align2::LEFT_TOP)];
     let font = fonts::regular(look.measures.small);
     labels.text(painter, &places, name, font, look.palette.ink2, look.palette.sheet);
-}
-
-/// Letters at the ends of the kits' lines, pushed apart where they would touch.
-fn kit_letters(painter: &Painter, plan: &Plan, s: &Stairs, look: &Look) {
-    if s.runs.len() < 2 {
-        return;
-    }
-    let mut ends: Vec<(Pos2, &Run)> = plan
-        .tracks
-        .iter()
-        .zip(&s.runs)
-        .filter_map(|(track, run)| Some((*track.suction.last()?, run)))
-        .collect();
-    ends.sort_by(|a, b| a.0.y.total_cmp(&b.0.y));
-    let pitch = look.measures.strong * 1.25;
-    let mut last = f32::NEG_INFINITY;
-    for (end, run) in ends {
-        let y = end.y.max(last + pitch);
-        last = y;
-        let mark = pos2(end.x - 30.0, y);
-        let patch = Rect::from_center_size(pos2(end.x - 22.0, y), vec2(34.0, pitch));
-        painter.rect_filled(patch, 0.0, look.palette.sheet);
-        paint_kit_mark(painter, mark, 5.0 * look.measures.line, run.kit, look.palette);
-        let text = pos2(mark.x + 9.0 * look.measures.line, y);
-        let font = fonts::bold(look.measures.strong);
-        painter.text(text, Align2::LEFT_CENTER, &run.letter, font, look.palette.ink);
-    }
 }

@@ -88,8 +88,7 @@ fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef,
         let y = axis.y(*level);
         lines::reference(painter, x, y, look);
         if (y - last).abs() > m.small {
-            // Clear of the volts written beside the motor's dots.
-            let at = pos2((x.max + 6.0).max(place.machine.center() + m.strong * 4.2), y);
+            let at = pos2(names_left(place, look), y);
             let galley = painter.layout_no_wrap(text.clone(), font.clone(), p.ink2);
             // Over the line at its beginning where there is no room behind it.
             let fits = at.x + galley.size().x <= place.rect.right();
@@ -99,6 +98,11 @@ fn grid(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, x: Rangef,
             last = y;
         }
     }
+}
+
+/// Where the names of reference lines begin, clear of the volts written beside the motor's dots.
+fn names_left(place: VoltsPlace, look: &Look) -> f32 {
+    (place.machine.max + 6.0).max(place.machine.center() + look.measures.strong * 4.2)
 }
 
 fn losses(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, look: &Look) {
@@ -180,7 +184,11 @@ fn line_names(painter: &Painter, place: VoltsPlace, v: &Volts, axis: &Axis, look
     {
         let span = place.span(i, count);
         let at = pos2(span.max - 6.0, axis.y(level) - 1.0);
-        painter.text(at, Align2::RIGHT_BOTTOM, &v.heat, font, p.fall_text);
+        let galley = painter.layout_no_wrap(v.heat.clone(), font, p.fall_text);
+        let rect = Align2::RIGHT_BOTTOM.anchor_size(at, galley.size());
+        // A reference line may run through it.
+        painter.rect_filled(rect.shrink2(vec2(-2.0, 2.0)), 0.0, p.sheet);
+        painter.galley(rect.min, galley, p.fall_text);
     }
 }
 
@@ -250,7 +258,10 @@ fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>,
 
 fn verdicts(painter: &Painter, place: VoltsPlace, v: &Volts, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
-    let left = (place.machine.max + 6.0).max(place.machine.center() + m.strong * 4.2) + m.small * 7.6;
+    // Behind the names of the reference lines.
+    let name = |text: &str| painter.layout_no_wrap(text.to_owned(), fonts::regular(m.small), p.ink2).size().x;
+    let names = v.references.iter().map(|(_, text)| name(text)).fold(m.small * 6.0, f32::max);
+    let left = names_left(place, look) + names + 16.0;
     let room = place.rect.right() - left - 8.0;
     if room < 110.0 {
         return;
