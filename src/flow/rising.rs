@@ -12,6 +12,7 @@ use super::medium::Medium;
 use super::station::{GRAVITY_M_S2, Station, station};
 use super::tube::Tube;
 use crate::fluid::FluidError;
+use crate::numerics::{RootError, Tolerance, find_root};
 
 /// What a run along the length came to.
 struct Run {
@@ -53,6 +54,9 @@ pub(super) fn room<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<C
 }
 
 fn choke<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, run: &Run) -> Result<Choke, FlowError> {
+    if run.passed_m == 0.0 {
+        return tube.mouth_choke(input);
+    }
     let flow = ElementFlow { choked: true, ..input.flow_to(run.outlet_pa, run.mass_kg)? };
     Ok(Choke { room: 0.5 * (run.passed_m.max(1e-9) / tube.length_m).ln(), flow })
 }
@@ -136,7 +140,23 @@ fn gradient(tube: &Tube, at: &Station) -> f64 {
     at.friction * at.volume_m3_kg + GRAVITY_M_S2 * tube.rise_m / (tube.length_m * at.volume_m3_kg)
 }
 
-/// One step by fixed-point iteration with a slope; `None` where the bore chokes or the range ends.
+/// Share of the pressure over which the volume's slope is taken.
+const SONIC_STEP: f64 = 1e-5;
+
+/// What boils is faster than its own sound, `G² (−dv/dp) > 1`: with so much flow it cannot come to be. Falling,
+/// it would seem to pass by a leap to liquid at a higher pressure.
+fn is_supersonic<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, at: &Station) -> Result<bool, FluidError> {
+    let step_pa = SONIC_STEP * at.pressure_pa;
+    if at.quality <= 0.0 || at.pressure_pa - step_pa < input.medium.lowest_pressure_pa() {
+        return Ok(false);
+    }
+    let below = station(tube, input, at.pressure_pa - step_pa, at.volume_m3_kg)?;
+    let flux = input.mass_flow_kg_s / tube.area_m2();
+    Ok(flux * flux * (below.volume_m3_kg - at.volume_m3_kg) > step_pa)
+}
+
+/// One step, `None` where the bore chokes or the range ends: by secants, and where a kink lies in their way
+/// within the bracket that they left.
 fn advance<M: Medium>(
     tube: &Tube,
     input: &FlowInput<'_, M>,
@@ -146,28 +166,45 @@ fn advance<M: Medium>(
     let flux_squared = (input.mass_flow_kg_s / tube.area_m2()).powi(2);
     let floor_pa = input.medium.lowest_pressure_pa();
     let start_gradient = gradient(tube, start);
+    if start_gradient < 0.0 && is_supersonic(tube, input, start)? {
+        return Ok(None);
+    }
+    let end_at = |end_pa: f64| station(tube, input, end_pa, start.volume_m3_kg);
+    let miss_of = |end: &Station| {
+        start.pressure_pa
+            - end.pressure_pa
+            - flux_squared * (end.volume_m3_kg - start.volume_m3_kg)
+            - 0.5 * (start_gradient + gradient(tube, end)) * length_m
+    };
     let mut end_pa = start.pressure_pa - start_gradient * length_m;
     // A fall adds less than twice the weight of what stands at the start, and what it slows down.
     let weight_pa = (-GRAVITY_M_S2 * tube.rise_m / tube.length_m * length_m / start.volume_m3_kg).max(0.0);
     let highest_pa = start.pressure_pa + 2.0 * weight_pa + flux_squared * start.volume_m3_kg;
+    let enough_pa = STEP_RESIDUAL * start.pressure_pa;
     let mut last: Option<(f64, f64)> = None;
-    for _ in 0..30 {
+    let (mut too_low, mut too_high) = (None, None);
+    for turn in 0..30 {
         if !(end_pa > floor_pa) {
             return Ok(None);
         }
-        let end = match station(tube, input, end_pa, start.volume_m3_kg) {
+        let end = match end_at(end_pa) {
             Ok(end) => end,
             // The weight of what falls brings it above the fluid's range.
             Err(error) if end_pa > start.pressure_pa => return Err(error),
             // No such state: the flow would have to be faster than its own energy allows.
             Err(_) => return Ok(None),
         };
-        let miss = start.pressure_pa
-            - end_pa
-            - flux_squared * (end.volume_m3_kg - start.volume_m3_kg)
-            - 0.5 * (start_gradient + gradient(tube, &end)) * length_m;
-        if miss.abs() <= 1e-9 * start.pressure_pa {
+        let miss = miss_of(&end);
+        if miss.abs() <= enough_pa {
             return Ok(Some(end));
+        }
+        let side = if miss > 0.0 { &mut too_low } else { &mut too_high };
+        *side = Some((end_pa, miss));
+        if turn >= SECANTS
+            && let (Some(low), Some(high)) = (too_low, too_high)
+            && low.0 < high.0
+        {
+            return within(low, high, enough_pa, end_at, miss_of);
         }
         let slope = match last {
             Some((p, m)) if p != end_pa => (miss - m) / (end_pa - p),
@@ -180,4 +217,25 @@ fn advance<M: Medium>(
         end_pa = (end_pa - miss / slope).min(highest_pa);
     }
     Ok(None)
+}
+
+/// A step's momentum is kept to this share of the pressure.
+const STEP_RESIDUAL: f64 = 1e-9;
+/// So many secants find a smooth step's end.
+const SECANTS: usize = 8;
+
+/// The end of a step between one pressure that is too low and one that is too high.
+fn within(
+    low: (f64, f64),
+    high: (f64, f64),
+    enough_pa: f64,
+    end_at: impl Fn(f64) -> Result<Station, FluidError>,
+    miss_of: impl Fn(&Station) -> f64,
+) -> Result<Option<Station>, FluidError> {
+    let tolerance = Tolerance { absolute: 0.0, relative: 1e-14, residual: enough_pa };
+    match find_root(|end_pa| end_at(end_pa).map(|end| miss_of(&end)), low, high, tolerance) {
+        Ok(root) => end_at(root.x).map(Some),
+        Err(RootError::NotBracketed { .. }) => Ok(None),
+        Err(RootError::Function(error)) => Err(error),
+    }
 }

@@ -103,9 +103,36 @@ fn branches_may_be_exchanged_where_one_falls() {
         separate: true,
         ..simplest("R-507A", Draws::Liquid, first.to_vec())
     };
-    let [one, other] = [world(&hose, &hole), world(&hole, &hose)].map(|world| world.point().unwrap());
-    let ratio = one.mass_flow.value / other.mass_flow.value;
-    assert!((ratio - 1.0).abs() < 1e-6, "{:?} and {:?}", one.mass_flow, other.mass_flow);
+    same_rate(&world(&hose, &hole), &world(&hole, &hose));
+}
+
+/// What boils a little hardly outruns its own sound as it falls; a step of it to where it condenses ended in a
+/// kink that secants do not find, and at every other flow the hose seemed to choke.
+#[test]
+fn branches_may_be_exchanged_where_what_boils_falls_near_its_sound() {
+    let wide = Piece::Hole { bore_mm: 8.391294203452158, coefficient: 0.4141356486033369, recovery: 1.0 };
+    let narrow = Piece::Hole { bore_mm: 1.6115795229502832, coefficient: 0.6204531904078978, recovery: 1.0 };
+    let hoses = [
+        Piece::Hose {
+            bore_mm: 2.802339148667052,
+            length_m: 0.07673415522908686,
+            rise_ratio: -0.46682861020675137,
+        },
+        Piece::Hose { bore_mm: 12.882537712659309, length_m: 1.0, rise_ratio: 0.0 },
+        Piece::Hose { bore_mm: 9.210293332066717, length_m: 1.0, rise_ratio: 0.0 },
+    ];
+    let world = |first: Piece, second: Piece| World {
+        warmth: 0.5858810137938216,
+        second: Some((vec![second], 1)),
+        ..simplest("R-410A", Draws::Liquid, [&[first][..], &hoses].concat())
+    };
+    same_rate(&world(wide, narrow), &world(narrow, wide));
+}
+
+#[track_caller]
+fn same_rate(one: &World, other: &World) {
+    let (one, other) = (one.rate().unwrap(), other.rate().unwrap());
+    assert!((one / other - 1.0).abs() < 1e-6, "{one} and {other} kg/s");
 }
 
 /// Vapour just below the top of the table gains pressure as it falls, beyond the table. That was taken for a
