@@ -54,9 +54,6 @@ pub(super) fn room<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<C
 }
 
 fn choke<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, run: &Run) -> Result<Choke, FlowError> {
-    if run.passed_m == 0.0 {
-        return tube.mouth_choke(input);
-    }
     let flow = ElementFlow { choked: true, ..input.flow_to(run.outlet_pa, run.mass_kg)? };
     Ok(Choke { room: 0.5 * (run.passed_m.max(1e-9) / tube.length_m).ln(), flow })
 }
@@ -140,21 +137,6 @@ fn gradient(tube: &Tube, at: &Station) -> f64 {
     at.friction * at.volume_m3_kg + GRAVITY_M_S2 * tube.rise_m / (tube.length_m * at.volume_m3_kg)
 }
 
-/// Share of the pressure over which the volume's slope is taken.
-const SONIC_STEP: f64 = 1e-5;
-
-/// What boils is faster than its own sound, `G² (−dv/dp) > 1`: with so much flow it cannot come to be. Falling,
-/// it would seem to pass by a leap to liquid at a higher pressure.
-fn is_supersonic<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, at: &Station) -> Result<bool, FluidError> {
-    let step_pa = SONIC_STEP * at.pressure_pa;
-    if at.quality <= 0.0 || at.pressure_pa - step_pa < input.medium.lowest_pressure_pa() {
-        return Ok(false);
-    }
-    let below = station(tube, input, at.pressure_pa - step_pa, at.volume_m3_kg)?;
-    let flux = input.mass_flow_kg_s / tube.area_m2();
-    Ok(flux * flux * (below.volume_m3_kg - at.volume_m3_kg) > step_pa)
-}
-
 /// One step, `None` where the bore chokes or the range ends: by secants, and where a kink lies in their way
 /// within the bracket that they left.
 fn advance<M: Medium>(
@@ -166,9 +148,6 @@ fn advance<M: Medium>(
     let flux_squared = (input.mass_flow_kg_s / tube.area_m2()).powi(2);
     let floor_pa = input.medium.lowest_pressure_pa();
     let start_gradient = gradient(tube, start);
-    if start_gradient < 0.0 && is_supersonic(tube, input, start)? {
-        return Ok(None);
-    }
     let end_at = |end_pa: f64| station(tube, input, end_pa, start.volume_m3_kg);
     let miss_of = |end: &Station| {
         start.pressure_pa

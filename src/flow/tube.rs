@@ -117,7 +117,7 @@ impl Tube {
 
     /// The flow is more than even the open mouth passes: its room in an ideal nozzle, less one, so
     /// that it stays below the room of flows that get into the tube at all.
-    pub(super) fn mouth_choke<M: Medium>(&self, input: &FlowInput<'_, M>) -> Result<Choke, FlowError> {
+    fn mouth_choke<M: Medium>(&self, input: &FlowInput<'_, M>) -> Result<Choke, FlowError> {
         let expansion = FluidExpansion::new(input.medium, input.inlet, Flashing::Equilibrium)?;
         let critical = nozzle::critical(&expansion)?;
         let flux = input.mass_flow_kg_s / self.area_m2();

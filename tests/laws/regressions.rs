@@ -106,8 +106,8 @@ fn branches_may_be_exchanged_where_one_falls() {
     same_rate(&world(&hose, &hole), &world(&hole, &hose));
 }
 
-/// What boils a little hardly outruns its own sound as it falls; a step of it to where it condenses ended in a
-/// kink that secants do not find, and at every other flow the hose seemed to choke.
+/// What boils a little and falls condenses again; near its own sound a step to there ends beyond a kink that
+/// secants do not find, and at every other flow the hose seemed to choke.
 #[test]
 fn branches_may_be_exchanged_where_what_boils_falls_near_its_sound() {
     let wide = Piece::Hole { bore_mm: 8.391294203452158, coefficient: 0.4141356486033369, recovery: 1.0 };
