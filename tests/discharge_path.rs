@@ -42,7 +42,10 @@ fn a_discharge_hose_is_pushed_just_enough() {
             assert!(arrives(discharge_pa), "{refrigerant} {cfm}: {discharge_pa}");
             let last_pa = point.discharge_parts.last().unwrap().outlet_pressure.value;
             let end_pa = ends_pa(discharge_pa).unwrap();
-            assert!((last_pa / end_pa - 1.0).abs() < 1e-12, "parts end at {last_pa}, the flow at {end_pa} Pa");
+            assert!(
+                (last_pa / end_pa - 1.0).abs() < 1e-12,
+                "parts end at {last_pa}, the flow at {end_pa} Pa"
+            );
             if discharge_pa > condensed.pressure_pa * (1.0 + 1e-6) {
                 pushed += 1;
                 assert!(!arrives(discharge_pa * (1.0 - 1e-4)), "{refrigerant} {cfm}: {discharge_pa}");

@@ -10,6 +10,7 @@ use crate::scenario::KitSetup;
 
 use super::rules::RULES;
 use super::verdicts::from_verdicts;
+use super::weak_parts::weak_parts;
 
 /// Said at the foot of every page and table, and in the about box.
 pub const DEFERENCE: &str = "This is a planning estimate, not an instruction, certification or proof of \
@@ -104,6 +105,7 @@ pub fn cautions(kit: &KitSetup, answer: &KitAnswer) -> Vec<Caution> {
             })
         })
         .collect();
+    fired.extend(weak_parts(&facts));
     fired.extend(answer.power.iter().flat_map(from_verdicts));
     fired.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
     fired

@@ -13,6 +13,7 @@ mod point;
 mod push;
 mod setup;
 mod solve;
+mod strength;
 mod suitability;
 
 pub use cylinders::{
@@ -34,4 +35,5 @@ pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
 pub use setup::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};
 pub(crate) use solve::speed_by_volts;
 pub use solve::{KitAnswer, solve};
+pub use strength::{Side, highest_pressure, hottest_temperature};
 pub use suitability::{PUSH_PULL_FROM_KG, RecoveryMethod, SystemTraits, Unsuited, unsuited};

@@ -35,6 +35,7 @@ fn build_rink() -> Document {
         ("charge_band", "10 %"),
         ("cylinder.test_date", "2024-05"),
         ("cylinder.service_pressure", "400 psig"),
+        ("kits.A.parts.1.working_pressure", "55 bar g"),
         ("cylinders.0.temperature", "75 degF"),
         ("cylinders.0.name", "Waiting"),
         ("cylinders.0.water_capacity", "239 lb"),

@@ -7,7 +7,7 @@ use crate::kit::{
     Cylinder, Door, Fault, FillingChoice, JobPlan, MachineMade, RecoveryMethod, Rules, Target, TargetLevel,
     TypedDate,
 };
-use crate::units::{GaugePressure, Measure, Typed};
+use crate::units::{Measure, Typed};
 use std::sync::Arc;
 use uom::si::f64::{Mass, Pressure};
 
@@ -135,10 +135,7 @@ fn stock_cylinder(
         contents: mass(&cylinder.contents).unwrap_or(Mass::from_si(0.0)),
         holds: holds(cylinder, refrigerant),
         marking_limit: mass(&cylinder.marking_limit),
-        service_pressure: cylinder
-            .service_pressure
-            .as_ref()
-            .map(|pressure| GaugePressure::from_absolute(pressure.absolute(ambient), ambient)),
+        service_pressure: cylinder.service_pressure.as_ref().map(|pressure| pressure.gauge(ambient)),
         test_date: cylinder.test_date.as_ref().map(TypedDate::value),
         disposable: cylinder.disposable,
         damaged: cylinder.damaged,

@@ -77,6 +77,7 @@ pub fn of_part(part: &Part) -> Vec<Figure> {
         Content::GaugeSet(set) => {
             let mut all = vec![figure("Seats", "seats", set.seats)];
             all.extend(of_hole(&set.seat()));
+            all.push(optional("Rated pressure", "working_pressure", set.working_pressure.as_ref()));
             all
         }
         Content::FilterDrier(drier) => {
@@ -106,6 +107,7 @@ fn of_tube(tube: &Tube) -> Vec<Figure> {
         figure("Length", "length", &tube.length),
         optional("Rise", "rise", tube.rise.as_ref()),
         optional("Roughness", "roughness", tube.roughness.as_ref()),
+        optional("Rated pressure", "working_pressure", tube.working_pressure.as_ref()),
     ]
 }
 
