@@ -3,7 +3,7 @@
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
-use super::caution::{CYLINDER_LIMIT_F, Place, Rule};
+use super::caution::{CYLINDER_LIMIT_F, Facts, Place, Rule};
 use crate::fluid::PressureClass;
 use crate::job::{JobError, Port};
 use crate::kit::PartKind;
@@ -106,12 +106,19 @@ pub(super) const RULES: &[Rule] = &[
         place: Place::LineUp,
         withholds: false,
         fires: |facts| {
-            let fitted = facts.kit.parts.iter().any(|part| part.kind == PartKind::FilterDrier);
-            (!fitted).then(|| {
+            // After a burnout the rule below says it, with more reason.
+            (!has_drier(facts) && !facts.kit.burnout).then(|| {
                 "No filter-drier in the path: acid and debris can damage the machine. Fit one at its inlet."
                     .to_owned()
             })
         },
+    },
+    Rule {
+        id: "burnout",
+        grade: Grade::Warning,
+        place: Place::LineUp,
+        withholds: false,
+        fires: |facts| facts.kit.burnout.then(|| burnout(has_drier(facts))),
     },
     Rule {
         id: "trapped-liquid",
@@ -191,3 +198,19 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
 ];
+
+fn has_drier(facts: &Facts<'_>) -> bool {
+    facts.kit.parts.iter().any(|part| part.kind == PartKind::FilterDrier)
+}
+
+fn burnout(has_drier: bool) -> String {
+    let drier = if has_drier {
+        "Change the filter-drier after the job"
+    } else {
+        "There is no filter-drier in the path: fit one at the machine's inlet, change it after the job"
+    };
+    format!(
+        "A burned-out system gives acid and debris with its refrigerant, and they damage the machine. {drier}, and \
+         keep this refrigerant apart, in a cylinder of its own, for reclaim."
+    )
+}

@@ -22,6 +22,14 @@ pub const CASES: &[Case] = &[
     raised("cut-out-margin", Warning, "reference-kits", &[("machine.cut_out", "330 psig")], "within"),
     raised("no-filter-drier", Warning, "reference-kits", &[], "acid")
         .unless(&[("kits.A.parts.5", "FilterDrier(flow_coefficient: \"0.6 Kv\")")]),
+    raised(
+        "burnout",
+        Warning,
+        "reference-kits",
+        &[("source.burnout", "yes"), ("kits.A.parts.5", "FilterDrier(flow_coefficient: \"0.6 Kv\")")],
+        "Change the filter-drier after the job",
+    ),
+    raised("burnout", Warning, "reference-kits", &[("source.burnout", "yes")], "There is no filter-drier"),
     // R-410A at 120 °F stands at 419 psig, at 75 °F at 219 psig (CoolProp 8.0.0).
     raised(
         "part-too-weak",

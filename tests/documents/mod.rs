@@ -59,6 +59,7 @@ fn build_rink() -> Document {
         ("source.heat_gain", "30 W/K"),
         ("source.isothermal", "true"),
         ("source.unreachable", "5 %"),
+        ("source.burnout", "true"),
         ("source.dissolved", "1 %"),
     ] {
         scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{error}"));

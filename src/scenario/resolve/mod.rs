@@ -47,6 +47,8 @@ pub struct KitSetup {
     pub takes_low_pressure: bool,
     /// Its parts whose working pressure is known, those after the machine among them.
     pub rated: Vec<RatedPart>,
+    /// The system's compressor motor burned out.
+    pub burnout: bool,
     /// What physics takes.
     pub setup: job::Setup,
 }
@@ -145,6 +147,7 @@ fn resolve_kit(
         cords: cords.iter().map(power::cord_name).collect(),
         takes_low_pressure: machine.takes_low_pressure,
         rated: rated::rated_parts(document, kit),
+        burnout: document.source.burnout,
         suitable_for: machine.suitable_for.iter().map(|class| SafetyClass::from(*class)).collect(),
         setup,
     })

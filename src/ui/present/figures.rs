@@ -49,6 +49,11 @@ fn word(label: &'static str, path: &'static str, value: &str, words: &'static [&
     Figure { words, ..figure(label, path, value) }
 }
 
+/// Yes or no to choose; its place is its asker's to say.
+pub fn yes_no(label: &'static str, value: bool) -> Figure {
+    word(label, "", if value { "yes" } else { "no" }, &["yes", "no"])
+}
+
 impl Figure {
     fn banded<Q>(mut self, band: Option<&Band<Typed<Q>>>) -> Self {
         self.bandable = true;
