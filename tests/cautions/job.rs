@@ -82,3 +82,12 @@ pub const CASES: &[Case] = &[
     ]),
     raised("residue-in-hoses", Note, "rink", &[], "Do not release").always(),
 ];
+    raised("hot-surfaces", Note, "rink", &[], "edge").always(),
+    raised(
+        "hot-surfaces",
+        Note,
+        "rink",
+        &[("cylinders", "none"), ("cylinder.tare", "20 lb"), ("cylinder.water_capacity", "20 lb")],
+        "lifted by two",
+    )
+    .always(),
