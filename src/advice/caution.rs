@@ -15,9 +15,10 @@ use super::weak_parts::weak_parts;
 /// Said at the foot of every page and table, and in the about box.
 pub const DEFERENCE: &str = "This is a planning estimate, not an instruction, certification or proof of \
 compliance. Follow the equipment maker's instructions, cylinder markings, the nameplate and the law where \
-you work. Refrigerant may be handled only by persons certified where required. Electrical work on fixed \
-wiring belongs to a qualified person under the adopted electrical code. If this tool and a label disagree, \
-the label wins.";
+you work. Refrigerant may be handled only by persons certified where required. Evacuation levels, filling \
+limits and recovery rules are copies of the dated source named beside them and may have changed since: check \
+the text in force. Electrical work on fixed wiring belongs to a qualified person under the adopted electrical \
+code. If this tool and a label disagree, the label wins.";
 
 /// Cylinders are kept below this: 125 °F, the limit on their labels.
 pub(super) const CYLINDER_LIMIT_F: f64 = 125.0;
