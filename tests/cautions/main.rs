@@ -16,7 +16,7 @@ use narrows::advice::{Caution, limit_cautions, several_machines};
 use narrows::job::job_limits;
 use narrows::power::Grade;
 use narrows::presets::built_in_rules;
-use narrows::report::{SolvedKit, solve_document, solve_jobs};
+use narrows::report::{SolvedKit, notes_of, solve_document, solve_jobs};
 use narrows::scenario::{Document, resolve_limits};
 
 /// Fields set over a document: path and text.
@@ -147,6 +147,17 @@ fn ids_in(code: &str) -> Vec<String> {
         id.chars().all(|letter| letter.is_ascii_lowercase() || letter == '-').then(|| id.to_owned())
     };
     code.lines().filter_map(of_line).collect()
+/// What a caution says is not said again beneath "Also".
+#[test]
+fn no_note_repeats_a_caution() {
+    for case in cases() {
+        let kit = first_kit(&case.document(case.with));
+        let notes = notes_of(&kit);
+        let twice = kit.cautions.iter().find(|caution| notes.contains(&caution.text));
+        assert_eq!(twice, None, "{}: {notes:?}", case.id);
+    }
+}
+
 }
 
 #[test]
