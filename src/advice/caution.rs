@@ -9,6 +9,7 @@ use crate::power::Grade;
 use crate::scenario::KitSetup;
 
 use super::rules::RULES;
+use super::several_machines::several_machines;
 use super::verdicts::from_verdicts;
 use super::weak_parts::weak_parts;
 
@@ -107,6 +108,7 @@ pub fn cautions(kit: &KitSetup, answer: &KitAnswer) -> Vec<Caution> {
         })
         .collect();
     fired.extend(weak_parts(&facts));
+    fired.extend(several_machines(kit, answer));
     fired.extend(answer.power.iter().flat_map(from_verdicts));
     fired.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
     fired

@@ -11,4 +11,3 @@ mod weak_parts;
 
 pub use caution::{Caution, DEFERENCE, Place, cautions, withheld_because};
 pub use limit_rules::limit_cautions;
-pub use several_machines::several_machines;

@@ -49,6 +49,8 @@ pub struct KitSetup {
     pub rated: Vec<RatedPart>,
     /// The system's compressor motor burned out.
     pub burnout: bool,
+    /// How many machines run at once.
+    pub machines: u32,
     /// What physics takes.
     pub setup: job::Setup,
 }
@@ -148,6 +150,7 @@ fn resolve_kit(
         takes_low_pressure: machine.takes_low_pressure,
         rated: rated::rated_parts(document, kit),
         burnout: document.source.burnout,
+        machines: kit.machine_count(document.job.as_ref()),
         suitable_for: machine.suitable_for.iter().map(|class| SafetyClass::from(*class)).collect(),
         setup,
     })
