@@ -7,6 +7,7 @@ pub mod rating;
 mod rules;
 mod several_machines;
 mod verdicts;
+mod warm_place;
 mod weak_parts;
 
 pub use caution::{Caution, DEFERENCE, Place, cautions, withheld_because};

@@ -4,10 +4,12 @@ use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 use super::caution::{CYLINDER_LIMIT_F, Facts, Place, Rule};
+use super::warm_place::warm_place;
 use crate::fluid::PressureClass;
 use crate::job::{JobError, Port};
 use crate::kit::PartKind;
 use crate::power::{Grade, Source};
+use crate::units::as_sentence;
 
 /// A cut-out margin of less than this share of the cut-out's gauge pressure is small.
 const CUT_OUT_MARGIN_RATIO: f64 = 0.1;
@@ -147,6 +149,13 @@ pub(super) const RULES: &[Rule] = &[
                     .to_owned()
             })
         },
+    },
+    Rule {
+        id: "cylinder-in-sun",
+        grade: Grade::Warning,
+        place: Place::Cylinder,
+        withholds: false,
+        fires: |facts| warm_place("The cylinder", facts.kit.cylinder_place).map(|words| as_sentence(&words)),
     },
     Rule {
         id: "cords-in-series",

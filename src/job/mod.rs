@@ -17,9 +17,9 @@ mod strength;
 mod suitability;
 
 pub use cylinders::{
-    Contents, CylinderAnswer, CylinderFill, CylinderSchedule, DateError, FillLimits, FillNote, FillPoint,
-    FillRule, FillRuleKind, FillStop, FillingDensity, FillingSources, FillingTable, Holds, LiquidFull,
-    MoreCylinders, NoLimit, RecoveryDay, SIPHON_TIME_S, StockCylinder, YearMonth, contents_at,
+    Contents, CylinderAnswer, CylinderFill, CylinderPlace, CylinderSchedule, DateError, FillLimits, FillNote,
+    FillPoint, FillRule, FillRuleKind, FillStop, FillingDensity, FillingSources, FillingTable, Holds,
+    LiquidFull, MoreCylinders, NoLimit, RecoveryDay, SIPHON_TIME_S, StockCylinder, YearMonth, contents_at,
     cylinder_answer, cylinder_schedule, fill_curve, fill_limits, hot_fill_ratio, inside_volume,
     liquid_full_temperature, net_by_specific_gravity, siphon_allowance, specific_gravity,
 };

@@ -57,6 +57,9 @@ pub struct Cylinder {
     /// Temperature of what surrounds it; the ambient air's if left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub surroundings: Option<Typed<ThermodynamicTemperature>>,
+    /// The sun shines on it. Its temperature stays as given.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub in_sun: bool,
     /// How many alike stand in the stock; one if left out. The cylinder in use is always one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub count: Option<u32>,

@@ -106,5 +106,14 @@ pub const CASES: &[Case] = &[
     raised("trapped-liquid", Warning, "reference-kits", &[("source.port", "liquid")], "bursts hoses"),
     raised("warm-cylinder", Warning, "reference-kits", &[("cylinder.temperature", "126 degF")], "125 °F")
         .unless(&[("cylinder.temperature", "124 degF")]),
+    raised("cylinder-in-sun", Warning, "reference-kits", &[("cylinder.in_sun", "yes")], "shade"),
+    raised(
+        "cylinder-in-sun",
+        Warning,
+        "reference-kits",
+        &[("cylinder.surroundings", "130 degF")],
+        "surroundings above 125 °F",
+    )
+    .unless(&[("cylinder.surroundings", "120 degF")]),
     raised("cold-liquid", Note, "reference-kits", &[], "gloves").always(),
 ];

@@ -40,6 +40,7 @@ fn build_rink() -> Document {
         ("cylinders.0.name", "Waiting"),
         ("cylinders.0.water_capacity", "239 lb"),
         ("cylinders.0.tare", "150 lb"),
+        ("cylinders.0.in_sun", "false"),
         ("cylinders.0.test_date", "2023-02"),
         ("cylinders.0.count", "5"),
         ("target.level", "rule"),

@@ -2,7 +2,9 @@
 
 use super::super::document::{Document, check};
 use crate::fluid::Refrigerant;
-use crate::job::{self, ChargeBand, CompressorRuns, Holds, LevelAsk, LimitsAsk, RecoveryDay, StockCylinder};
+use crate::job::{
+    self, ChargeBand, CompressorRuns, CylinderPlace, Holds, LevelAsk, LimitsAsk, RecoveryDay, StockCylinder,
+};
 use crate::kit::{
     Cylinder, Door, Fault, FillingChoice, JobPlan, MachineMade, RecoveryMethod, Rules, Target, TargetLevel,
     TypedDate,
@@ -140,7 +142,13 @@ fn stock_cylinder(
         disposable: cylinder.disposable,
         damaged: cylinder.damaged,
         temperature: cylinder.temperature.value(),
+        place: place_of(cylinder),
     }
+}
+
+/// What warms it from outside.
+pub(super) fn place_of(cylinder: &Cylinder) -> CylinderPlace {
+    CylinderPlace { in_sun: cylinder.in_sun, surroundings: cylinder.surroundings.as_ref().map(Typed::value) }
 }
 
 /// A name that is no refrigerant (a mixture, "unknown") is something else.

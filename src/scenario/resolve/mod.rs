@@ -49,6 +49,8 @@ pub struct KitSetup {
     pub rated: Vec<RatedPart>,
     /// The system's compressor motor burned out.
     pub burnout: bool,
+    /// What warms the cylinder in use.
+    pub cylinder_place: job::CylinderPlace,
     /// How many machines run at once.
     pub machines: u32,
     /// What physics takes.
@@ -151,6 +153,7 @@ fn resolve_kit(
         rated: rated::rated_parts(document, kit),
         burnout: document.source.burnout,
         machines: kit.machine_count(document.job.as_ref()),
+        cylinder_place: limits::place_of(&document.cylinder),
         suitable_for: machine.suitable_for.iter().map(|class| SafetyClass::from(*class)).collect(),
         setup,
     })
