@@ -37,7 +37,14 @@ fn a_rink_from_document_to_answer() {
     let ids: Vec<&str> = cautions.iter().map(|caution| caution.id).collect();
     assert_eq!(
         ids,
-        ["cylinders-just-enough", "push-pull", "not-dry", "heavy-cylinder", "residue-in-hoses"],
+        [
+            "cylinders-just-enough",
+            "push-pull",
+            "not-dry",
+            "heavy-cylinder",
+            "hot-surfaces",
+            "residue-in-hoses"
+        ],
         "{cautions:?}"
     );
 }
