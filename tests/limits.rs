@@ -37,7 +37,14 @@ fn a_rink_from_document_to_answer() {
     let ids: Vec<&str> = cautions.iter().map(|caution| caution.id).collect();
     assert_eq!(
         ids,
-        ["cylinders-just-enough", "push-pull", "not-dry", "heavy-cylinder", "residue-in-hoses"],
+        [
+            "cylinders-just-enough",
+            "push-pull",
+            "not-dry",
+            "heavy-cylinder",
+            "hot-surfaces",
+            "residue-in-hoses"
+        ],
         "{cautions:?}"
     );
 }
@@ -113,6 +120,7 @@ fn bad_values_are_refused_with_path_and_expectation() {
     faulty("cylinders.0.water_capacity", "0 lb", "0.1 kg");
     faulty("cylinder.marking_limit", "0 lb", "10 g");
     faulty("cylinder.service_pressure", "5 inHg vac", "vacuum");
+    faulty("kits.A.parts.1.working_pressure", "5 inHg vac", "expected one as 800 psig");
     faulty("filling.fill", "100 %", "10 to 90 %");
     faulty("filling.hot_temperature", "20 degC", "40 to 100 degC");
     faulty("filling.retest_years", "0", "1 to 20");

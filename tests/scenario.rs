@@ -44,6 +44,8 @@ fn every_promised_path_can_be_set() {
         ("method.two_phase_friction", "homogeneous"),
         ("kits.A.parts.0.bore", "2.4 mm"),
         ("kits.A.parts.1.length", "25 ft"),
+        ("kits.A.parts.1.working_pressure", "55 bar g"),
+        ("kits.A.parts.2.working_pressure", "500 psig"),
         ("supply.voltage", "117 V"),
         ("supply.cords.0.length", "50 ft"),
         ("supply.cords.0.gauge", "12 AWG"),

@@ -9,14 +9,17 @@ use crate::power::Grade;
 use crate::scenario::KitSetup;
 
 use super::rules::RULES;
+use super::several_machines::several_machines;
 use super::verdicts::from_verdicts;
+use super::weak_parts::weak_parts;
 
 /// Said at the foot of every page and table, and in the about box.
 pub const DEFERENCE: &str = "This is a planning estimate, not an instruction, certification or proof of \
 compliance. Follow the equipment maker's instructions, cylinder markings, the nameplate and the law where \
-you work. Refrigerant may be handled only by persons certified where required. Electrical work on fixed \
-wiring belongs to a qualified person under the adopted electrical code. If this tool and a label disagree, \
-the label wins.";
+you work. Refrigerant may be handled only by persons certified where required. Evacuation levels, filling \
+limits and recovery rules are copies of the dated source named beside them and may have changed since: check \
+the text in force. Electrical work on fixed wiring belongs to a qualified person under the adopted electrical \
+code. If this tool and a label disagree, the label wins.";
 
 /// Cylinders are kept below this: 125 °F, the limit on their labels.
 pub(super) const CYLINDER_LIMIT_F: f64 = 125.0;
@@ -104,6 +107,8 @@ pub fn cautions(kit: &KitSetup, answer: &KitAnswer) -> Vec<Caution> {
             })
         })
         .collect();
+    fired.extend(weak_parts(&facts));
+    fired.extend(several_machines(kit, answer));
     fired.extend(answer.power.iter().flat_map(from_verdicts));
     fired.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
     fired

@@ -7,7 +7,8 @@ pub mod rating;
 mod rules;
 mod several_machines;
 mod verdicts;
+mod warm_place;
+mod weak_parts;
 
 pub use caution::{Caution, DEFERENCE, Place, cautions, withheld_because};
 pub use limit_rules::limit_cautions;
-pub use several_machines::several_machines;

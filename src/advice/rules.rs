@@ -3,11 +3,13 @@
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
-use super::caution::{CYLINDER_LIMIT_F, Place, Rule};
+use super::caution::{CYLINDER_LIMIT_F, Facts, Place, Rule};
+use super::warm_place::warm_place;
 use crate::fluid::PressureClass;
 use crate::job::{JobError, Port};
 use crate::kit::PartKind;
 use crate::power::{Grade, Source};
+use crate::units::as_sentence;
 
 /// A cut-out margin of less than this share of the cut-out's gauge pressure is small.
 const CUT_OUT_MARGIN_RATIO: f64 = 0.1;
@@ -106,12 +108,19 @@ pub(super) const RULES: &[Rule] = &[
         place: Place::LineUp,
         withholds: false,
         fires: |facts| {
-            let fitted = facts.kit.parts.iter().any(|part| part.kind == PartKind::FilterDrier);
-            (!fitted).then(|| {
+            // After a burnout the rule below says it, with more reason.
+            (!has_drier(facts) && !facts.kit.burnout).then(|| {
                 "No filter-drier in the path: acid and debris can damage the machine. Fit one at its inlet."
                     .to_owned()
             })
         },
+    },
+    Rule {
+        id: "burnout",
+        grade: Grade::Warning,
+        place: Place::LineUp,
+        withholds: false,
+        fires: |facts| facts.kit.burnout.then(|| burnout(has_drier(facts))),
     },
     Rule {
         id: "trapped-liquid",
@@ -140,6 +149,13 @@ pub(super) const RULES: &[Rule] = &[
                     .to_owned()
             })
         },
+    },
+    Rule {
+        id: "cylinder-in-sun",
+        grade: Grade::Warning,
+        place: Place::Cylinder,
+        withholds: false,
+        fires: |facts| warm_place("The cylinder", facts.kit.cylinder_place).map(|words| as_sentence(&words)),
     },
     Rule {
         id: "cords-in-series",
@@ -191,3 +207,19 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
 ];
+
+fn has_drier(facts: &Facts<'_>) -> bool {
+    facts.kit.parts.iter().any(|part| part.kind == PartKind::FilterDrier)
+}
+
+fn burnout(has_drier: bool) -> String {
+    let drier = if has_drier {
+        "Change the filter-drier after the job"
+    } else {
+        "There is no filter-drier in the path: fit one at the machine's inlet, change it after the job"
+    };
+    format!(
+        "A burned-out system gives acid and debris with its refrigerant, and they damage the machine. {drier}, and \
+         keep this refrigerant apart, in a cylinder of its own, for reclaim."
+    )
+}

@@ -10,8 +10,9 @@ use crate::scenario::KitSetup;
 /// A continuous load may take this share of a breaker (NEC 210.19(A)(1)).
 const CONTINUOUS_RATIO: f64 = 0.8;
 
-/// What `machines` alike would ask of the one circuit that was described; none for a single one.
-pub fn several_machines(kit: &KitSetup, answer: &KitAnswer, machines: u32) -> Option<Caution> {
+/// What the kit's machines would ask of the one circuit that was described; none for a single one.
+pub(super) fn several_machines(kit: &KitSetup, answer: &KitAnswer) -> Option<Caution> {
+    let machines = kit.machines;
     let running = answer.power.as_ref().ok()?.running.point()?;
     if machines < 2 {
         return None;

@@ -119,6 +119,7 @@ mod tests {
             bore_band: None,
             discharge_coefficient: None,
             pressure_recovery: None,
+            working_pressure: None,
         };
         vec![
             Part::ValveCore(hole("2.2 mm")),

@@ -132,7 +132,7 @@ impl<'d> Own<'d> {
             cords: kit.cords.as_deref().unwrap_or(&document.supply.cords),
             method: kit.method.unwrap_or(document.method),
             port: kit.port.unwrap_or(document.source.port),
-            machines: kit.machines.or(plan.and_then(|plan| plan.machines)).unwrap_or(1),
+            machines: kit.machine_count(plan),
             machine_ports: kit.machine_ports.or(plan.map(|plan| plan.machine_ports)).unwrap_or_default(),
         }
     }

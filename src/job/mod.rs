@@ -13,12 +13,13 @@ mod point;
 mod push;
 mod setup;
 mod solve;
+mod strength;
 mod suitability;
 
 pub use cylinders::{
-    Contents, CylinderAnswer, CylinderFill, CylinderSchedule, DateError, FillLimits, FillNote, FillPoint,
-    FillRule, FillRuleKind, FillStop, FillingDensity, FillingSources, FillingTable, Holds, LiquidFull,
-    MoreCylinders, NoLimit, RecoveryDay, SIPHON_TIME_S, StockCylinder, YearMonth, contents_at,
+    Contents, CylinderAnswer, CylinderFill, CylinderPlace, CylinderSchedule, DateError, FillLimits, FillNote,
+    FillPoint, FillRule, FillRuleKind, FillStop, FillingDensity, FillingSources, FillingTable, Holds,
+    LiquidFull, MoreCylinders, NoLimit, RecoveryDay, SIPHON_TIME_S, StockCylinder, YearMonth, contents_at,
     cylinder_answer, cylinder_schedule, fill_curve, fill_limits, hot_fill_ratio, inside_volume,
     liquid_full_temperature, net_by_specific_gravity, siphon_allowance, specific_gravity,
 };
@@ -34,4 +35,5 @@ pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
 pub use setup::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};
 pub(crate) use solve::speed_by_volts;
 pub use solve::{KitAnswer, solve};
+pub use strength::{Side, highest_pressure, hottest_temperature};
 pub use suitability::{PUSH_PULL_FROM_KG, RecoveryMethod, SystemTraits, Unsuited, unsuited};

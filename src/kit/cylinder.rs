@@ -2,7 +2,7 @@
 
 use super::job_plan::is_false;
 use super::{Door, TypedDate};
-use crate::units::{PressureDifference, Reference, Typed, TypedPressure};
+use crate::units::{PressureDifference, Typed, TypedPressure};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Mass, ThermalConductance, ThermodynamicTemperature};
 
@@ -57,6 +57,9 @@ pub struct Cylinder {
     /// Temperature of what surrounds it; the ambient air's if left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub surroundings: Option<Typed<ThermodynamicTemperature>>,
+    /// The sun shines on it. Its temperature stays as given.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub in_sun: bool,
     /// How many alike stand in the stock; one if left out. The cylinder in use is always one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub count: Option<u32>,
@@ -88,11 +91,7 @@ impl Cylinder {
             "0.03 to 220000 lb (10 g to 100 t)",
         );
         door.optional("heat_exchange", self.heat_exchange.as_ref(), 0.0..=1e5, "0 to 100 kW/K");
-        if let Some(service) = &self.service_pressure
-            && service.reference() == Reference::Vacuum
-        {
-            door.fault("service_pressure", format!("{service} is a vacuum; expected one as 400 psig"));
-        }
+        door.marked_pressure("service_pressure", self.service_pressure.as_ref(), "400 psig");
         if self.count.is_some_and(|count| !(1..=MOST_ALIKE).contains(&count)) {
             let count = self.count.unwrap_or_default();
             door.fault("count", format!("{count} is out of range; expected 1 to {MOST_ALIKE}"));

@@ -1,6 +1,6 @@
 //! A fault in what was written: which field, and what is expected there.
 
-use crate::units::{FlowCoefficient, Measure, Typed};
+use crate::units::{FlowCoefficient, Measure, Reference, Typed, TypedPressure};
 use std::fmt;
 use std::ops::RangeInclusive;
 use uom::si::f64::{Length, Ratio};
@@ -99,6 +99,13 @@ impl<'a> Door<'a> {
     /// The bore of any part.
     pub(crate) fn bore(&mut self, bore: Option<&Typed<Length>>) {
         self.optional("bore", bore, 0.05e-3..=0.2, "a bore of 0.05 to 200 mm");
+    }
+
+    /// The pressure that a thing is made for, as marked on it.
+    pub(crate) fn marked_pressure(&mut self, field: &str, marked: Option<&TypedPressure>, example: &str) {
+        if let Some(marked) = marked.filter(|marked| marked.reference() == Reference::Vacuum) {
+            self.fault(field, format!("{marked} is a vacuum; expected one as {example}"));
+        }
     }
 
     /// F_L of any part.

@@ -1,7 +1,7 @@
 //! Holes, and gauge sets, whose seats are holes.
 
 use super::{Band, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, Door, PRESSURE_RECOVERY};
-use crate::units::Typed;
+use crate::units::{Typed, TypedPressure};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Length, Ratio};
 
@@ -84,6 +84,9 @@ pub struct GaugeSet {
     /// F_L of IEC 60534-2-1; 1 (nothing won back) if left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub pressure_recovery: Option<Typed<Ratio>>,
+    /// Pressure that it is made for, as printed on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub working_pressure: Option<TypedPressure>,
 }
 
 impl GaugeSet {
@@ -103,6 +106,7 @@ impl GaugeSet {
         if !(1..=6).contains(&self.seats) {
             door.fault("seats", format!("{} seats; expected 1 to 6", self.seats));
         }
+        door.marked_pressure("working_pressure", self.working_pressure.as_ref(), "500 psig");
         self.seat().check(door);
     }
 }

@@ -2,7 +2,7 @@
 
 use super::cord::check_cords;
 use super::job_plan::check_machines;
-use super::{Cord, Door, Machine, MachinePorts, Method, Part, Port, Price, check_price};
+use super::{Cord, Door, JobPlan, Machine, MachinePorts, Method, Part, Port, Price, check_price};
 use serde::{Deserialize, Serialize};
 
 /// A second connection to the system whose parts meet the first one's on the way.
@@ -71,6 +71,11 @@ impl Kit {
             machine_ports: None,
             price: None,
         }
+    }
+
+    /// How many machines run at once with it.
+    pub(crate) fn machine_count(&self, plan: Option<&JobPlan>) -> u32 {
+        self.machines.or(plan.and_then(|plan| plan.machines)).unwrap_or(1)
     }
 
     pub(crate) fn check(&self, door: &mut Door<'_>) {

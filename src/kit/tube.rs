@@ -1,7 +1,7 @@
 //! Hoses and dip tubes: a bore, a length, a roughness and a rise.
 
 use super::{Band, Door, HOSE_ROUGHNESS_M};
-use crate::units::{Measure, Typed};
+use crate::units::{Measure, Typed, TypedPressure};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::Length;
 
@@ -28,12 +28,24 @@ pub struct Tube {
     /// Height of the outlet above the inlet; level if left out.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub rise: Option<Typed<Length>>,
+    /// Pressure that it is made for, as printed on it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub working_pressure: Option<TypedPressure>,
 }
 
 impl Tube {
     /// A level tube of usual roughness.
     pub fn new(bore: Typed<Length>, length: Typed<Length>) -> Self {
-        Self { name: None, from: None, bore, bore_band: None, length, roughness: None, rise: None }
+        Self {
+            name: None,
+            from: None,
+            bore,
+            bore_band: None,
+            length,
+            roughness: None,
+            rise: None,
+            working_pressure: None,
+        }
     }
 
     /// The roughness, or the one assumed.
@@ -62,6 +74,7 @@ impl Tube {
                 ),
             );
         }
+        door.marked_pressure("working_pressure", self.working_pressure.as_ref(), "800 psig");
         door.optional("rise", self.rise.as_ref(), -1e4..=1e4, "a rise between −10 and 10 km");
         if self.rise().si().abs() > self.length.si()
             && self.length.si() > 0.0

@@ -3,7 +3,7 @@
 use uom::si::f64::{Mass, Time};
 
 use super::solved::{SolvedKit, solve_kit};
-use crate::advice::{Caution, limit_cautions, several_machines, withheld_because};
+use crate::advice::{Caution, limit_cautions, withheld_because};
 use crate::compare::{Band, Bands, Depth, DrawPlan, Drawing, Figure, methods_break_even};
 use crate::job::JobError;
 use crate::job::over_time::{BreakEven, EndsBecause, JobAnswer, JobSetup, follow};
@@ -101,11 +101,7 @@ pub fn solve_jobs(
 fn solve_job(job: &KitJob, charge_band: Option<(Mass, Mass)>) -> SolvedJob {
     let answer = follow(&job.setup);
     let band = charge_band.and_then(|(low, high)| Some((done_in(job, low)?, done_in(job, high)?)));
-    let mut start = solve_kit(job.kit.clone());
-    let machines = job.setup.machines.count;
-    start.cautions.extend(several_machines(&start.kit, &start.answer, machines));
-    start.cautions.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
-    SolvedJob { start, setup: job.setup.clone(), answer, band }
+    SolvedJob { start: solve_kit(job.kit.clone()), setup: job.setup.clone(), answer, band }
 }
 
 /// The charge above which push-pull beats liquid-then-vapour in each kit, hose change counted.

@@ -1,6 +1,7 @@
 //! Notes beside an answer, in words.
 
 use crate::job::Note;
+use crate::power;
 use crate::report::SolvedKit;
 use crate::units::as_sentence;
 
@@ -71,8 +72,11 @@ pub fn notes_of(solved: &SolvedKit) -> Vec<String> {
     let flow = solved.shown_point().map(|point| point.notes.as_slice()).unwrap_or_default();
     let power = solved.answer.power.as_ref().map(|power| power.notes.as_slice()).unwrap_or_default();
     let mut texts: Vec<String> = flow.iter().map(note_text).collect();
-    // A caution says it already, on every kit.
-    let said = |note: &&crate::power::Note| !matches!(note, crate::power::Note::KeepGroundFaultProtection);
-    texts.extend(power.iter().filter(said).map(|note| as_sentence(&note.to_string())));
+    texts.extend(power.iter().filter(|note| !is_caution(note)).map(|note| as_sentence(&note.to_string())));
     texts
+}
+
+/// A caution says it already.
+fn is_caution(note: &power::Note) -> bool {
+    matches!(note, power::Note::KeepGroundFaultProtection | power::Note::CoiledCord { .. })
 }

@@ -63,6 +63,9 @@ pub struct Source {
     /// It has a suction accumulator.
     #[serde(default, skip_serializing_if = "is_false")]
     pub accumulator: bool,
+    /// Its compressor motor burned out: acid and debris come with the refrigerant.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub burnout: bool,
 }
 
 fn is_false(flag: &bool) -> bool {

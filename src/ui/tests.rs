@@ -21,6 +21,7 @@ fn named(id: &str) -> Document {
 mod class;
 mod colours;
 mod files;
+mod heeded;
 mod job_views;
 mod keyboard;
 mod minutes;

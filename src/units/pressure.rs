@@ -104,6 +104,11 @@ impl TypedPressure {
         }
     }
 
+    /// What a gauge in `ambient` air reads.
+    pub fn gauge(&self, ambient: Pressure) -> GaugePressure {
+        GaugePressure::from_absolute(self.absolute(ambient), ambient)
+    }
+
     /// What it is measured from.
     pub fn reference(&self) -> Reference {
         self.reference

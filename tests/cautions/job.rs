@@ -47,6 +47,14 @@ pub const CASES: &[Case] = &[
         &[("cylinders.Waiting.temperature", "130 degF")],
         "125 °F",
     ),
+    raised(
+        "waiting-cylinder-in-sun",
+        Warning,
+        "rink",
+        &[("cylinders.Waiting.in_sun", "yes")],
+        "in the sun: it warms, and its pressure climbs. Put it into shade",
+    )
+    .unless(&[("cylinder.in_sun", "yes")]),
     raised("push-pull", Warning, "rink", &[], "siphoning").unless(&[("job.method", "vapour")]),
     raised("no-liquid-port", Warning, "rink", &[("source.liquid_port", "no")], "no liquid connection"),
     raised("method-unsuited", Note, "rink", &[("source.charge", "12 lb")], "15 lb"),
@@ -80,5 +88,14 @@ pub const CASES: &[Case] = &[
         ("cylinder.tare", "20 lb"),
         ("cylinder.water_capacity", "20 lb"),
     ]),
+    raised("hot-surfaces", Note, "rink", &[], "edge").always(),
+    raised(
+        "hot-surfaces",
+        Note,
+        "rink",
+        &[("cylinders", "none"), ("cylinder.tare", "20 lb"), ("cylinder.water_capacity", "20 lb")],
+        "lifted by two",
+    )
+    .always(),
     raised("residue-in-hoses", Note, "rink", &[], "Do not release").always(),
 ];

@@ -12,11 +12,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use documents::{preset, rink, with};
-use narrows::advice::{Caution, limit_cautions, several_machines};
+use narrows::advice::{Caution, limit_cautions};
 use narrows::job::job_limits;
 use narrows::power::Grade;
 use narrows::presets::built_in_rules;
-use narrows::report::{SolvedKit, solve_document, solve_jobs};
+use narrows::report::{SolvedKit, notes_of, solve_document, solve_jobs};
 use narrows::scenario::{Document, resolve_limits};
 
 /// Fields set over a document: path and text.
@@ -79,10 +79,8 @@ fn first_kit(document: &Document) -> SolvedKit {
 /// What is said of a document's first kit and of its job.
 fn all_of(document: &Document) -> (SolvedKit, Vec<Caution>) {
     let kit = first_kit(document);
-    let machines = document.job.as_ref().and_then(|job| job.machines).unwrap_or(1);
     let ask = resolve_limits(document, &built_in_rules().unwrap()).unwrap();
     let mut cautions = kit.cautions.clone();
-    cautions.extend(several_machines(&kit.kit, &kit.answer, machines));
     cautions.extend(limit_cautions(&ask, &job_limits(&ask)));
     (kit, cautions)
 }
@@ -149,6 +147,17 @@ fn ids_in(code: &str) -> Vec<String> {
     code.lines().filter_map(of_line).collect()
 }
 
+/// What a caution says is not said again beneath "Also".
+#[test]
+fn no_note_repeats_a_caution() {
+    for case in cases() {
+        let kit = first_kit(&case.document(case.with));
+        let notes = notes_of(&kit);
+        let twice = kit.cautions.iter().find(|caution| notes.contains(&caution.text));
+        assert_eq!(twice, None, "{}: {notes:?}", case.id);
+    }
+}
+
 #[test]
 fn stops_come_first() {
     for scenario in ["reference-kits", "long-cord", "market-generator"] {
@@ -157,15 +166,22 @@ fn stops_come_first() {
     }
 }
 
-/// Two 16 A machines on one 30 A circuit trip it; one does not. Said by the whole job, too.
+fn about_machines(cautions: &[Caution]) -> Vec<&Caution> {
+    cautions.iter().filter(|caution| caution.id == "several-machines").collect()
+}
+
+/// Two 16 A machines on one 30 A circuit trip it; one does not. Said once of the whole job, too.
 #[test]
 fn several_machines_need_circuits_of_their_own() {
     let rules = built_in_rules().unwrap();
     let graded = |machines: &str| {
         let document = with(preset("ice-rink-liquid"), &[("job.machines", machines)]);
         let jobs = solve_jobs(&document, &rules, &|| false).unwrap();
-        let cautions = &jobs.kits[0].start.cautions;
-        cautions.iter().find(|caution| caution.id == "several-machines").map(|caution| caution.grade)
+        let of_job: Vec<&Caution> = about_machines(&jobs.kits[0].start.cautions);
+        let of_kit = first_kit(&document).cautions;
+        assert_eq!(of_job, about_machines(&of_kit));
+        assert!(of_job.len() < 2, "{of_job:?}");
+        of_job.first().map(|caution| caution.grade)
     };
     assert_eq!(graded("1"), None);
     assert_eq!(graded("2"), Some(Grade::Stop));

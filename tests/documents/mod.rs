@@ -35,10 +35,12 @@ fn build_rink() -> Document {
         ("charge_band", "10 %"),
         ("cylinder.test_date", "2024-05"),
         ("cylinder.service_pressure", "400 psig"),
+        ("kits.A.parts.1.working_pressure", "55 bar g"),
         ("cylinders.0.temperature", "75 degF"),
         ("cylinders.0.name", "Waiting"),
         ("cylinders.0.water_capacity", "239 lb"),
         ("cylinders.0.tare", "150 lb"),
+        ("cylinders.0.in_sun", "false"),
         ("cylinders.0.test_date", "2023-02"),
         ("cylinders.0.count", "5"),
         ("target.level", "rule"),
@@ -58,6 +60,7 @@ fn build_rink() -> Document {
         ("source.heat_gain", "30 W/K"),
         ("source.isothermal", "true"),
         ("source.unreachable", "5 %"),
+        ("source.burnout", "true"),
         ("source.dissolved", "1 %"),
     ] {
         scenario::set(&mut document, path, text).unwrap_or_else(|error| panic!("{error}"));

@@ -4,6 +4,7 @@ use uom::si::mass::kilogram;
 use uom::si::thermodynamic_temperature::degree_fahrenheit;
 
 use super::{CYLINDER_LIMIT_F, Facts, Grade, Place, Rule, both, with_more};
+use crate::advice::warm_place::warm_place;
 use crate::job::{CylinderAnswer, FillStop, StockCylinder};
 
 pub(super) const RULES: &[Rule] = &[
@@ -102,6 +103,15 @@ pub(super) const RULES: &[Rule] = &[
                     )
                 })
             })
+        },
+    },
+    Rule {
+        id: "waiting-cylinder-in-sun",
+        grade: Grade::Warning,
+        place: Place::Cylinder,
+        // The one in use is looked at with its kit.
+        fires: |facts| {
+            each_kind(facts, |place, stock, _| warm_place(&stock.name, stock.place).filter(|_| place > 0))
         },
     },
 ];

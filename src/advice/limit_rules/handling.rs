@@ -17,11 +17,25 @@ pub(super) const RULES: &[Rule] = &[
         grade: Grade::Note,
         place: Place::JobSheet,
         fires: |facts| {
-            let heavy = |gross: Mass| gross.get::<kilogram>() / POUND_KG > LIFT_LB;
-            let any = facts.limits.cylinders.iter().any(|cylinder| cylinder.limit_gross.is_some_and(heavy));
             let text =
                 "Full cylinders weigh more than 50 lb (23 kg): lift with two, or with a truck or hoist.";
-            any.then(|| text.to_owned()).into_iter().collect()
+            any_heavy(facts).then(|| text.to_owned()).into_iter().collect()
+        },
+    },
+    Rule {
+        id: "hot-surfaces",
+        grade: Grade::Note,
+        place: Place::JobSheet,
+        fires: |facts| {
+            // Where one is known to be heavy, the rule above says how to lift it.
+            let lift = if any_heavy(facts) {
+                ""
+            } else {
+                " A cylinder of more than 50 lb (23 kg) is lifted by two or by a hoist."
+            };
+            vec![format!(
+                "Discharge line and motor are hot: gloves, and let them cool.{lift} On a roof keep away from its edge."
+            )]
         },
     },
     Rule {
@@ -37,6 +51,11 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
 ];
+
+fn any_heavy(facts: &Facts<'_>) -> bool {
+    let heavy = |gross: Mass| gross.get::<kilogram>() / POUND_KG > LIFT_LB;
+    facts.limits.cylinders.iter().any(|cylinder| cylinder.limit_gross.is_some_and(heavy))
+}
 
 /// Each kind of note once: a stock of ten alike needs no ten lines.
 fn cylinder_notes(facts: &Facts<'_>) -> Vec<String> {

@@ -24,4 +24,4 @@ pub use hydrostatic::{
 };
 pub use room::{CylinderAnswer, RecoveryDay, SIPHON_TIME_S, cylinder_answer, siphon_allowance};
 pub use schedule::{CylinderFill, CylinderSchedule, MoreCylinders, cylinder_schedule};
-pub use stock::{Holds, StockCylinder};
+pub use stock::{CylinderPlace, Holds, StockCylinder};

@@ -4,7 +4,6 @@ use uom::si::f64::{Mass, MassDensity, MassRate, Pressure, Time};
 use uom::si::mass::kilogram;
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::mass_rate::kilogram_per_second;
-use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::second;
 use uom::si::volume::cubic_meter;
@@ -15,6 +14,8 @@ use super::finding::{FillNote, FillStop};
 use super::hydrostatic::{LiquidFull, inside_volume, liquid_full_temperature};
 use super::stock::{Holds, StockCylinder};
 use crate::fluid::{FluidError, Refrigerant};
+use crate::job::strength::saturation_gauge;
+use crate::units::GaugePressure;
 use crate::units::factors::{POUND_KG, PSI_PA};
 
 /// How long a person takes to see the weight and close the valves, in s. Common practice, no
@@ -180,21 +181,19 @@ fn date_stop(cylinder: &StockCylinder, table: &FillingTable, day: &RecoveryDay) 
     }
 }
 
-/// Gauge pressure of saturation at a temperature, in psig.
-fn saturation_psig(refrigerant: &Refrigerant, temperature_k: f64, day: &RecoveryDay) -> Option<f64> {
-    let absolute_pa = refrigerant.bubble_pressure_pa(temperature_k).ok()?;
-    Some((absolute_pa - day.ambient_pressure.get::<pascal>()) / PSI_PA)
+fn service_stop(refrigerant: &Refrigerant, cylinder: &StockCylinder, day: &RecoveryDay) -> Option<FillStop> {
+    let service = cylinder.service_pressure?;
+    let saturation = saturation_gauge(refrigerant, cylinder.temperature, day.ambient_pressure)?;
+    (saturation > service).then(|| FillStop::AboveServicePressure {
+        cylinder: cylinder.name.clone(),
+        service_psig: psig(service),
+        refrigerant: refrigerant.designation(),
+        saturation_psig: psig(saturation),
+    })
 }
 
-fn service_stop(refrigerant: &Refrigerant, cylinder: &StockCylinder, day: &RecoveryDay) -> Option<FillStop> {
-    let service_psig = cylinder.service_pressure?.above_ambient_pa() / PSI_PA;
-    let saturation_psig = saturation_psig(refrigerant, cylinder.temperature.get::<kelvin>(), day)?;
-    (saturation_psig > service_psig).then(|| FillStop::AboveServicePressure {
-        cylinder: cylinder.name.clone(),
-        service_psig,
-        refrigerant: refrigerant.designation(),
-        saturation_psig,
-    })
+fn psig(pressure: GaugePressure) -> f64 {
+    pressure.above_ambient_pa() / PSI_PA
 }
 
 /// `room_kg` is what is left below the limit, where nothing stops the filling.
@@ -227,15 +226,14 @@ fn notes(
         }
         (Some(_), Some(_)) => {}
     }
-    let hot_k = table.hot_temperature.get::<kelvin>();
-    let service_psig = cylinder.service_pressure.map(|pressure| pressure.above_ambient_pa() / PSI_PA);
-    if let (Some(service_psig), Some(hot_psig)) = (service_psig, saturation_psig(refrigerant, hot_k, day))
+    let hot = saturation_gauge(refrigerant, table.hot_temperature, day.ambient_pressure);
+    if let (Some(service_psig), Some(hot_psig)) = (cylinder.service_pressure.map(psig), hot.map(psig))
         && hot_psig > (1.0 + PRESSURE_DOUBT_RATIO) * HOT_OVER_SERVICE_RATIO * service_psig
     {
         notes.push(FillNote::WeakWhenHot {
             cylinder: name(),
             refrigerant: designation,
-            hot_c: hot_k - 273.15,
+            hot_c: table.hot_temperature.get::<kelvin>() - 273.15,
             hot_psig,
             service_psig,
         });

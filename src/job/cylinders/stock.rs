@@ -42,6 +42,17 @@ pub struct StockCylinder {
     pub damaged: bool,
     /// Temperature of what is in it.
     pub temperature: ThermodynamicTemperature,
+    /// What it stands in.
+    pub place: CylinderPlace,
+}
+
+/// What warms a cylinder from outside.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct CylinderPlace {
+    /// The sun shines on it.
+    pub in_sun: bool,
+    /// Temperature of what surrounds it, where that is not the air: a water bath.
+    pub surroundings: Option<ThermodynamicTemperature>,
 }
 
 impl StockCylinder {
@@ -59,6 +70,7 @@ impl StockCylinder {
             disposable: false,
             damaged: false,
             temperature,
+            place: CylinderPlace::default(),
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::job;
 use crate::kit::Door;
-use crate::units::{GaugePressure, Measure, Typed, TypedPressure};
+use crate::units::{Measure, Typed, TypedPressure};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature, Time};
 
@@ -138,7 +138,7 @@ impl FillingRules {
             least_service_pressure: row
                 .least_service_pressure
                 .as_ref()
-                .map(|pressure| GaugePressure::from_absolute(pressure.absolute(ambient), ambient)),
+                .map(|pressure| pressure.gauge(ambient)),
         };
         job::FillingTable {
             title: self.title.clone(),

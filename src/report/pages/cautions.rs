@@ -51,7 +51,7 @@ pub(super) fn gathered(kits: Vec<&SolvedKit>, of_job: Vec<Caution>) -> Vec<PageC
 pub(super) const BLANK: &str = "_____";
 
 /// Cautions whose numbers are limits of the trade, not answers.
-const FIXED: [&str; 3] = ["warm-cylinder", "waiting-cylinder-warm", "heavy-cylinder"];
+const FIXED: [&str; 4] = ["warm-cylinder", "waiting-cylinder-warm", "heavy-cylinder", "hot-surfaces"];
 
 /// What a class is asked for is given in one of these.
 const UNITS: [&str; 14] =

@@ -2,12 +2,14 @@
 
 use super::super::document::{Document, check};
 use crate::fluid::Refrigerant;
-use crate::job::{self, ChargeBand, CompressorRuns, Holds, LevelAsk, LimitsAsk, RecoveryDay, StockCylinder};
+use crate::job::{
+    self, ChargeBand, CompressorRuns, CylinderPlace, Holds, LevelAsk, LimitsAsk, RecoveryDay, StockCylinder,
+};
 use crate::kit::{
     Cylinder, Door, Fault, FillingChoice, JobPlan, MachineMade, RecoveryMethod, Rules, Target, TargetLevel,
     TypedDate,
 };
-use crate::units::{GaugePressure, Measure, Typed};
+use crate::units::{Measure, Typed};
 use std::sync::Arc;
 use uom::si::f64::{Mass, Pressure};
 
@@ -135,15 +137,18 @@ fn stock_cylinder(
         contents: mass(&cylinder.contents).unwrap_or(Mass::from_si(0.0)),
         holds: holds(cylinder, refrigerant),
         marking_limit: mass(&cylinder.marking_limit),
-        service_pressure: cylinder
-            .service_pressure
-            .as_ref()
-            .map(|pressure| GaugePressure::from_absolute(pressure.absolute(ambient), ambient)),
+        service_pressure: cylinder.service_pressure.as_ref().map(|pressure| pressure.gauge(ambient)),
         test_date: cylinder.test_date.as_ref().map(TypedDate::value),
         disposable: cylinder.disposable,
         damaged: cylinder.damaged,
         temperature: cylinder.temperature.value(),
+        place: place_of(cylinder),
     }
+}
+
+/// What warms it from outside.
+pub(super) fn place_of(cylinder: &Cylinder) -> CylinderPlace {
+    CylinderPlace { in_sun: cylinder.in_sun, surroundings: cylinder.surroundings.as_ref().map(Typed::value) }
 }
 
 /// A name that is no refrigerant (a mixture, "unknown") is something else.

@@ -7,6 +7,7 @@ mod limits;
 mod over_time;
 mod parts;
 mod power;
+mod rated;
 
 use super::document::{Document, check};
 use crate::fluid::{FluidError, Refrigerant, SafetyClass};
@@ -21,6 +22,7 @@ use crate::{flow, kit};
 pub use limits::resolve_limits;
 pub use over_time::{JobPlanned, KitJob, resolve_jobs};
 use parts::{Context, hole, parts_of, path_of};
+pub use rated::RatedPart;
 use std::sync::Arc;
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature};
 
@@ -43,6 +45,14 @@ pub struct KitSetup {
     pub suitable_for: Vec<SafetyClass>,
     /// Its machine is marked for low-pressure refrigerants.
     pub takes_low_pressure: bool,
+    /// Its parts whose working pressure is known, those after the machine among them.
+    pub rated: Vec<RatedPart>,
+    /// The system's compressor motor burned out.
+    pub burnout: bool,
+    /// What warms the cylinder in use.
+    pub cylinder_place: job::CylinderPlace,
+    /// How many machines run at once.
+    pub machines: u32,
     /// What physics takes.
     pub setup: job::Setup,
 }
@@ -140,6 +150,10 @@ fn resolve_kit(
         discharge_parts: names_of(&document.discharge, "discharge"),
         cords: cords.iter().map(power::cord_name).collect(),
         takes_low_pressure: machine.takes_low_pressure,
+        rated: rated::rated_parts(document, kit),
+        burnout: document.source.burnout,
+        machines: kit.machine_count(document.job.as_ref()),
+        cylinder_place: limits::place_of(&document.cylinder),
         suitable_for: machine.suitable_for.iter().map(|class| SafetyClass::from(*class)).collect(),
         setup,
     })

@@ -265,7 +265,7 @@ fn machines_of(plan: &JobPlan, kit: &kit::Kit) -> Machines {
         MachinePorts::Separate => (Connection::SeparatePorts, Joins::AtOnce),
         MachinePorts::Staged => (Connection::SeparatePorts, Joins::WithVapor),
     };
-    Machines { count: kit.machines.or(plan.machines).unwrap_or(1), connection, joins }
+    Machines { count: kit.machine_count(Some(plan)), connection, joins }
 }
 
 fn pauses_of(plan: &JobPlan) -> Pauses {

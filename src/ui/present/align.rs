@@ -129,6 +129,7 @@ mod tests {
             bore_band: None,
             discharge_coefficient: None,
             pressure_recovery: None,
+            working_pressure: None,
         };
         Part::GaugeSet(set)
     }

@@ -49,6 +49,11 @@ fn word(label: &'static str, path: &'static str, value: &str, words: &'static [&
     Figure { words, ..figure(label, path, value) }
 }
 
+/// Yes or no to choose; its place is its asker's to say.
+pub fn yes_no(label: &'static str, value: bool) -> Figure {
+    word(label, "", if value { "yes" } else { "no" }, &["yes", "no"])
+}
+
 impl Figure {
     fn banded<Q>(mut self, band: Option<&Band<Typed<Q>>>) -> Self {
         self.bandable = true;
@@ -77,6 +82,7 @@ pub fn of_part(part: &Part) -> Vec<Figure> {
         Content::GaugeSet(set) => {
             let mut all = vec![figure("Seats", "seats", set.seats)];
             all.extend(of_hole(&set.seat()));
+            all.push(optional("Rated pressure", "working_pressure", set.working_pressure.as_ref()));
             all
         }
         Content::FilterDrier(drier) => {
@@ -106,6 +112,7 @@ fn of_tube(tube: &Tube) -> Vec<Figure> {
         figure("Length", "length", &tube.length),
         optional("Rise", "rise", tube.rise.as_ref()),
         optional("Roughness", "roughness", tube.roughness.as_ref()),
+        optional("Rated pressure", "working_pressure", tube.working_pressure.as_ref()),
     ]
 }
 

@@ -90,6 +90,7 @@ fn in_use(old: &Cylinder, new: &Cylinder) -> Cylinder {
         contents: old.contents.clone(),
         refrigerant: old.refrigerant.clone(),
         surroundings: old.surroundings.clone(),
+        in_sun: old.in_sun,
         count: old.count,
         ..new.clone()
     }

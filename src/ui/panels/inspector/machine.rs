@@ -6,7 +6,7 @@ use narrows::kit::Machine;
 use super::super::Desk;
 use super::super::shelf_menu::shelf_menu_ui;
 use super::newer::shelve_ui;
-use super::{figures_ui, heading_ui, say_ui};
+use super::{figures_ui, heading_ui, say_ui, words_ui};
 use crate::ui::actions::{Action, Edit, PartList};
 use crate::ui::present::figures;
 use crate::ui::view::Selected;
@@ -78,6 +78,7 @@ pub fn cylinder_ui(ui: &mut Ui, desk: &mut Desk) {
     let cylinder = &desk.scene.document().cylinder;
     heading_ui(ui, desk, cylinder.name.as_deref().unwrap_or("Cylinder"));
     figures_ui(ui, desk, "cylinder", &figures::of_cylinder(cylinder));
+    words_ui(ui, desk, &figures::yes_no("In the sun", cylinder.in_sun), "cylinder.in_sun");
     let shelf = desk.shelf;
     if let Some(chosen) = shelf_menu_ui(ui, desk, "Swap", shelf.offered()) {
         desk.edit(Edit::SwapCylinder(Box::new(chosen)));

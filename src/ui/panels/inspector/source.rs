@@ -6,8 +6,9 @@ use narrows::kit::Part;
 use super::super::Desk;
 use super::super::edit_field::edit_field_ui;
 use super::super::shelf_menu::shelf_menu_ui;
-use super::{field, heading_ui, optional, say_ui};
+use super::{field, heading_ui, optional, say_ui, words_ui};
 use crate::ui::actions::{Edit, PartList};
+use crate::ui::present::figures::yes_no;
 use crate::ui::present::parts;
 use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::field::label_ui;
@@ -23,6 +24,7 @@ pub fn source_ui(ui: &mut Ui, desk: &mut Desk) {
     optional(ui, desk, "Charge", "source.charge", &document.source.charge);
     optional(ui, desk, "Volume", "source.volume", &document.source.volume);
     optional(ui, desk, "Vapour share", "source.vapour_share", &document.source.vapour_share);
+    words_ui(ui, desk, &yes_no("Burned out", document.source.burnout), "source.burnout");
     heading_ui(ui, desk, "Air around");
     field(ui, desk, "Temperature", "ambient.temperature", &document.ambient.temperature);
     optional(ui, desk, "Altitude", "ambient.altitude", &document.ambient.altitude);
