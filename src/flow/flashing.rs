@@ -4,8 +4,9 @@
 //! table's isentrope. Delayed (HNE-DS): only a share `N` of the vapour that equilibrium asks for
 //! has formed in the throat, so a short hole passes more liquid than equilibrium says.
 
+use super::critical::omega_choke_ratio;
 use super::medium::{Medium, Point};
-use super::nozzle::{Expanded, Expansion, omega_choke_ratio};
+use super::nozzle::{Expanded, Expansion};
 use crate::fluid::FluidError;
 
 /// How liquid turns to vapour in a short restriction.

@@ -6,6 +6,7 @@
 mod bracket;
 mod branch;
 mod chain;
+mod critical;
 mod element;
 mod error;
 mod feed;
@@ -28,13 +29,14 @@ mod tube;
 
 pub use bracket::{FlowBracket, TooMuch};
 pub use chain::LargestFlow;
+pub use critical::critical;
 pub use element::{Element, ElementFlow, Method};
 pub use error::FlowError;
 pub use flashing::{Flashing, FluidExpansion};
 pub use friction::{Bore, Phases, TwoPhaseFriction, darcy_friction_factor, friction_gradient_pa_m};
 pub use line::{Arrival, BranchFlow, Line, PartFlow, Profile};
 pub use medium::{Medium, Point};
-pub use nozzle::{Critical, Expanded, Expansion, Throat, critical, throat};
+pub use nozzle::{Critical, Expanded, Expansion, Throat, throat};
 pub use path::{Path, PathPart, SecondBranch};
 pub use restriction::Restriction;
 pub use tube::Tube;

@@ -13,6 +13,7 @@ use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
 use uom::si::ratio::ratio;
 
+use super::critical::critical;
 use super::element::{Choke, ElementFlow, FlowInput, LEAST_ROOM, Outcome};
 use super::error::FlowError;
 use super::flashing::FluidExpansion;
@@ -142,7 +143,7 @@ impl Restriction {
     /// `ln(largest flow / flow)`: positive where more would pass.
     pub(super) fn room<M: Medium>(&self, input: &FlowInput<'_, M>) -> Result<Choke, FlowError> {
         let expansion = FluidExpansion::new(input.medium, input.inlet, input.method.flashing)?;
-        let critical = nozzle::critical(&expansion)?;
+        let critical = critical(&expansion)?;
         let outlet_pa = self.outlet_pa(input.inlet.pressure_pa, critical.pressure_pa);
         let passes_kg_s = critical.mass_flux_kg_m2s * self.effective_area_m2;
         let room = (passes_kg_s / input.mass_flow_kg_s).ln().max(LEAST_ROOM);

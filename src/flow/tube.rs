@@ -13,13 +13,13 @@
 use uom::si::f64::Length;
 use uom::si::length::meter;
 
+use super::critical::critical;
 use super::element::{Choke, ElementFlow, FlowInput, LEAST_ROOM, Outcome};
 use super::error::FlowError;
 use super::flashing::{Flashing, FluidExpansion};
 use super::friction::Bore;
 use super::march::{End, Mark, march};
 use super::medium::{Medium, Point};
-use super::nozzle;
 use super::rising;
 use super::station::station;
 
@@ -119,7 +119,7 @@ impl Tube {
     /// that it stays below the room of flows that get into the tube at all.
     fn mouth_choke<M: Medium>(&self, input: &FlowInput<'_, M>) -> Result<Choke, FlowError> {
         let expansion = FluidExpansion::new(input.medium, input.inlet, Flashing::Equilibrium)?;
-        let critical = nozzle::critical(&expansion)?;
+        let critical = critical(&expansion)?;
         let flux = input.mass_flow_kg_s / self.area_m2();
         let flow = ElementFlow { choked: true, ..input.flow_to(critical.pressure_pa, 0.0)? };
         Ok(Choke { room: (critical.mass_flux_kg_m2s / flux).ln().max(LEAST_ROOM) - 1.0, flow })
