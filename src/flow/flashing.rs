@@ -31,6 +31,10 @@ const LITTLE_VAPOR: f64 = 1e-4;
 /// Heat that makes a little vapour of boiling liquid, under a thousandth of any latent heat.
 const FIRST_VAPOR_J_KG: f64 = 50.0;
 
+/// So close to rest, as a share of the pressure, a difference of enthalpies is mostly rounding (4e-8 Pa of liquid),
+/// and `v` is straight but for 1e-8 of it.
+const CLOSE_TO_REST: f64 = 1e-6;
+
 /// An expansion of a [`Medium`] from rest.
 pub struct FluidExpansion<'a, M: Medium> {
     medium: &'a M,
@@ -85,11 +89,13 @@ impl<M: Medium> Expansion for FluidExpansion<'_, M> {
     fn at(&self, pressure_pa: f64) -> Result<Expanded, FluidError> {
         let isobar = self.medium.isobar(pressure_pa)?;
         let point = self.medium.by_entropy(&isobar, self.start.entropy_j_kg_k)?;
-        let equilibrium = Expanded {
-            specific_volume_m3_kg: point.specific_volume_m3_kg,
-            work_j_kg: self.start.enthalpy_j_kg - point.enthalpy_j_kg,
+        let specific_volume_m3_kg = point.specific_volume_m3_kg;
+        let drop_pa = self.start.pressure_pa - pressure_pa;
+        let work_j_kg = match drop_pa < CLOSE_TO_REST * self.start.pressure_pa {
+            true => 0.5 * (self.start.specific_volume_m3_kg + specific_volume_m3_kg) * drop_pa,
+            false => self.start.enthalpy_j_kg - point.enthalpy_j_kg,
         };
-        Ok(self.delayed(equilibrium, pressure_pa))
+        Ok(self.delayed(Expanded { specific_volume_m3_kg, work_j_kg }, pressure_pa))
     }
 }
 
