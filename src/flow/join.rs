@@ -73,7 +73,7 @@ impl Miss {
 /// The branches meet where the split is right to this share of the flow, which is set right by the slopes.
 const MEETING_TOLERANCE: f64 = 1e-7;
 /// A rough split is right to this share of the flow, before it is set right by the slopes.
-const ROUGH_TOLERANCE: f64 = 5e-3;
+const ROUGH_TOLERANCE: f64 = 0.02;
 /// A flow within this share of the last one splits as that did.
 const SAME: f64 = 2e-9;
 /// Rounds in which what was seen of both branches is brought together.

@@ -36,19 +36,38 @@ impl Seen {
     /// The pressure at which a flow may arrive, and how it falls with it; none where nothing can be told.
     pub fn about(&self, flow_kg_s: f64) -> Option<(f64, f64)> {
         let flow = flow_kg_s * flow_kg_s;
-        let mut nearest = self.squares.borrow().clone();
-        nearest.sort_by(|a, b| (a[0] - flow).abs().total_cmp(&(b[0] - flow).abs()));
-        let (one, two) = (nearest.first()?, nearest.get(1)?);
-        let straight = |a: &[f64; 2], b: &[f64; 2]| (a[1] - b[1]) / (a[0] - b[0]);
+        let [one, two, three] = self.nearest(flow);
+        let (one, two) = (one?, two?);
+        let straight = |a: [f64; 2], b: [f64; 2]| (a[1] - b[1]) / (a[0] - b[0]);
         let mut slope = straight(one, two);
         let mut square = one[1] + slope * (flow - one[0]);
-        if let Some(three) = nearest.get(2) {
+        if let Some(three) = three {
             let bend = (straight(two, three) - slope) / (three[0] - one[0]);
             square += bend * (flow - one[0]) * (flow - two[0]);
             slope += bend * (2.0 * flow - one[0] - two[0]);
         }
         let pressure_pa = square.sqrt();
         (square > 0.0 && slope <= 0.0).then(|| (pressure_pa, slope * flow_kg_s / pressure_pa))
+    }
+
+    /// The three nearest to a square of a flow, the nearest first.
+    fn nearest(&self, flow: f64) -> [Option<[f64; 2]>; 3] {
+        let aside = |square: &[f64; 2]| (square[0] - flow).abs();
+        let mut nearest: [Option<[f64; 2]>; 3] = [None; 3];
+        for square in self.squares.borrow().iter() {
+            let mut next = *square;
+            for place in &mut nearest {
+                match place {
+                    Some(nearer) if aside(nearer) <= aside(&next) => {}
+                    Some(farther) => std::mem::swap(farther, &mut next),
+                    None => {
+                        *place = Some(next);
+                        break;
+                    }
+                }
+            }
+        }
+        nearest
     }
 }
 

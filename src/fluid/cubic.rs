@@ -44,7 +44,7 @@ pub(crate) fn solve(guess: f64, short: f64, mut function: impl FnMut(f64) -> Ben
         }
         let inverse = 1.0 / here.slope;
         let u = here.value * inverse;
-        let (a, b) = (0.5 * here.curvature * inverse, here.third * inverse / 6.0);
+        let (a, b) = (0.5 * here.curvature * inverse, (1.0 / 6.0) * here.third * inverse);
         // Far from the root the series means nothing, and Newton's step is halved or made half as long again.
         let bend = (u * (a + u * (2.0 * a * a - b))).clamp(-0.5, 0.5);
         let next = (x - u * (1.0 + bend)).clamp(0.0, 1.0);

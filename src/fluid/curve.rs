@@ -58,8 +58,8 @@ impl Curve {
     fn cell(&self, position: f64) -> (&Cell, f64) {
         let along = position * self.scale;
         // The cast saturates: a rounding below zero is cell zero.
-        let index = (along as usize).min(self.cells.len() - 1);
-        (&self.cells[index], along - index as f64)
+        let index = (along as u32).min(self.cells.len() as u32 - 1);
+        (&self.cells[index as usize], along - f64::from(index))
     }
 
     /// Every column at a position.
@@ -114,7 +114,7 @@ impl Inverse {
     /// A position whose value is within a few ten-thousandths of the column's range of `value`.
     pub(crate) fn guess(&self, value: f64) -> f64 {
         let along = ((value - self.low) / (self.high - self.low) * GUESSES as f64).clamp(0.0, GUESSES as f64);
-        let index = (along as usize).min(GUESSES - 1);
+        let index = (along as u32 as usize).min(GUESSES - 1);
         let (left, right) = (self.positions[index], self.positions[index + 1]);
         left + (right - left) * (along - index as f64)
     }

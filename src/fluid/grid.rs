@@ -113,8 +113,8 @@ impl Line<'_> {
 
 /// Cell index and place within the cell. The cast saturates, so a rounding below zero is cell zero.
 fn split(along: f64, cells: f64) -> (usize, f64) {
-    let index = (along as usize).min(cells as usize - 1);
-    (index, along - index as f64)
+    let index = (along as u32).min(cells as u32 - 1);
+    (index as usize, along - f64::from(index))
 }
 
 /// Writes into slot `to` the spline slopes of slot `from` along a line of nodes.
