@@ -348,9 +348,10 @@ impl<'a, M: Medium> Join<'a, M> {
         }
         let first_slope = first.slope(split[0], arrives_pa[0]);
         let slope = first_slope + second.slope(split[1], arrives_pa[1]);
-        if excess_pa.abs() <= asked.tolerance * total * slope.abs() {
-            // The rest is as good as straight.
-            let aside = if excess_pa == 0.0 { 0.0 } else { -excess_pa / slope };
+        // The rest is as good as straight.
+        let aside = if excess_pa == 0.0 { 0.0 } else { -excess_pa / slope };
+        let is_near = excess_pa.abs() <= asked.tolerance * total * slope.abs();
+        if is_near && (0.0..=total).contains(&(split[0] + aside)) {
             return Look::Meets(self.met(total, split[0] + aside, arrives_pa[0] + first_slope * aside));
         }
         Look::Misses(Miss { first_kg_s: split[0], first_pa: arrives_pa[0], excess_pa, slope })
