@@ -162,7 +162,7 @@ fn kit_json(placed: &PlacedKit, units: UnitSet) -> Value {
             "verdict": difference.verdict(Figure::Rate).words(),
             "band": bands_json(|figure| difference.band(figure).filter(|_| figure == Figure::Rate)),
         })),
-        "sentences": place_lines(way, units),
+        "sentences": place_lines(way, units).into_iter().map(|(_, line)| line).collect::<Vec<_>>(),
         "places": (0..places.places.len()).filter_map(|at| place_json(way, at, units)).collect::<Vec<_>>(),
     })
 }

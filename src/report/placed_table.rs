@@ -4,11 +4,11 @@ use super::columns::columns;
 use super::json::grade_word;
 use super::part_words::typed_text;
 use super::placed::{PlacedKit, PlacedWay};
-use super::placed_words::{place_lines, place_text, stretch_text};
+use super::placed_words::{place_lines, stretch_text};
 use super::table::heading;
 use super::wrap::wrapped;
 use crate::advice::{Caution, DEFERENCE};
-use crate::compare::{Figure, Headline, Placed, Stretch};
+use crate::compare::{Headline, Placed, Stretch};
 use crate::power::{Running, StartOutcome};
 use crate::scenario::Document;
 use crate::units::UnitSet;
@@ -47,11 +47,8 @@ fn way_lines(way: &PlacedWay, units: UnitSet) -> Vec<String> {
     let mut lines = vec![wrapped(&stretch(&moved.hose), "  Hose           ")];
     lines.extend(moved.beside.as_ref().map(|one| wrapped(&stretch(one), "  Other port     ")));
     lines.push(wrapped(&stretch(&moved.cord), "  Cord           "));
-    let mut leads = ["  To do          ", "  Both ends      ", "  Limits         "].into_iter();
-    for line in place_lines(way, units) {
-        lines.push(wrapped(&line, leads.next().unwrap_or("  Note           ")));
-    }
-    lines.extend(place_certainty(way).map(|words| wrapped(&words, "  Certainty      ")));
+    let said = place_lines(way, units).into_iter();
+    lines.extend(said.map(|(word, line)| wrapped(&line, &format!("  {word:<15}"))));
     let mut rows = vec![
         ["  Hose", "Cord", "Rate", "Machine inlet", "Running", "", "Starting", "Motor", ""]
             .map(str::to_owned)
@@ -61,15 +58,6 @@ fn way_lines(way: &PlacedWay, units: UnitSet) -> Vec<String> {
     lines.extend(columns(&rows, &[12, 12]));
     lines.extend(caution_lines(way));
     lines
-}
-
-/// What the draws say about today's place and the one it is weighed against.
-pub fn place_certainty(way: &PlacedWay) -> Option<String> {
-    let difference = way.difference.as_ref()?;
-    let there = way.at(way.rival()?)?;
-    let verdict = difference.verdict(Figure::Rate).words();
-    let answered = difference.band(Figure::Rate).map_or(0, |band| band.answered);
-    Some(format!("{answered} draws of {} against today's place: {verdict}.", place_text(there)))
 }
 
 fn row(way: &PlacedWay, at: usize, units: UnitSet) -> Option<Vec<String>> {

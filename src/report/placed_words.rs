@@ -8,10 +8,16 @@ use crate::compare::{Figure, Placed, Trouble, Verdict};
 use crate::power::Running;
 use crate::units::{Measure, UnitSet};
 
-/// The answer in sentences: what to do first.
-pub fn place_lines(way: &PlacedWay, units: UnitSet) -> Vec<String> {
-    let lines = [Some(place_advice(way, units)), ends_line(way, units), limits_line(way), shared_line(way)];
-    lines.into_iter().flatten().map(|line| units.sentence(&line)).collect()
+/// The answer in sentences, each behind a word: what to do first.
+pub fn place_lines(way: &PlacedWay, units: UnitSet) -> Vec<(&'static str, String)> {
+    let lines = [
+        ("To do", Some(place_advice(way, units))),
+        ("Both ends", ends_line(way, units)),
+        ("Limits", limits_line(way)),
+        ("Certainty", certainty_line(way)),
+        ("Note", shared_line(way)),
+    ];
+    lines.into_iter().filter_map(|(word, line)| Some((word, units.sentence(&line?)))).collect()
 }
 
 /// Hose and cord of a place.
@@ -48,7 +54,8 @@ pub fn place_advice(way: &PlacedWay, units: UnitSet) -> String {
         let starts = motor_words(there, units);
         let rate = more.map_or(String::new(), |more| format!(" Rate against today's: {more}."));
         return format!(
-            "Put the machine at {}: there {starts}. Where it stands, {}.{rate}",
+            "Put the machine at {}: there {starts}. Where it stands, {}.{rate} A thicker cord may let it stay \
+             nearer to the system.",
             place_text(there),
             trouble_text(trouble)
         );
@@ -184,6 +191,19 @@ pub fn stretch_text(way: &PlacedWay, is_so: &dyn Fn(&Placed) -> bool) -> String 
             several.iter().map(one).collect::<Vec<_>>().join(" and ")
         }
     }
+}
+
+/// What the draws say about today's place and the one it is weighed against.
+fn certainty_line(way: &PlacedWay) -> Option<String> {
+    let difference = way.difference.as_ref()?;
+    let there = place_text(way.at(way.rival()?)?);
+    let answered = difference.band(Figure::Rate).map_or(0, |band| band.answered);
+    let verdict = match difference.verdict(Figure::Rate) {
+        Verdict::More => "the rate is higher in at least nine of ten",
+        Verdict::Less => "the rate is lower in at least nine of ten",
+        other => other.words(),
+    };
+    Some(format!("{answered} draws of {there} against today's place: {verdict}."))
 }
 
 /// Who else hangs on the cord that gives way.
