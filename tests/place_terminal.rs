@@ -133,6 +133,9 @@ fn what_there_is_not_is_refused() {
     check_refused(&["long-cord", "--draws", "1"], &["1 draws", "2 to"]);
     check_refused(&["long-cord", "--shortest-hose", "3"], &["--shortest-hose", "3", "no unit"]);
     check_refused(&["long-cord", "--shortest-cord", "-3 ft"], &["--shortest-cord", "-3 ft", "0 or more"]);
-    check_refused(&["long-cord", "--set", "supply.cords.0.length=-1 ft"], &["supply.cords.0.length", "-1 ft"]);
+    check_refused(
+        &["long-cord", "--set", "supply.cords.0.length=-1 ft"],
+        &["supply.cords.0.length", "-1 ft"],
+    );
     check_refused(&["no-such-file"], &["no-such-file"]);
 }

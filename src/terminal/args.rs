@@ -171,10 +171,10 @@ pub struct PlaceArguments {
     #[arg(long, default_value_t = narrows::compare::DEFAULT_PLACES, value_name = "COUNT")]
     pub steps: usize,
     /// The hose gets no shorter: "3 ft", or 1 m where hoses are in metres, if left out.
-    #[arg(long, value_name = "LENGTH")]
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub shortest_hose: Option<String>,
     /// The cord gets no shorter: plugged straight in, "0 ft", if left out.
-    #[arg(long, value_name = "LENGTH")]
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
     pub shortest_cord: Option<String>,
     /// How many draws say whether another place is really faster; 0 for none.
     #[arg(long, default_value_t = 256, value_name = "COUNT")]

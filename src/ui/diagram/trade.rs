@@ -5,7 +5,7 @@
 
 mod paint;
 
-use egui::{Event, EventFilter, Key, Rangef, Rect, Sense, Ui, vec2};
+use egui::{Event, EventFilter, Key, Rangef, Rect, Sense, Ui, pos2, vec2};
 
 use super::ticks::Scale;
 use crate::ui::style::Look;
@@ -64,15 +64,19 @@ struct Layout {
     axis: f32,
 }
 
+/// Left free inside the box of what has the focus.
+const MARGIN: f32 = 8.0;
+
 impl Layout {
     fn new(rect: Rect, trade: &Trade, look: &Look) -> Self {
         let m = &look.measures;
         let side = (m.symbol * 0.72).min(rect.width() * 0.12).max(1.0);
-        let left = rect.left() + m.left_margin.max(1.5 * side);
-        let right = (rect.right() - (1.5 * side).max(m.small * 5.0)).max(left + 1.0);
-        let way = Rect::from_min_max(rect.min, egui::pos2(rect.right(), rect.top() + side + 4.0));
+        let left = rect.left() + m.left_margin.max(1.5 * side + MARGIN);
+        let right = (rect.right() - (1.5 * side + MARGIN).max(m.small * 5.5)).max(left + 1.0);
+        let top = rect.top() + MARGIN / 2.0;
+        let way = Rect::from_min_max(pos2(rect.left(), top), pos2(rect.right(), top + side + 4.0));
         let lengths = Rect::from_min_size(way.left_bottom(), vec2(rect.width(), m.small * 1.5));
-        let axis = rect.bottom() - m.small * 1.6;
+        let axis = rect.bottom() - m.small * 1.6 - MARGIN / 2.0;
         let lanes = Rangef::new(lengths.bottom() + m.small * 1.6, axis.max(lengths.bottom() + 4.0 * m.small));
         let gap = m.small * 2.0;
         let lane = ((lanes.span() - gap) / 2.0).max(1.0);

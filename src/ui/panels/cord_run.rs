@@ -9,7 +9,7 @@ use super::bench::{motor_column, power_in_ui};
 use super::edit_field::bare_field_ui;
 use super::inspector::cord_path;
 use super::line_up::also_ui;
-use super::place::place_ui;
+use super::place::{is_stacked, place_ui};
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::volts::VoltsPlace;
 use crate::ui::panels::shelf_menu::shelf_menu_ui;
@@ -19,8 +19,10 @@ use crate::ui::style::fonts;
 use crate::ui::view::CordPage;
 use crate::ui::widgets::word_button::tab_ui;
 
-/// Below this height the voltage stairs and the places have no room above one another.
+/// Below this height the voltage stairs and the places have no room above one another; with the places' words
+/// under their picture they need more.
 const LOW: f32 = 460.0;
+const LOW_STACKED: f32 = 760.0;
 /// Share of the height that the places take.
 const PLACE_RATIO: f32 = 0.6;
 
@@ -28,10 +30,11 @@ const PLACE_RATIO: f32 = 0.6;
 pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
     let page = desk.scene.session.view.cord_page;
+    let least = if is_stacked(area.width(), desk.look) { LOW_STACKED } else { LOW };
     let rows = volts::cords(desk.scene).len() as f32 + 4.0;
     let lower = match page {
         CordPage::Wires => (rows * (desk.look.target() + 8.0) + 40.0).min(area.height() * 0.5),
-        CordPage::Place if area.height() < LOW => area.height(),
+        CordPage::Place if area.height() < least => area.height(),
         CordPage::Place => area.height() * PLACE_RATIO,
     };
     let split = area.bottom() - lower;

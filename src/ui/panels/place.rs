@@ -7,7 +7,7 @@ use super::findings::{finding_ui, nothing_ui, small_ui};
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::trade::{trade_height, trade_ui};
 use crate::ui::present::place::{self, Shown};
-use crate::ui::style::fonts;
+use crate::ui::style::{Look, fonts};
 use crate::ui::widgets::word_button::command_ui;
 
 /// Picture and words: beside each other where there is room for both.
@@ -16,9 +16,12 @@ pub fn place_ui(ui: &mut Ui, desk: &mut Desk) {
         Ok(shown) => shown,
         Err(why) => return nothing_ui(ui, desk, &why),
     };
-    let (m, width) = (desk.look.measures, ui.available_width());
-    let beside = m.body * 30.0;
-    if width < 2.0 * beside {
+    let width = ui.available_width();
+    let beside = words_width(desk.look);
+    if is_stacked(width, desk.look) {
+        // What is below the picture may be out of sight while the machine is dragged.
+        let live = egui::RichText::new(&shown.live).font(fonts::bold(desk.look.measures.body));
+        ui.add(egui::Label::new(live).wrap());
         picture_ui(ui, desk, &shown, trade_height(desk.look));
         words_ui(ui, desk, &shown);
         return;
@@ -33,6 +36,15 @@ pub fn place_ui(ui: &mut Ui, desk: &mut Desk) {
             egui::ScrollArea::vertical().id_salt("place words").show(ui, |ui| words_ui(ui, desk, &shown));
         });
     });
+}
+
+fn words_width(look: &Look) -> f32 {
+    look.measures.body * 30.0
+}
+
+/// Whether the words stand under the picture, for want of width.
+pub fn is_stacked(width: f32, look: &Look) -> bool {
+    width < 2.0 * words_width(look)
 }
 
 fn picture_ui(ui: &mut Ui, desk: &mut Desk, shown: &Shown, height: f32) {

@@ -16,6 +16,8 @@ use crate::ui::symbols::{Fluid, Mark, Symbol};
 pub struct Shown {
     /// The picture.
     pub trade: Trade,
+    /// What the place that is looked at gives, in a line.
+    pub live: String,
     /// What it is, at the place that is looked at, today.
     pub rows: Vec<[String; 3]>,
     /// What to do, and what else there is to say: word and sentence.
@@ -39,6 +41,7 @@ pub fn shown(scene: &Scene) -> Result<Shown, String> {
     let here = way.at(at).ok_or_else(|| scene.waiting().to_owned())?;
     Ok(Shown {
         trade: trade(scene, way, at, here),
+        live: answers(scene, way, at, here),
         rows: rows(scene, way, at),
         sentences: place_lines(way, scene.units()),
         findings: findings(scene, way, at),
@@ -106,8 +109,13 @@ fn running_v(placed: &Placed) -> Option<f64> {
 /// The place read aloud.
 fn words(scene: &Scene, way: &PlacedWay, at: usize, here: &Placed) -> String {
     let today = if at == way.places.today { " (today)" } else { "" };
+    format!("{}{today}: {}", place_text(here), answers(scene, way, at, here))
+}
+
+/// Rate, motor running, motor starting.
+fn answers(scene: &Scene, way: &PlacedWay, at: usize, here: &Placed) -> String {
     let [rate, motor] = [rate_text(scene, way, at), running_text(scene, here)];
-    format!("{}{today}: {rate}, {motor}, {}", place_text(here), starting_text(scene, here))
+    format!("{rate}, {motor}, {}", starting_text(scene, here))
 }
 
 fn rate_text(scene: &Scene, way: &PlacedWay, at: usize) -> String {

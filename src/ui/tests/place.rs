@@ -9,7 +9,7 @@ const SLIDER: &str = "Where the machine stands, ";
 
 fn placed(id: &str, size: [f32; 2]) -> Harness<'static, Window> {
     let mut session = Session::new(named(id), None);
-    session.study_now(narrows::compare::DrawPlan::new(16, 1).ok());
+    session.study_now(None);
     session.view.view = View::CordRun;
     session.view.cord_page = CordPage::Place;
     window_on(session, size)
@@ -23,6 +23,20 @@ fn lengths(h: &Harness<'static, Window>) -> (String, Vec<String>) {
 
 fn slider_words(h: &Harness<'static, Window>) -> String {
     h.get_by_label_contains(SLIDER).accesskit_node().label().unwrap_or_default()
+}
+
+/// The draws come after the places, and say whether another one is really faster.
+#[test]
+fn the_draws_are_told() {
+    let mut document = named("market-generator");
+    document.kits.truncate(1);
+    let mut session = Session::new(document, None);
+    session.study_now(narrows::compare::DrawPlan::new(16, 1).ok());
+    session.view.view = View::CordRun;
+    session.view.cord_page = CordPage::Place;
+    let h = window_on(session, [1366.0, 768.0]);
+    h.get_by_label_contains("Leave the machine where it is, at 15 ft of hose and 100 ft of cord: ");
+    h.get_by_label_contains("Certainty: 16 draws of 3 ft of hose and 112 ft of cord against today's place: ");
 }
 
 #[test]

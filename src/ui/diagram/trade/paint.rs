@@ -70,7 +70,7 @@ fn way(painter: &Painter, trade: &Trade, layout: &Layout, look: &Look) {
     let [hose, cord] = &trade.lengths;
     let font = fonts::bold(m.body);
     let y = layout.lengths.center().y;
-    painter.text(pos2(left - side, y), Align2::LEFT_CENTER, hose, font.clone(), p.ink);
+    painter.text(pos2(left - side * 1.5, y), Align2::LEFT_CENTER, hose, font.clone(), p.ink);
     painter.text(pos2(right + side * 1.5, y), Align2::RIGHT_CENTER, cord, font, p.ink);
 }
 
@@ -121,8 +121,11 @@ fn curve(painter: &Painter, trade: &Trade, layout: &Layout, lane: &Lane<'_>, loo
         lines::reference(painter, x, y, look);
         painter.text(pos2(x.max + 6.0, y), Align2::LEFT_CENTER, text, font.clone(), p.ink2);
     }
-    let title = pos2(x.min, lane.y.min - 2.0);
-    painter.text(title, Align2::LEFT_BOTTOM, &lane.title, fonts::bold(m.small), p.ink2);
+    let title = painter.layout_no_wrap(lane.title.clone(), fonts::bold(m.small), p.ink2);
+    let place = Align2::LEFT_BOTTOM.anchor_size(pos2(x.min, lane.y.min - 2.0), title.size());
+    // Today's line may run through it.
+    painter.rect_filled(place.expand2(vec2(2.0, 0.0)), 0.0, p.sheet);
+    painter.galley(place.min, title, p.ink2);
     let color = if trade.stale { p.edge } else { p.level };
     let dot = |at: usize| {
         let spot = trade.spots.get(at)?;
