@@ -104,10 +104,12 @@ fn curve(painter: &Painter, trade: &Trade, layout: &Layout, lane: &Lane<'_>, loo
     let levels: Vec<f64> = values.chain(lane.references.iter().map(|one| one.0)).collect();
     let axis = Axis::new(&levels, &[], lane.y, true, Fixed::LOW);
     let font = fonts::regular(m.small);
-    for tick in axis.ticks(0.0, m.small * 1.9) {
+    let ticks = axis.ticks(0.0, m.small * 1.9);
+    let decimals = decimals(&ticks);
+    for tick in ticks {
         let y = axis.y(tick);
         painter.hline(x, y, look.hairline(p.rule));
-        let text = look.decimal(short(tick));
+        let text = look.decimal(format!("{tick:.decimals$}"));
         painter.text(pos2(x.min - 6.0, y), Align2::RIGHT_CENTER, text, font.clone(), p.ink2);
     }
     painter.hline(x, axis.pixels().lower, look.hairline(p.edge));
@@ -143,6 +145,15 @@ fn curve(painter: &Painter, trade: &Trade, layout: &Layout, lane: &Lane<'_>, loo
     }
 }
 
+/// As many decimals as every tick needs: three for 0.490, 0.495, 0.500.
+fn decimals(ticks: &[f64]) -> usize {
+    let is_whole = |tick: &f64, places: i32| {
+        let shifted = tick * 10f64.powi(places);
+        (shifted - shifted.round()).abs() <= 1e-6 * shifted.abs()
+    };
+    (0..6).find(|places| ticks.iter().all(|tick| is_whole(tick, *places))).unwrap_or_default() as usize
+}
+
 /// Runs of places that have this value.
 fn stretches(trade: &Trade, of: fn(&Spot) -> Option<f64>) -> Vec<Vec<usize>> {
     let has = |at: &usize| trade.spots.get(*at).and_then(of).is_some();
@@ -164,4 +175,23 @@ fn foot(painter: &Painter, trade: &Trade, layout: &Layout, look: &Look) {
     }
     let name = format!("{} hose", trade.unit);
     painter.text(pos2(layout.x.pixels.1 + m.small * 2.0, y), Align2::LEFT_TOP, name, font, p.ink2);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::decimals;
+
+    #[test]
+    fn ticks_have_the_decimals_they_need() {
+        for (ticks, expected) in [
+            (&[0.49, 0.495, 0.5][..], 3),
+            (&[0.0, 0.49, 0.495], 3),
+            (&[1.4, 1.6], 1),
+            (&[110.0, 115.0], 0),
+            (&[1.5], 1),
+            (&[], 0),
+        ] {
+            assert_eq!(decimals(ticks), expected, "{ticks:?}");
+        }
+    }
 }
