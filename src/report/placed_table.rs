@@ -2,9 +2,8 @@
 
 use super::columns::columns;
 use super::json::grade_word;
-use super::part_words::typed_text;
 use super::placed::{PlacedKit, PlacedWay};
-use super::placed_words::{place_lines, stretch_text};
+use super::placed_words::{length_text, place_lines, stretch_text};
 use super::table::heading;
 use super::wrap::wrapped;
 use crate::advice::{Caution, DEFERENCE};
@@ -37,11 +36,11 @@ in loops.";
 fn way_lines(way: &PlacedWay, units: UnitSet) -> Vec<String> {
     let stretch = |one: &Stretch| {
         let no_shorter = if one.shortest.si() > 0.0 {
-            format!(", no shorter than {}", typed_text(one.shortest.as_typed()))
+            format!(", no shorter than {}", length_text(&one.shortest))
         } else {
             String::new()
         };
-        format!("{} ({}), {} today{no_shorter}", one.name, one.path, typed_text(one.today.as_typed()))
+        format!("{} ({}), {} today{no_shorter}", one.name, one.path, length_text(&one.today))
     };
     let moved = &way.places.way;
     let mut lines = vec![wrapped(&stretch(&moved.hose), "  Hose           ")];
@@ -67,8 +66,8 @@ fn row(way: &PlacedWay, at: usize, units: UnitSet) -> Option<Vec<String>> {
     let inlet = machine_inlet.zip(ambient).map_or(String::new(), |(inlet, air)| units.pressure(inlet, air));
     let mark = if at == way.places.today { "> " } else { "  " };
     let mut row = vec![
-        format!("{mark}{}", typed_text(placed.hose.as_typed())),
-        placed.cord.as_ref().map_or("none".to_owned(), |cord| typed_text(cord.as_typed())),
+        format!("{mark}{}", length_text(&placed.hose)),
+        placed.cord.as_ref().map_or("none".to_owned(), length_text),
         rate.map_or("no rate".to_owned(), |rate| units.rate(rate)),
         inlet,
     ];

@@ -6,7 +6,8 @@ use super::part_words::typed_text;
 use super::placed::PlacedWay;
 use crate::compare::{Figure, Placed, Trouble, Verdict};
 use crate::power::Running;
-use crate::units::{Measure, UnitSet};
+use crate::units::{Measure, Typed, UnitSet};
+use uom::si::f64::Length;
 
 /// The answer in sentences, each behind a word: what to do first.
 pub fn place_lines(way: &PlacedWay, units: UnitSet) -> Vec<(&'static str, String)> {
@@ -20,11 +21,20 @@ pub fn place_lines(way: &PlacedWay, units: UnitSet) -> Vec<(&'static str, String
     lines.into_iter().filter_map(|(word, line)| Some((word, units.sentence(&line?)))).collect()
 }
 
+/// A length of hose or cord as typed; one that was worked out to more than two decimals, as where one is in
+/// feet and the other in metres, with two.
+pub fn length_text(length: &Typed<Length>) -> String {
+    let typed = length.as_typed();
+    let digits =
+        typed.split_once('.').map_or(0, |(_, rest)| rest.chars().take_while(char::is_ascii_digit).count());
+    if digits > 2 { format!("{:.2} {}", length.number(), length.unit()) } else { typed_text(typed) }
+}
+
 /// Hose and cord of a place.
 pub fn place_text(placed: &Placed) -> String {
-    let hose = typed_text(placed.hose.as_typed());
+    let hose = length_text(&placed.hose);
     match &placed.cord {
-        Some(cord) => format!("{hose} of hose and {} of cord", typed_text(cord.as_typed())),
+        Some(cord) => format!("{hose} of hose and {} of cord", length_text(cord)),
         None => format!("{hose} of hose, plugged straight in"),
     }
 }
@@ -178,7 +188,7 @@ fn limits_line(way: &PlacedWay) -> Option<String> {
 /// Where something is so: "from 45 to 105 ft of hose".
 pub fn stretch_text(way: &PlacedWay, is_so: &dyn Fn(&Placed) -> bool) -> String {
     let stretches = way.places.stretches(is_so);
-    let hose = |at: usize| way.at(at).map_or(String::new(), |one| typed_text(one.hose.as_typed()));
+    let hose = |at: usize| way.at(at).map_or(String::new(), |one| length_text(&one.hose));
     let whole = (0, way.places.places.len().saturating_sub(1));
     match stretches.as_slice() {
         [] => "nowhere".to_owned(),
@@ -197,7 +207,7 @@ pub fn stretch_text(way: &PlacedWay, is_so: &dyn Fn(&Placed) -> bool) -> String 
 fn certainty_line(way: &PlacedWay) -> Option<String> {
     let difference = way.difference.as_ref()?;
     let there = place_text(way.at(way.rival()?)?);
-    let answered = difference.band(Figure::Rate).map_or(0, |band| band.answered);
+    let answered = difference.band(Figure::Rate)?.answered;
     let verdict = match difference.verdict(Figure::Rate) {
         Verdict::More => "the rate is higher in at least nine of ten",
         Verdict::Less => "the rate is lower in at least nine of ten",
@@ -216,4 +226,20 @@ fn shared_line(way: &PlacedWay) -> Option<String> {
             shared.join(", ")
         )
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// 30 m are 98.4252 ft (1 ft is 0.3048 m): with two decimals 98.43.
+    #[test]
+    fn worked_out_lengths_have_two_decimals_and_typed_ones_what_was_typed() {
+        let check =
+            |text: &str, expected: &str| assert_eq!(length_text(&Typed::parse(text).unwrap()), expected);
+        check("98.4251968504 ft", "98.43 ft");
+        check("5 ft 6 in", "5 ft 6 in");
+        check("1,5 m", "1,5 m");
+        check("2.25 m", "2.25 m");
+    }
 }

@@ -4,7 +4,7 @@ use narrows::advice::Place;
 use narrows::compare::Placed;
 use narrows::kit::Port;
 use narrows::power::{Grade, Running, StartOutcome};
-use narrows::report::{PlacedWay, grade_word, place_lines, place_text, typed_text};
+use narrows::report::{PlacedWay, grade_word, length_text, place_lines, place_text};
 use narrows::units::Measure;
 
 use super::Scene;
@@ -79,9 +79,9 @@ fn trade(scene: &Scene, way: &PlacedWay, at: usize, here: &Placed) -> Trade {
         today: way.places.today,
         words: words(scene, way, at, here),
         lengths: [
-            format!("{} of hose", typed_text(here.hose.as_typed())),
+            units.sentence(&format!("{} of hose", length_text(&here.hose))),
             here.cord.as_ref().map_or("plugged straight in".to_owned(), |cord| {
-                format!("{} of cord", typed_text(cord.as_typed()))
+                units.sentence(&format!("{} of cord", length_text(cord)))
             }),
         ],
         way: last.map_or(1.0, |last| last.hose.number() + cord_left),
@@ -146,17 +146,17 @@ fn starting_text(scene: &Scene, placed: &Placed) -> String {
 fn rows(scene: &Scene, way: &PlacedWay, at: usize) -> Vec<[String; 3]> {
     let both = |name: &str, of: &dyn Fn(usize, &Placed) -> String| {
         let of = |at: usize| way.at(at).map(|placed| of(at, placed)).unwrap_or_default();
-        [name.to_owned(), of(at), of(way.places.today)]
+        let [here, today] = [of(at), of(way.places.today)].map(|text| scene.units().sentence(&text));
+        [name.to_owned(), here, today]
     };
     let units = scene.units();
     let inlet = |at: usize, _: &Placed| {
         let inlet = way.figures(at).and_then(|figures| figures.machine_inlet);
         inlet.map_or("none".to_owned(), |inlet| units.pressure(inlet, scene.ambient_pressure()))
     };
-    let cord =
-        |placed: &Placed| placed.cord.as_ref().map_or("none".to_owned(), |cord| typed_text(cord.as_typed()));
+    let cord = |placed: &Placed| placed.cord.as_ref().map_or("none".to_owned(), length_text);
     vec![
-        both("Hose", &|_, placed| typed_text(placed.hose.as_typed())),
+        both("Hose", &|_, placed| length_text(&placed.hose)),
         both("Cord", &|_, placed| cord(placed)),
         both("Rate", &|at, _| rate_text(scene, way, at)),
         both("Machine inlet", &inlet),
