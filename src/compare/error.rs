@@ -60,6 +60,14 @@ pub enum CompareError {
         /// What is wrong.
         problem: String,
     },
+    /// A machine that is to be moved along a hose, a cord or in steps that there are not.
+    #[error("{asked}: {problem}")]
+    Place {
+        /// What was asked for: `hose "x"`.
+        asked: String,
+        /// What is wrong, and what is expected.
+        problem: String,
+    },
     /// A field refuses a value on the way.
     #[error("vary {refusal}")]
     Set {

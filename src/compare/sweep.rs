@@ -68,22 +68,34 @@ pub fn sweep(
 }
 
 fn row(document: &Document, axes: &[Axis], cell: usize) -> Result<SweptRow, CompareError> {
+    let steps = steps_of(axes, cell);
+    let numbers = steps.iter().flat_map(|(axis, step)| axis.numbers(*step)).collect();
+    let edits = steps.iter().flat_map(|(axis, step)| axis.edits(*step));
+    let changed = edited(document, edits)?;
+    Ok(SweptRow { numbers, kits: solved(&changed) })
+}
+
+/// The document with these fields set: path and text.
+pub(super) fn edited<'e>(
+    document: &Document,
+    edits: impl IntoIterator<Item = (&'e str, String)>,
+) -> Result<Document, CompareError> {
     let mut changed = document.clone();
-    let mut numbers = Vec::new();
-    for (axis, step) in steps_of(axes, cell) {
-        numbers.extend(axis.numbers(step));
-        for (path, text) in axis.edits(step) {
-            set(&mut changed, path, &text)?;
-        }
+    for (path, text) in edits {
+        set(&mut changed, path, &text)?;
     }
+    Ok(changed)
+}
+
+/// Every kit of a document solved, or why none can be.
+pub(super) fn solved(document: &Document) -> Result<Vec<SweptKit>, String> {
     let solved = |kit: KitSetup| {
         let answer = solve(&kit.setup);
         SweptKit { headline: Headline::of(&answer), answer, kit }
     };
-    let kits = resolve(&changed)
+    resolve(document)
         .map(|kits| kits.into_iter().map(solved).collect())
-        .map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "));
-    Ok(SweptRow { numbers, kits })
+        .map_err(|faults| faults.iter().map(ToString::to_string).collect::<Vec<_>>().join("; "))
 }
 
 /// Each axis with its step at a cell; the last axis moves fastest.

@@ -66,7 +66,7 @@ impl Axis {
 }
 
 /// Twelve figures: enough for any field, few enough to hide binary remainders.
-fn rounded(number: f64) -> f64 {
+pub(super) fn rounded(number: f64) -> f64 {
     format!("{number:.11e}").parse().unwrap_or(number)
 }
 

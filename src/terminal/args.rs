@@ -30,6 +30,8 @@ pub enum Command {
     Rank(RankArguments),
     /// Solve over a range of one or two fields and print comma-separated values.
     Sweep(SweepArguments),
+    /// Move the machine between system and receptacle: hose against cord, rate against volts.
+    Place(PlaceArguments),
     /// Read a machine's printed ratings: the machine that would pass them, and what they lack.
     Rating(ScenarioArguments),
     /// Find the cause of a slow recovery from readings, or fit a site log.
@@ -147,6 +149,39 @@ pub struct SweepArguments {
     /// The kits to solve: A,C. All if left out.
     #[arg(long, value_delimiter = ',', value_name = "NAMES")]
     pub kits: Vec<String>,
+}
+
+/// Arguments of `place`.
+#[derive(Debug, Args)]
+pub struct PlaceArguments {
+    /// The scenario.
+    #[command(flatten)]
+    pub scenario: ScenarioArguments,
+    /// The kits to move the machine of: A,C. All if left out.
+    #[arg(long, value_delimiter = ',', value_name = "NAMES")]
+    pub kits: Vec<String>,
+    /// The hose that gives way: its place (parts.1), name or shelf entry. The longest in front of the
+    /// machine if left out.
+    #[arg(long, value_name = "HOSE")]
+    pub hose: Option<String>,
+    /// The cord that gives way, the first one from the receptacle is 1. The longest if left out.
+    #[arg(long, value_name = "NUMBER")]
+    pub cord: Option<usize>,
+    /// How many places, both ends among them; today's comes on top.
+    #[arg(long, default_value_t = narrows::compare::DEFAULT_PLACES, value_name = "COUNT")]
+    pub steps: usize,
+    /// The hose gets no shorter: "3 ft", or 1 m where hoses are in metres, if left out.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub shortest_hose: Option<String>,
+    /// The cord gets no shorter: plugged straight in, "0 ft", if left out.
+    #[arg(long, value_name = "LENGTH", allow_hyphen_values = true)]
+    pub shortest_cord: Option<String>,
+    /// How many draws say whether another place is really faster; 0 for none.
+    #[arg(long, default_value_t = 256, value_name = "COUNT")]
+    pub draws: usize,
+    /// The same seed gives the same answer.
+    #[arg(long, default_value_t = 1, value_name = "NUMBER")]
+    pub seed: u32,
 }
 
 /// Arguments of `diagnose`.

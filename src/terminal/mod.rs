@@ -11,6 +11,7 @@ pub mod disk;
 mod document;
 mod job;
 pub mod pages;
+mod place;
 mod rank;
 mod rating;
 mod solve;
@@ -29,6 +30,7 @@ pub fn run(command: Command) -> ExitCode {
         Command::Compare(arguments) => compare::run(&arguments),
         Command::Rank(arguments) => rank::run(&arguments),
         Command::Sweep(arguments) => sweep::run(&arguments),
+        Command::Place(arguments) => place::run(&arguments),
         Command::Rating(arguments) => rating::run(&arguments),
         Command::Diagnose(arguments) => diagnose::run(&arguments),
         Command::Pages(arguments) => pages::run(&arguments),

@@ -9,7 +9,7 @@ use narrows::units::UnitSet;
 
 use super::projector::Step;
 use super::style::Theme;
-use super::view::{Counted, Selected, ShelfLook, View};
+use super::view::{CordPage, Counted, Selected, ShelfLook, View};
 
 /// A list of parts in the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -27,6 +27,8 @@ pub enum PartList {
 pub enum Edit {
     /// A field by its path.
     Set { path: String, text: String },
+    /// Several fields at once.
+    SetAll(Vec<(String, String)>),
     /// A part before the one at `at`.
     Insert { list: PartList, at: usize, part: Box<Part> },
     /// A part out of the list.
@@ -165,6 +167,10 @@ pub enum Action {
     Cylinder(usize),
     /// Look at a cylinder at another temperature, in kelvin.
     FillTemperature(f64),
+    /// Show the wires, or where to put the machine, in the cord run.
+    CordPage(CordPage),
+    /// Look at the machine at the end of a hose so long, in metres.
+    MachineAt(f64),
     /// Count something else.
     Counts(Counted),
     /// Compare rates, or minutes where there are any.

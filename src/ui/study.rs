@@ -5,10 +5,13 @@
 //! ends the work on an older one.
 
 use narrows::advice::{Caution, limit_cautions};
-use narrows::compare::{DrawPlan, Prices};
+use narrows::compare::{DrawPlan, PlaceAsk, Prices};
 use narrows::job::{JobLimits, LimitsAsk, job_limits};
 use narrows::presets::{self, Shelf};
-use narrows::report::{Compared, Draws, Ranked, SolvedJobs, compare_document, rank_document, solve_jobs};
+use narrows::report::{
+    Compared, Draws, PlacedKit, Ranked, SolvedJobs, compare_document, place_document, rank_document,
+    solve_jobs,
+};
 use narrows::scenario::{Document, Fault, resolve_limits};
 
 use super::draws::FoundBreakEven;
@@ -39,6 +42,8 @@ pub struct Study {
     pub reasons: Option<Reasons>,
     /// What counts in each kit.
     pub ranked: Option<Result<Vec<Ranked>, String>>,
+    /// Where to put the machine of each kit.
+    pub places: Option<Result<Vec<PlacedKit>, String>>,
     /// Kits side by side, with bands once those are drawn.
     pub compared: Option<Result<Compared, String>>,
     /// Push-pull against liquid then vapour, for the kits that were asked about.
@@ -57,6 +62,7 @@ impl Study {
             jobs: None,
             reasons: None,
             ranked: None,
+            places: None,
             compared: None,
             break_evens: Vec::new(),
             drawing: None,
@@ -79,11 +85,12 @@ pub fn study(
 ) -> Study {
     let mut study = Study::new(document);
     type Step = fn(&mut Study, &dyn Fn() -> bool);
-    let steps: [Step; 5] = [
+    let steps: [Step; 6] = [
         |s, _| s.limits = Some(limits(&s.document)),
         |s, stop| s.jobs = Some(jobs(&s.document, stop)),
         |s, _| s.reasons = Some(Reasons::of(&s.document)),
         |s, stop| s.compared = Some(compared(&s.document, None, stop)),
+        |s, _| s.places = Some(places(&s.document)),
         |s, _| s.ranked = Some(ranked(&s.document)),
     ];
     for step in steps {
@@ -93,7 +100,8 @@ pub fn study(
         step(&mut study, should_stop);
         tell(&study);
     }
-    if draws.is_some() && !should_stop() {
+    if let Some(plan) = draws.filter(|_| !should_stop()) {
+        weigh_places(&mut study, plan, should_stop);
         let banded = compared(&study.document, draws, should_stop);
         if !should_stop() {
             study.compared = Some(banded);
@@ -127,6 +135,25 @@ fn in_words(faults: &[Fault]) -> String {
 fn ranked(document: &Document) -> Result<Vec<Ranked>, String> {
     let shelf = Shelf::built_in().map_err(|error| error.to_string())?;
     rank_document(document, &shelf, &Prices::of(document)).map_err(|error| error.to_string())
+}
+
+fn places(document: &Document) -> Result<Vec<PlacedKit>, String> {
+    place_document(document, &PlaceAsk::default()).map_err(|error| error.to_string())
+}
+
+/// As many draws tell whether another place is faster, at most; so many in the terminal, too.
+const PLACE_DRAWS: usize = 256;
+
+/// Whether another place is really faster than today's.
+fn weigh_places(study: &mut Study, plan: DrawPlan, should_stop: &dyn Fn() -> bool) {
+    let Ok(plan) = DrawPlan::new(plan.count().min(PLACE_DRAWS), plan.seed()) else { return };
+    let Some(Ok(placed)) = &mut study.places else { return };
+    for way in placed.iter_mut().filter_map(|kit| kit.way.as_mut().ok()) {
+        // What cannot be drawn stays undrawn: the answer then says its numbers alone.
+        if way.draw(&study.document, plan, should_stop).is_err() {
+            way.difference = None;
+        }
+    }
 }
 
 fn compared(

@@ -27,6 +27,7 @@ mod keyboard;
 mod minutes;
 mod moments;
 mod motion;
+mod place;
 mod reasons;
 mod shelf;
 #[cfg(feature = "snapshots")]

@@ -109,6 +109,29 @@ pub enum Selected {
     Motor,
 }
 
+/// What stands under the voltage stairs of the cord run.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum CordPage {
+    /// Every wire, to be edited.
+    #[default]
+    Wires,
+    /// Hose against cord: where to put the machine.
+    Place,
+}
+
+impl CordPage {
+    /// Both, in the order of the row.
+    pub const ALL: [Self; 2] = [Self::Wires, Self::Place];
+
+    /// Its name in the row.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Wires => "Wires",
+            Self::Place => "Where to put the machine",
+        }
+    }
+}
+
 /// What is counted in What counts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Counted {
@@ -158,7 +181,7 @@ pub struct ShelfLook {
 impl ViewState {
     /// Forgets what belonged to another document.
     pub fn look_again(&mut self) {
-        (self.clock_min, self.cylinder, self.fill_k) = (None, 0, None);
+        (self.clock_min, self.cylinder, self.fill_k, self.machine_at_m) = (None, 0, None, None);
     }
 }
 
@@ -201,6 +224,10 @@ pub struct ViewState {
     pub cylinder: usize,
     /// The temperature it is looked at, in kelvin.
     pub fill_k: Option<f64>,
+    /// What stands under the voltage stairs of the cord run.
+    pub cord_page: CordPage,
+    /// The length of the hose at whose end the machine is looked at; today's if nothing is.
+    pub machine_at_m: Option<f64>,
     /// What is counted.
     pub counted: Counted,
     /// Rates are compared even where minutes are known.

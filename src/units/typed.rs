@@ -56,6 +56,16 @@ impl<Q: Measure> Typed<Q> {
         Self::of(number, &self.unit())
     }
 
+    /// What this is in `other`'s unit: a number that can be taken off the other's.
+    pub fn number_in_unit_of(&self, other: &Self) -> f64 {
+        let own = other.unit();
+        let unit = Q::UNITS.iter().find(|unit| unit.is_spelled(&own));
+        if unit.is_some_and(|unit| unit.is_spelled(&self.unit())) {
+            return self.number();
+        }
+        unit.map_or(self.si(), |unit| unit.from_si(self.si()))
+    }
+
     /// The quantity.
     pub fn value(&self) -> Q {
         self.value

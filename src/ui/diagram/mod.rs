@@ -15,6 +15,7 @@ pub mod residuals;
 pub mod stairs;
 pub mod time;
 pub mod timeline;
+pub mod trade;
 pub mod volts;
 
 pub use narrows::report::drawing::{axis, ticks};

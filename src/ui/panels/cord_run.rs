@@ -1,4 +1,5 @@
-//! Cord run: the power path with its voltage stairs, and every wire in a table to edit.
+//! Cord run: the power path with its voltage stairs; under it every wire in a table to edit, or where to put
+//! the machine.
 
 use egui::{Rect, Ui, UiBuilder, pos2, vec2};
 use narrows::power::{Element, ElementKind};
@@ -8,35 +9,71 @@ use super::bench::{motor_column, power_in_ui};
 use super::edit_field::bare_field_ui;
 use super::inspector::cord_path;
 use super::line_up::also_ui;
-use crate::ui::actions::Edit;
+use super::place::{is_stacked, place_ui};
+use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::volts::VoltsPlace;
 use crate::ui::panels::shelf_menu::shelf_menu_ui;
 use crate::ui::present::quantity::also_length;
 use crate::ui::present::volts;
 use crate::ui::style::fonts;
+use crate::ui::view::CordPage;
+use crate::ui::widgets::word_button::tab_ui;
+
+/// Below this height the voltage stairs and the places have no room above one another; with the places' words
+/// under their picture they need more.
+const LOW: f32 = 460.0;
+const LOW_STACKED: f32 = 760.0;
+/// Share of the height that the places take.
+const PLACE_RATIO: f32 = 0.6;
 
 /// The view.
 pub fn cord_run_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
-    let rows = volts::cords(desk.scene).len() as f32 + 3.0;
-    let table = (rows * (desk.look.target() + 8.0) + 40.0).min(area.height() * 0.5);
-    let split = area.bottom() - table;
-    let upper = Rect::from_min_max(area.min + vec2(0.0, 8.0), pos2(area.right(), split - 6.0));
-    let left = area.left() + desk.look.measures.left_margin;
-    power_in_ui(ui, desk, VoltsPlace { rect: upper, left, machine: motor_column(area, 110.0), riser: None });
-    ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
+    let page = desk.scene.session.view.cord_page;
+    let least = if is_stacked(area.width(), desk.look) { LOW_STACKED } else { LOW };
+    let rows = volts::cords(desk.scene).len() as f32 + 4.0;
+    let lower = match page {
+        CordPage::Wires => (rows * (desk.look.target() + 8.0) + 40.0).min(area.height() * 0.5),
+        CordPage::Place if area.height() < least => area.height(),
+        CordPage::Place => area.height() * PLACE_RATIO,
+    };
+    let split = area.bottom() - lower;
+    if split > area.top() {
+        let upper = Rect::from_min_max(area.min + vec2(0.0, 8.0), pos2(area.right(), split - 6.0));
+        let left = area.left() + desk.look.measures.left_margin;
+        let machine = motor_column(area, 110.0);
+        power_in_ui(ui, desk, VoltsPlace { rect: upper, left, machine, riser: None });
+        ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
+    }
     let lower = Rect::from_min_max(pos2(area.left(), split), area.max).shrink2(vec2(12.0, 6.0));
     let mut child = ui.new_child(UiBuilder::new().id_salt("table").max_rect(lower));
-    egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| {
-        egui::ScrollArea::horizontal()
-            .id_salt("wires")
-            .auto_shrink([false, true])
-            .show(ui, |ui| table_ui(ui, desk));
-        let shelf = desk.shelf;
-        if let Some(cord) = shelf_menu_ui(ui, desk, "Add a cord", shelf.offered()) {
-            desk.edit(Edit::AddCord(Box::new(cord)));
+    pages_ui(&mut child, desk, page);
+    egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| match page {
+        CordPage::Wires => wires_ui(ui, desk),
+        CordPage::Place => place_ui(ui, desk),
+    });
+}
+
+fn pages_ui(ui: &mut Ui, desk: &mut Desk, open: CordPage) {
+    ui.horizontal_wrapped(|ui| {
+        ui.spacing_mut().item_spacing.x = 0.0;
+        for page in CordPage::ALL {
+            if tab_ui(ui, page.name(), page == open, desk.look.target(), desk.look).clicked() {
+                desk.want(Action::CordPage(page));
+            }
         }
     });
+}
+
+fn wires_ui(ui: &mut Ui, desk: &mut Desk) {
+    egui::ScrollArea::horizontal()
+        .id_salt("wires")
+        .auto_shrink([false, true])
+        .show(ui, |ui| table_ui(ui, desk));
+    let shelf = desk.shelf;
+    if let Some(cord) = shelf_menu_ui(ui, desk, "Add a cord", shelf.offered()) {
+        desk.edit(Edit::AddCord(Box::new(cord)));
+    }
 }
 
 fn table_ui(ui: &mut Ui, desk: &mut Desk) {

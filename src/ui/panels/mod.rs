@@ -19,6 +19,7 @@ pub mod line_up;
 pub mod meeting_point;
 pub mod narrow;
 pub mod notices;
+pub mod place;
 pub mod prices;
 pub mod progress;
 pub mod projector;

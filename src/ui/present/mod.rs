@@ -23,6 +23,7 @@ pub mod job_words;
 pub mod lesson;
 pub mod newer;
 pub mod parts;
+pub mod place;
 pub mod plates;
 pub mod quantity;
 pub mod scale;

@@ -122,6 +122,8 @@ impl Session {
             Action::Clock(minutes) => self.look_at_moment(minutes),
             Action::Cylinder(at) => self.view.cylinder = at,
             Action::FillTemperature(kelvin) => self.view.fill_k = Some(kelvin),
+            Action::CordPage(page) => self.view.cord_page = page,
+            Action::MachineAt(hose_m) => self.view.machine_at_m = Some(hose_m),
             Action::Counts(counted) => self.view.counted = counted,
             Action::CountInRate(in_rate) => self.view.in_rate = in_rate,
             Action::CancelDraws(cancelled) => {

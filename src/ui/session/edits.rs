@@ -15,6 +15,11 @@ impl Session {
             Edit::Set { path, text } => {
                 scenario::set(document, &path, &text).map_err(|e| e.to_string())?;
             }
+            Edit::SetAll(fields) => {
+                for (path, text) in fields {
+                    scenario::set(document, &path, &text).map_err(|e| e.to_string())?;
+                }
+            }
             Edit::Insert { list, at, part } => {
                 let parts = parts_mut(document, list)?;
                 let at = at.min(parts.len());
