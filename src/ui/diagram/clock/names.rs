@@ -100,3 +100,25 @@ fn places(curve: &Curve, clock: &Clock, x: &Scale, y: &Scale, size: egui::Vec2) 
     };
     on_it.flat_map(beside).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::ui::diagram::clock::Span;
+
+    /// Three phases with pauses between, 10 minutes each on 500 pixels: the first one's name may reach to
+    /// the third, which has another name, and that one's to the end.
+    #[test]
+    fn a_name_hangs_over_pauses_and_its_like() {
+        let names = ["push-pull", "swap", "push-pull", "hose change", "tail"];
+        let span = |(i, name): (u8, &str)| Span {
+            from: 10.0 * f64::from(i),
+            to: 10.0 * f64::from(i) + 10.0,
+            name: name.to_owned(),
+            pause: i % 2 == 1,
+        };
+        let clock = Clock { spans: (0..).zip(names).map(span).collect(), ..Clock::default() };
+        let x = Scale::across((0.0, 50.0), 0.0..=500.0);
+        assert_eq!([0, 2, 4].map(|phase| reach(&clock, phase, &x)), [400.0, 400.0, 500.0]);
+    }
+}
