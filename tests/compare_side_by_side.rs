@@ -67,7 +67,7 @@ fn only_what_differs_is_listed() {
     assert_eq!(
         words,
         [
-            "Valve core, 2.2 mm > Stem, core out, 4.2 mm",
+            "Valve core, 2.2 mm > Core out, 4.2 mm",
             "kits.A.parts.2 Gauge set, 3.6 mm out",
             "kits.A.parts.3 Hose, 4.8 mm, 3 ft out",
             "Self-sealing end, 2.6 mm > Ball valve, 4.2 mm",
@@ -90,7 +90,7 @@ fn only_what_differs_is_listed() {
     assert_eq!(
         changed,
         [
-            r#"Stem, core out bore Some("4.2 mm") Some("4.8 mm")"#,
+            r#"Core out bore Some("4.2 mm") Some("4.8 mm")"#,
             r#"Hose bore Some("4.8 mm") Some("8 mm")"#,
             r#"Ball valve bore Some("4.2 mm") Some("7 mm")"#,
         ]
@@ -123,6 +123,23 @@ fn what_a_kit_overrides_is_listed() {
         assert_eq!(fields.len(), 1, "{fields:?}");
         assert_eq!((fields[0].field.as_str(), fields[0].second.as_deref()), (field, Some(value)));
     }
+}
+
+/// What a second port draws and where it joins, as a person counts parts.
+#[test]
+fn a_second_port_is_said_in_words() {
+    let document = preset("hospital-two-ports");
+    let found = |document: &Document| differing(document, &document.kits[0], &document.kits[1]).fields;
+    let fields = found(&document);
+    let said = [fields[0].field.as_str(), fields[0].second.as_deref().unwrap()];
+    assert_eq!((fields.len(), fields[0].first.as_deref()), (1, None), "{fields:?}");
+    assert_eq!(said, ["second_port", "vapour, joins before part 3 (Tee)"]);
+    let mut changed = document.clone();
+    changed.kits[0] = renamed(&document.kits[1], "A");
+    changed.kits[1].second_port.as_mut().unwrap().joins_before = 5;
+    scenario::set(&mut changed, "kits.B.second_port.port", "both").unwrap();
+    let fields = found(&changed);
+    assert_eq!(fields[0].second.as_deref(), Some("liquid and vapour, joins at the machine"), "{fields:?}");
 }
 
 /// The agreed ranges of the story: a machine with 3.8 times the displacement moves 1.4 to 1.9 times

@@ -110,6 +110,15 @@ fn what_counts_in_kit_a() {
     assert!(table.contains("do not add up"), "{table}");
 }
 
+/// Under a Stop only the rate's absence is said: nothing is known of the level.
+#[test]
+fn a_withheld_rate_is_no_level_missed() {
+    let stop = ["rank", "reference-kits", "--kits", "A", "--draws", "0", "--set"];
+    let table = text(&[&stop[..], &["kits.A.parts.1.working_pressure=200 psig"]].concat());
+    assert!(table.contains("rate withheld, see Stop, ") && table.contains("V running"), "{table}");
+    assert!(!table.contains("level is not reached"), "{table}");
+}
+
 #[test]
 fn a_sweep_is_a_table() {
     let table =

@@ -40,6 +40,27 @@ fn diagnose_answers_and_follows_set() {
     assert!(unsure["verdict"].is_null());
 }
 
+/// The Stops of `solve` and of `job` stand over a diagnosis, too: the kit's, then the cylinder's.
+#[test]
+fn diagnose_says_every_stop() {
+    let changes = ["--set", "kits.0.parts.1.working_pressure=50 psig", "--set", "cylinder.damaged=yes"];
+    let ask = |command: &str| json(&[&[command, "slow-path", "--json"], &changes[..]].concat());
+    let ids = |cautions: &Value| -> Vec<String> {
+        let stops = cautions.as_array().unwrap().iter().filter(|one| one["grade"] == "Stop");
+        stops.map(|one| one["id"].as_str().unwrap().to_owned()).collect()
+    };
+    let (solved, job) = (ask("solve"), ask("job"));
+    let expected = [ids(&solved["kits"][0]["cautions"]), ids(&job["cautions"])].concat();
+    assert_eq!(expected.len(), 2, "{expected:?}");
+    assert_eq!(ids(&ask("diagnose")["stops"]), expected);
+    let people = narrows(&[&["diagnose", "slow-path"], &changes[..]].concat());
+    let text = String::from_utf8_lossy(&people.stdout).into_owned();
+    assert!(text.starts_with("  Stop ") && text.contains("is made for 50 psig"), "{text}");
+    assert!(text.contains("damaged") || text.contains("Dented"), "{text}");
+    let plain = json(&["diagnose", "slow-path", "--json"]);
+    assert_eq!(plain["stops"].as_array().unwrap().len(), 0, "none where there is none");
+}
+
 #[test]
 fn a_log_comes_from_a_table() {
     let file = std::env::temp_dir().join(format!("narrows-log-{}.csv", std::process::id()));

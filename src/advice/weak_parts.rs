@@ -76,5 +76,5 @@ fn warm(temperature: ThermodynamicTemperature) -> String {
 /// In psig and in bar.
 fn both(pressure: GaugePressure) -> String {
     let pa = pressure.above_ambient_pa();
-    format!("{:.0} psig ({:.1} bar g)", pa / PSI_PA, pa / 1e5)
+    format!("{:.0} psig ({:.1} bar(g))", pa / PSI_PA, pa / 1e5)
 }

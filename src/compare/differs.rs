@@ -104,14 +104,29 @@ pub fn differing(document: &Document, first: &Kit, second: &Kit) -> Differing {
         &mut found.fields,
     );
     compare_values("price", &tree(&first.price), &tree(&second.price), &mut found.fields);
-    let second_port = |own: Option<&crate::kit::SecondPort>| {
-        own.map_or(
-            Value::Null,
-            |port| serde_json::json!({ "port": tree(&port.port), "joins_before": port.joins_before }),
-        )
-    };
-    compare_values("second_port", &second_port(ports.0), &second_port(ports.1), &mut found.fields);
+    let second_port = |kit, own: &Own| tree(&second_port_words(kit, own.port));
+    let second_ports = (second_port(first, &own.0), second_port(second, &own.1));
+    compare_values("second_port", &second_ports.0, &second_ports.1, &mut found.fields);
     found
+}
+
+/// What a second port draws and where it meets the first: "vapour, joins before part 3 (Tee)".
+fn second_port_words(kit: &Kit, first: Port) -> Option<String> {
+    let second = kit.second_port.as_ref()?;
+    let draws = match second.port {
+        // Of two connections for both, the second one is the vapour's.
+        None if first == Port::Both => Port::Vapour,
+        own => own.unwrap_or(first),
+    };
+    let draws = match draws {
+        Port::Liquid => "liquid",
+        Port::Vapour => "vapour",
+        Port::Both => "liquid and vapour",
+    };
+    Some(match kit.parts.get(second.joins_before) {
+        Some(part) => format!("{draws}, joins before part {} ({})", second.joins_before + 1, part.label()),
+        None => format!("{draws}, joins at the machine"),
+    })
 }
 
 /// What a kit has of its own, or else from the document.

@@ -99,7 +99,7 @@ fn said(value: f64, unit: &str) -> String {
             let celsius = value - 273.15;
             format!("{celsius:.1} °C ({:.1} °F)", 1.8 * celsius + 32.0).replace('-', "−")
         }
-        "Pa" => format!("{:.4} kPa abs ({:.4} psia)", value / 1e3, value / 6894.757293168),
+        "Pa" => format!("{:.4} kPa(a) ({:.4} psia)", value / 1e3, value / 6894.757293168),
         other => format!("{value:.6} {other}"),
     }
 }

@@ -1,7 +1,6 @@
 //! A recovery cylinder as written: the one in use, and those that wait.
 
-use super::job_plan::is_false;
-use super::{Door, TypedDate};
+use super::{Door, TypedDate, is_false};
 use crate::units::{PressureDifference, Typed, TypedPressure};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Mass, ThermalConductance, ThermodynamicTemperature};

@@ -1,4 +1,4 @@
-//! The dialect of RON that files are written in.
+//! The dialect of RON that files are written in, and what they leave out.
 
 use ron::extensions::Extensions;
 
@@ -8,4 +8,9 @@ pub(crate) fn dialect() -> ron::Options {
         .with_default_extension(Extensions::UNWRAP_VARIANT_NEWTYPES)
         .with_default_extension(Extensions::UNWRAP_NEWTYPES)
         .with_default_extension(Extensions::IMPLICIT_SOME)
+}
+
+/// A "no" that need not be written.
+pub(crate) fn is_false(flag: &bool) -> bool {
+    !flag
 }

@@ -1,6 +1,6 @@
 //! How the job is done: method, times of the steps, machines; and how far it has to go.
 
-use super::{Door, Part};
+use super::{Door, Part, is_false};
 use crate::units::{Reference, Typed, TypedPressure};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use uom::si::f64::{Mass, Ratio, Time};
@@ -212,7 +212,7 @@ impl Target {
             if !(0.0..=1e6).contains(&absolute_pa) {
                 let hint = match level.reference() {
                     Reference::Vacuum => "expected no more than an absolute vacuum",
-                    Reference::Gauge | Reference::Absolute => "expected a vacuum up to 9 bar g",
+                    Reference::Gauge | Reference::Absolute => "expected a vacuum up to 9 bar(g)",
                 };
                 door.fault("level", format!("{level} is out of range; {hint}"));
             }
@@ -224,8 +224,4 @@ impl Target {
             door.fault("rechecks", format!("{count} is out of range; expected 0 to {MOST_RECHECKS}"));
         }
     }
-}
-
-pub(super) fn is_false(flag: &bool) -> bool {
-    !flag
 }

@@ -178,7 +178,7 @@ impl Machine {
         {
             door.fault(
                 "cut_out",
-                format!("{cut_out} is out of range; expected 15 to 2885 psig (2 to 200 bar a)"),
+                format!("{cut_out} is out of range; expected 15 to 2885 psig (2 to 200 bar(a))"),
             );
         }
         self.motor.check(&mut door.at("motor"));

@@ -32,7 +32,7 @@ pub use defaults::{
     BREAKER_A, CORE_DISCHARGE_COEFFICIENT, DISCHARGE_COEFFICIENT, HOSE_ROUGHNESS_M, LOADED_DRIER_AREA_RATIO,
     MECHANICAL_EFFICIENCY, PRESSURE_RECOVERY, USED_DRIER_AREA_RATIO, VAPOUR_SHARE,
 };
-pub(crate) use dialect::dialect;
+pub(crate) use dialect::{dialect, is_false};
 pub use drier::{DrierState, FilterDrier};
 pub(crate) use fault::Door;
 pub use fault::Fault;

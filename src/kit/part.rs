@@ -109,7 +109,7 @@ parts! {
     /// A valve core left in, depressed.
     ValveCore(Hole) = "Valve core",
     /// The stem of an access valve with its core taken out.
-    Stem(Hole) = "Stem, core out",
+    Stem(Hole) = "Core out",
     /// A self-sealing (low-loss) hose end.
     SelfSealingEnd(Hole) = "Self-sealing end",
     /// A ball valve at a hose end.

@@ -84,6 +84,10 @@ fn judge_start(
     }
     if let Source::Generator(generator) = path.supply.source() {
         let starting_a = motor.plate.voltage_v / motor.starting_impedance(1.0).magnitude();
+        // Locked-rotor volt-amperes are a motor's own figure at its nameplate voltage (so NEC Table
+        // 430.7(B) counts its code letters), and generators are chosen by it. Were the source's voltage
+        // held, they would be (V_source/V_plate)² of it, 9 % more for 115 V on 120 V; no generator holds
+        // it, and what this one's sag leaves is in the volts at start.
         let asked_va =
             motor.plate.voltage_v * starting_a + path.supply.open_circuit_v() * path.branch.other_load_a;
         let rated_va = generator.surge_va();
@@ -128,6 +132,7 @@ fn judge_circuit(path: &PowerPath, running: &RunningPoint, verdicts: &mut Vec<Ve
         verdicts.push(warning(Finding::BreakerContinuous { current_a, breaker_a }));
     }
     if let Source::Generator(generator) = path.supply.source() {
+        // What its winding bears is a current, printed as volt-amperes at its own voltage.
         let asked_va = path.supply.open_circuit_v() * current_a;
         let rated_va = generator.continuous_va();
         if asked_va > rated_va {

@@ -1,6 +1,6 @@
 //! One entry of the shelf: the thing, what it is called, where its values come from.
 
-use crate::kit::{Shelved, dialect};
+use crate::kit::{Shelved, dialect, is_false};
 use serde::{Deserialize, Serialize};
 
 /// Where an entry's values come from.
@@ -53,11 +53,6 @@ pub struct Item<T> {
     /// The person's own file it stands in; none for what is built in.
     #[serde(skip)]
     pub file: Option<String>,
-}
-
-#[expect(clippy::trivially_copy_pass_by_ref, reason = "serde passes references")]
-fn is_false(value: &bool) -> bool {
-    !value
 }
 
 impl<T: Shelved + Clone + Serialize> Item<T> {

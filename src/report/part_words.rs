@@ -2,17 +2,15 @@
 
 use crate::kit::{Content, DrierState, Part};
 
-/// Typed text as it is shown: degrees with their sign, squares as such.
+/// Typed text as it is shown: degrees with their sign, squares and cubes as such.
 pub fn typed_text(text: &str) -> String {
-    text.replace("degF", "°F").replace("degC", "°C").replace("mm2", "mm²")
+    let signs = [("degF", "°F"), ("degC", "°C"), ("mm2", "mm²"), ("ft3", "ft³"), ("m3", "m³")];
+    signs.into_iter().fold(text.to_owned(), |text, (typed, shown)| text.replace(typed, shown))
 }
 
 /// What a part is called.
 pub fn part_name(part: &Part) -> String {
-    match part {
-        Part::Stem(_) if part.name().is_none() => "Core out".to_owned(),
-        _ => part.label().to_owned(),
-    }
+    part.label().to_owned()
 }
 
 /// Its size as typed.

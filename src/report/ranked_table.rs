@@ -55,7 +55,8 @@ fn base_words(ranked: &Ranked, units: UnitSet) -> String {
     let volts = |volts: Option<_>| volts.map_or("none".to_owned(), |volts| units.voltage(volts));
     let time = match base.minutes.filter(|_| !ranked.is_withheld()) {
         Some(time) => format!(", {} to the level", time_text(time)),
-        None if ranked.counts.has_jobs() => ", the level is not reached".to_owned(),
+        // Under a Stop nothing is said of the time: the job may well come to its level.
+        None if ranked.counts.has_jobs() && !ranked.is_withheld() => ", the level is not reached".to_owned(),
         None => String::new(),
     };
     let (running, starting) = (volts(base.running_voltage), volts(base.starting_voltage));

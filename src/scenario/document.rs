@@ -5,7 +5,7 @@ use super::readings::Readings;
 use crate::fluid::Refrigerant;
 use crate::kit::{
     Cylinder, Door, Fault, FillingChoice, JobPlan, Kit, Machine, Method, OwnRules, Part, Port, PriceList,
-    RatingCard, Supply, Target, TypedDate,
+    RatingCard, Supply, Target, TypedDate, is_false,
 };
 use crate::units::factors::{STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_S2};
 use crate::units::{Measure, Typed};
@@ -66,10 +66,6 @@ pub struct Source {
     /// Its compressor motor burned out: acid and debris come with the refrigerant.
     #[serde(default, skip_serializing_if = "is_false")]
     pub burnout: bool,
-}
-
-fn is_false(flag: &bool) -> bool {
-    !flag
 }
 
 /// The air around.

@@ -7,6 +7,7 @@ use super::factors::INCH_OF_MERCURY_PA;
 use super::gauge::GaugePressure;
 use super::measure::Measure;
 use super::unit_set::{PressureUnit, UnitSet};
+use super::words::bare_word;
 use uom::si::f64::{
     ElectricCurrent, ElectricPotential, Length, Mass, MassRate, Power, Pressure, ThermodynamicTemperature,
 };
@@ -57,11 +58,11 @@ impl UnitSet {
             return text.to_owned();
         }
         let words: Vec<&str> = text.split(' ').collect();
-        let next =
-            |at: usize| words.get(at + 1).map(|word| word.trim_matches(|c: char| ".,;:()".contains(c)));
+        let next = |at: usize| words.get(at + 1).map(|word| bare_word(word));
         let said = |(at, word): (usize, &&str)| {
             let is_number = word.trim_start_matches(['(', '−', '+', '-']).parse::<f64>().is_ok();
-            let has_unit = next(at).is_some_and(|word| UNITS_IN_SENTENCES.contains(&word));
+            let has_unit = next(at)
+                .is_some_and(|word| UNITS_IN_SENTENCES.contains(&word) || PressureUnit::is_written(word));
             if is_number && has_unit { word.replace('.', ",") } else { (*word).to_owned() }
         };
         words.iter().enumerate().map(said).collect::<Vec<_>>().join(" ")
@@ -77,7 +78,7 @@ impl UnitSet {
     }
 
     /// An absolute pressure as this set counts it: as a gauge in `ambient` air shows it, with inHg
-    /// vac or kPa abs below it, or absolute.
+    /// vac or kPa(a) below it, or absolute.
     pub fn pressure(self, absolute: Pressure, ambient: Pressure) -> String {
         let unit = self.pressure;
         let gauge_pa = GaugePressure::from_absolute(absolute, ambient).above_ambient_pa();
@@ -85,7 +86,9 @@ impl UnitSet {
             _ if self.absolute => self.with_unit(absolute.si() / unit.size_si(), unit.absolute()),
             _ if gauge_pa >= 0.0 => self.with_unit(gauge_pa / unit.size_si(), unit.gauge()),
             PressureUnit::Psi => self.with_unit(-gauge_pa / INCH_OF_MERCURY_PA, "inHg vac"),
-            PressureUnit::Bar | PressureUnit::Kilopascal => self.with_unit(absolute.si() / 1e3, "kPa abs"),
+            PressureUnit::Bar | PressureUnit::Kilopascal => {
+                self.with_unit(absolute.si() / 1e3, PressureUnit::Kilopascal.absolute())
+            }
         }
     }
 
@@ -135,10 +138,10 @@ impl UnitSet {
     }
 }
 
-/// What may stand behind a number of an answer.
-const UNITS_IN_SENTENCES: [&str; 26] = [
-    "lb", "kg", "lb/min", "kg/min", "kg/h", "g/s", "psi", "psia", "psig", "bar", "bar(g)", "kPa", "inHg",
-    "°F", "°C", "K", "ft", "m", "mm", "in", "V", "A", "W", "%", "min", "days",
+/// What may stand behind a number of an answer, but for pressures.
+const UNITS_IN_SENTENCES: [&str; 20] = [
+    "lb", "kg", "lb/min", "kg/min", "kg/h", "g/s", "inHg", "°F", "°C", "K", "ft", "m", "mm", "in", "V", "A",
+    "W", "%", "min", "days",
 ];
 
 #[cfg(test)]
@@ -166,7 +169,7 @@ mod tests {
         check(f64::NAN, "no number");
     }
 
-    /// By hand: 100 psig in standard air is 114.696 psia, 6.895 bar(g), 790.8 kPa abs.
+    /// By hand: 100 psig in standard air is 114.696 psia, 6.895 bar(g), 790.8 kPa(a).
     #[test]
     fn each_quantity_has_its_own_unit_and_sign() {
         let ambient = Pressure::from_si(STANDARD_ATMOSPHERE_PA);
@@ -179,7 +182,7 @@ mod tests {
         let absolute = UnitSet { absolute: true, decimal_comma: true, ..us };
         assert_eq!(absolute.pressure(pressure, ambient), "115 psia");
         let kilopascal = UnitSet { pressure: PressureUnit::Kilopascal, ..absolute };
-        assert_eq!(kilopascal.pressure(pressure, ambient), "791 kPa abs");
+        assert_eq!(kilopascal.pressure(pressure, ambient), "791 kPa(a)");
         assert_eq!(absolute.mass(Mass::from_si(2.6 * POUND_KG)), "2,60 lb");
         assert_eq!(absolute.decimals(-1.25, 1), "−1,2");
         assert_eq!(us.decimals(-0.001, 2), "0.00");
@@ -190,8 +193,10 @@ mod tests {
     #[test]
     fn a_sentence_keeps_the_numbers_of_rules() {
         let comma = UnitSet { decimal_comma: true, ..UnitSet::US_TRADE };
-        let text = "It draws 16.4 A (2.5 lb), by 49 CFR 173.304a and 82.156 Table 1; 40.5 of them.";
-        let expected = "It draws 16,4 A (2,5 lb), by 49 CFR 173.304a and 82.156 Table 1; 40.5 of them.";
+        let text = "It draws 16.4 A (2.5 lb), by 49 CFR 173.304a and 82.156 Table 1; 40.5 of them. \
+                    400 psig (27.6 bar(g)), 2.5 bar(a), or 67.4 kPa(a).";
+        let expected = "It draws 16,4 A (2,5 lb), by 49 CFR 173.304a and 82.156 Table 1; 40.5 of them. \
+                        400 psig (27,6 bar(g)), 2,5 bar(a), or 67,4 kPa(a).";
         assert_eq!(comma.sentence(text), expected);
         assert_eq!(UnitSet::US_TRADE.sentence(text), text);
     }
@@ -201,7 +206,7 @@ mod tests {
         let ambient = Pressure::from_si(STANDARD_ATMOSPHERE_PA);
         let low = Pressure::from_si(STANDARD_ATMOSPHERE_PA - 10.0 * INCH_OF_MERCURY_PA);
         assert_eq!(UnitSet::US_TRADE.pressure(low, ambient), "10.0 inHg vac");
-        assert_eq!(UnitSet::SI.pressure(low, ambient), "67.5 kPa abs");
+        assert_eq!(UnitSet::SI.pressure(low, ambient), "67.5 kPa(a)");
         let high = Pressure::from_si(STANDARD_ATMOSPHERE_PA + 185.0 * PSI_PA);
         assert_eq!(UnitSet::US_TRADE.pressure(high, ambient), "185 psig");
     }

@@ -159,13 +159,13 @@ fn unclear_unit(text: &str, number: f64, spelled: &str) -> UnitError {
     };
     match spelled.to_ascii_lowercase().as_str() {
         "psi" | "lb" | "lbs" | "lb/in2" => say("psig", "psia"),
-        "bar" => say("bar g", "bar a"),
+        "bar" => say("bar(g)", "bar(a)"),
         _ => UnitError::UnknownUnit {
             text: text.into(),
             unit: spelled.into(),
             noun: NOUN,
             example: EXAMPLE,
-            units: "psig, psia, bar g, bar a, kPa, kPa g, inHg vac, inHg abs, micron".into(),
+            units: "psig, psia, bar(g), bar(a), kPa(a), kPa(g), inHg vac, inHg abs, micron".into(),
         },
     }
 }

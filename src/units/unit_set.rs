@@ -47,8 +47,8 @@ impl PressureUnit {
     pub fn absolute(self) -> &'static str {
         match self {
             Self::Psi => "psia",
-            Self::Bar => "bar a",
-            Self::Kilopascal => "kPa abs",
+            Self::Bar => "bar(a)",
+            Self::Kilopascal => "kPa(a)",
         }
     }
 
@@ -59,6 +59,12 @@ impl PressureUnit {
             Self::Bar => "bar(g)",
             Self::Kilopascal => "kPa(g)",
         }
+    }
+
+    /// Whether this word is what stands behind a pressure or a pressure loss of an answer; a vacuum
+    /// in inches apart.
+    pub(crate) fn is_written(word: &str) -> bool {
+        Self::ALL.iter().any(|unit| [unit.name(), unit.absolute(), unit.gauge()].contains(&word))
     }
 }
 

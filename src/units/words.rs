@@ -10,9 +10,26 @@ pub fn as_sentence(clause: &str) -> String {
     format!("{first}{}{end}", letters.as_str())
 }
 
+/// A word without the marks around it; a bracket that belongs to it stays: `"(bar(g))," → "bar(g)"`.
+pub(crate) fn bare_word(word: &str) -> &str {
+    let is_mark = |letter: char| "(),.;:×*=+−-".contains(letter);
+    let rest = word.trim_start_matches(is_mark);
+    let inner = rest.trim_end_matches(is_mark);
+    let is_open = inner.contains('(') && !inner.contains(')') && rest[inner.len()..].starts_with(')');
+    if is_open { &rest[..=inner.len()] } else { inner }
+}
+
 #[cfg(test)]
 mod tests {
-    use super::as_sentence;
+    use super::{as_sentence, bare_word};
+
+    #[test]
+    fn a_bracket_of_its_own_stays_with_a_word() {
+        let words =
+            ["bar(g)", "bar(g).", "(bar(g)),", "(120", "12.9,", "−3.5", "()", ")(", "a(b)(", "", "²)"];
+        let bare = ["bar(g)", "bar(g)", "bar(g)", "120", "12.9", "3.5", "", "", "a(b)", "", "²"];
+        assert_eq!(words.map(bare_word), bare);
+    }
 
     #[test]
     fn a_clause_becomes_a_sentence() {

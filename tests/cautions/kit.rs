@@ -36,7 +36,7 @@ pub const CASES: &[Case] = &[
         Stop,
         "reference-kits",
         &[("kits.A.parts.1.working_pressure", "400 psig"), ("ambient.temperature", "120 degF")],
-        "Hose (part 2) is made for 400 psig (27.6 bar g) and can meet 419 psig",
+        "Hose (part 2) is made for 400 psig (27.6 bar(g)) and can meet 419 psig",
     )
     .unless(&[("kits.A.parts.1.working_pressure", "430 psig"), ("ambient.temperature", "120 degF")])
     .without_rate(),
@@ -55,7 +55,7 @@ pub const CASES: &[Case] = &[
         Stop,
         "reference-kits",
         &[("discharge.0", "Hose(bore: \"8 mm\", length: \"5 ft\", working_pressure: \"500 psig\")")],
-        "can meet 550 psig (37.9 bar g), where the high-pressure cut-out",
+        "can meet 550 psig (37.9 bar(g)), where the high-pressure cut-out",
     )
     .unless(&[("discharge.0", "Hose(bore: \"8 mm\", length: \"5 ft\", working_pressure: \"600 psig\")")])
     .without_rate(),

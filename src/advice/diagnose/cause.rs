@@ -132,6 +132,8 @@ impl Cause {
 fn blocked_name(part: Option<&PartName>) -> String {
     match part {
         Some(part) if part.kind == PartKind::FilterDrier => format!("{} loaded", part.name),
+        // "Core out blocked" says nothing: what is blocked is the stem.
+        Some(part) if part.name == PartKind::Stem.label() => "Stem, core out, blocked".to_owned(),
         Some(part) if part.kind == PartKind::Hose => format!("{} kinked or blocked", part.name),
         Some(part) => format!("{} blocked or not open", part.name),
         None => "A part blocked".to_owned(),

@@ -158,7 +158,7 @@ impl LevelRules {
     fn check_level(&self, field: &str, level: &TypedPressure, door: &mut Door<'_>) {
         let pa = level.absolute(self.atmosphere.value()).get::<pascal>();
         if !(0.0..=1e6).contains(&pa) {
-            door.fault(field, format!("{level} is out of range; expected an absolute vacuum to 9 bar g"));
+            door.fault(field, format!("{level} is out of range; expected an absolute vacuum to 9 bar(g)"));
         }
     }
 

@@ -3,6 +3,7 @@
 use crate::advice::{Caution, Place};
 use crate::power::Grade;
 use crate::report::solved::SolvedKit;
+use crate::units::{PressureUnit, bare_word};
 
 /// A caution on a page.
 #[derive(Debug, Clone, PartialEq)]
@@ -53,9 +54,8 @@ pub(super) const BLANK: &str = "_____";
 /// Cautions whose numbers are limits of the trade, not answers.
 const FIXED: [&str; 4] = ["warm-cylinder", "waiting-cylinder-warm", "heavy-cylinder", "hot-surfaces"];
 
-/// What a class is asked for is given in one of these.
-const UNITS: [&str; 14] =
-    ["V", "A", "%", "W", "lb", "kg", "inHg", "psi", "psig", "psia", "bar", "bar(g)", "kPa", "min"];
+/// What a class is asked for is given in one of these, or is a pressure.
+const UNITS: [&str; 8] = ["V", "A", "%", "W", "lb", "kg", "inHg", "min"];
 
 /// The caution as a class sees it that is asked for the numbers: shape, word and sentence stand,
 /// numbers that were computed are blanks. About the power path every number may be one.
@@ -64,7 +64,10 @@ pub(super) fn with_blanks(caution: &PageCaution) -> PageCaution {
         return caution.clone();
     }
     let words: Vec<&str> = caution.text.split(' ').collect();
-    let is_unit = |word: &&str| UNITS.contains(&bare(word));
+    let is_unit = |word: &&str| {
+        let bare = bare_word(word);
+        UNITS.contains(&bare) || PressureUnit::is_written(bare)
+    };
     let said = words.iter().enumerate().map(|(at, word)| {
         let is_asked = caution.place == Place::CordRun || words.get(at + 1).is_some_and(is_unit);
         if is_asked { blanked(word) } else { (*word).to_owned() }
@@ -72,15 +75,10 @@ pub(super) fn with_blanks(caution: &PageCaution) -> PageCaution {
     PageCaution { text: said.collect::<Vec<_>>().join(" "), ..caution.clone() }
 }
 
-/// A word without what stands around it.
-fn bare(word: &str) -> &str {
-    word.trim_matches(|letter: char| "(),.;:×*=+−-".contains(letter))
-}
-
 /// A word that is a number as a blank, what stands around it kept: "(120" and "12.9," are numbers,
 /// "R-22", "A2L" and "16/3" are not.
 fn blanked(word: &str) -> String {
-    let inner = bare(word);
+    let inner = bare_word(word);
     let is_number = !inner.is_empty() && inner.chars().all(|letter| letter.is_ascii_digit() || letter == '.');
     if is_number { word.replacen(inner, BLANK, 1) } else { word.to_owned() }
 }
@@ -104,6 +102,11 @@ mod tests {
         let level = PageCaution { place: Place::Target, text, ..caution.clone() };
         let said = with_blanks(&level).text;
         assert_eq!(said, "40 CFR 82.156 says _____ inHg vac: stop at _____ lb (_____ kg).");
+        let text =
+            "Made for 400 psig (27.6 bar(g)), meets 28.9 bar(g), 3.9 bar(a) or 67.4 kPa(a).".to_owned();
+        let weak = PageCaution { place: Place::LineUp, text, ..caution.clone() };
+        let said = "Made for _____ psig (_____ bar(g)), meets _____ bar(g), _____ bar(a) or _____ kPa(a).";
+        assert_eq!(with_blanks(&weak).text, said);
         let fixed = PageCaution { id: "warm-cylinder", ..caution.clone() };
         assert_eq!(with_blanks(&fixed).text, caution.text);
     }

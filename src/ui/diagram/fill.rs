@@ -118,7 +118,7 @@ fn paint_cylinder(painter: &Painter, area: Rect, fill: &Fill, look: &Look) {
 
 fn paint_curves(painter: &Painter, rect: Rect, fill: &Fill, x: &Scale, focused: bool, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
-    let (head, foot, gap) = (m.small * 2.8, m.small * 2.0, m.small * 2.2);
+    let (head, foot, gap) = (m.small * 2.8, m.small * 2.6, m.small * 2.2);
     let room = (rect.height() - head - foot - gap).max(4.0);
     let upper = Rangef::new(rect.top() + head, rect.top() + head + room * 0.54);
     let lower = Rangef::new(upper.max + gap, rect.bottom() - foot);

@@ -87,7 +87,8 @@ pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Respons
         let response = ui.interact(area, ui.scope_id().with(("time line", i)), Sense::click());
         let words = line.words();
         response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, line.selected, &words));
-        paint_line(&painter, area, line, &scale, timeline.stale, look);
+        let deadline = timeline.deadline.as_ref().map(|(at, _)| scale.at(*at));
+        paint_line(&painter, area, line, &scale, deadline, timeline.stale, look);
         if response.has_focus() || response.hovered() {
             painter.rect_stroke(area, 0.0, look.hairline(look.palette.edge), StrokeKind::Inside);
         }
@@ -132,7 +133,15 @@ fn axis(painter: &Painter, inside: Rangef, scale: &Scale, look: &Look) {
     }
 }
 
-fn paint_line(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: bool, look: &Look) {
+fn paint_line(
+    painter: &Painter,
+    area: Rect,
+    line: &Line,
+    scale: &Scale,
+    deadline: Option<f32>,
+    stale: bool,
+    look: &Look,
+) {
     let (m, p) = (&look.measures, look.palette);
     let y = bar_of(area);
     if line.selected {
@@ -148,7 +157,7 @@ fn paint_line(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: 
         p.ink,
     );
     for stretch in &line.stretches {
-        paint_stretch(painter, stretch, y, scale, stale, look);
+        paint_stretch(painter, stretch, y, scale, deadline, stale, look);
     }
     if let Some(band) = band_of(line, scale, y) {
         let corners = [band.left_top(), band.right_top(), band.right_bottom(), band.left_bottom()];
@@ -184,7 +193,15 @@ fn end_words(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: b
     painter.galley(at, galley, ink);
 }
 
-fn paint_stretch(painter: &Painter, stretch: &Stretch, y: Rangef, scale: &Scale, stale: bool, look: &Look) {
+fn paint_stretch(
+    painter: &Painter,
+    stretch: &Stretch,
+    y: Rangef,
+    scale: &Scale,
+    deadline: Option<f32>,
+    stale: bool,
+    look: &Look,
+) {
     let (m, p) = (&look.measures, look.palette);
     let x = Rangef::new(scale.at(stretch.from), scale.at(stretch.to).max(scale.at(stretch.from) + 1.0));
     let rect = Rect::from_x_y_ranges(x, y);
@@ -201,7 +218,12 @@ fn paint_stretch(painter: &Painter, stretch: &Stretch, y: Rangef, scale: &Scale,
     }
     let galley = painter.layout_no_wrap(stretch.name.clone(), fonts::regular(m.small), ink);
     if galley.size().x + 6.0 <= x.span() {
-        let at = pos2(x.center() - galley.size().x / 2.0, y.center() - galley.size().y / 2.0);
+        let half = galley.size().x / 2.0;
+        // The deadline's line passes beside a name, not through it.
+        let beside =
+            deadline.filter(|at| (at - x.center()).abs() < half + 4.0).map(|at| at - 8.0 - 2.0 * half);
+        let left = beside.filter(|left| *left > x.min + 2.0).unwrap_or(x.center() - half);
+        let at = pos2(left, y.center() - galley.size().y / 2.0);
         if stretch.kind == Kind::Wait {
             painter.rect_filled(Rect::from_min_size(at, galley.size()), 0.0, fill);
         }

@@ -43,7 +43,7 @@ pub fn bench_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// What the chain takes, and its stairs at the least; with the row of commands, so that taking a part
 /// in hand moves nothing else.
-fn stairs_need(desk: &Desk) -> f32 {
+pub(super) fn stairs_need(desk: &Desk) -> f32 {
     let chain = desk.look.measures.chain + second_height(&chain::chain(desk.scene), desk.look);
     chain + row_height(desk.look) + desk.look.measures.least_stairs
 }

@@ -10,9 +10,11 @@ use super::findings::{finding_ui, nothing_ui, title_ui};
 use crate::ui::actions::{Action, Edit};
 use crate::ui::diagram::bars::bars_ui;
 use crate::ui::diagram::fill::fill_ui;
+use crate::ui::present::figures::{Figure, yes_no};
 use crate::ui::present::{cylinders, quantity};
 use crate::ui::study::Limits;
 use crate::ui::style::fonts;
+use crate::ui::widgets::choice::choice_ui;
 use crate::ui::widgets::plate::{Plate, plate_ui};
 use crate::ui::widgets::word_button::command_ui;
 
@@ -110,6 +112,7 @@ fn stock_ui(ui: &mut Ui, desk: &mut Desk) {
                     "Marked limit",
                     "Temperature",
                     "Test date",
+                    "In the sun",
                     "",
                 ];
                 for word in heads {
@@ -172,10 +175,22 @@ fn stock_row_ui(ui: &mut Ui, desk: &mut Desk, at: usize, cylinder: &Cylinder) {
         let label = format!("{word} of cylinder {}", at + 1);
         bare_field_ui(ui, desk, &label, &format!("{path}.{field}"), &text, 84.0);
     }
+    let sun = yes_no("In the sun", cylinder.in_sun);
+    choice_of_ui(ui, desk, &sun, &format!("{}, cylinder {}", sun.label, at + 1), &format!("{path}.in_sun"));
     if at == 0 {
         ui.label("");
     } else if command_ui(ui, &format!("Remove cylinder {}", at + 1), true, desk.look).clicked() {
         desk.edit(Edit::RemoveCylinder(at));
+    }
+}
+
+/// One of a few words to choose, under the head of its column.
+fn choice_of_ui(ui: &mut Ui, desk: &mut Desk, figure: &Figure, label: &str, path: &str) {
+    let words: Vec<String> = figure.words.iter().map(ToString::to_string).collect();
+    let width = 5.0 * desk.look.measures.body;
+    let chosen = choice_ui(ui, label, &figure.value, &words, width, desk.look);
+    if let Some(text) = chosen.and_then(|at| words.into_iter().nth(at)) {
+        desk.edit(Edit::Set { path: path.to_owned(), text });
     }
 }
 

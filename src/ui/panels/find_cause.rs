@@ -135,6 +135,9 @@ fn tolerances_ui(ui: &mut Ui, desk: &mut Desk) {
 }
 
 fn answer_ui(ui: &mut Ui, desk: &mut Desk) {
+    for (mark, word, stop) in cause::stops(desk.scene) {
+        finding_ui(ui, desk.look, mark, word, &stop);
+    }
     let (readings, found) = match cause::found(desk.scene) {
         Ok(found) => found,
         Err(why) => return nothing_ui(ui, desk, &why),

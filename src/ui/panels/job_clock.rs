@@ -24,7 +24,7 @@ pub fn job_clock_ui(ui: &mut Ui, desk: &mut Desk) {
     egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| {
         let m = desk.look.measures;
         let wide = area.width() > 700.0;
-        let side = if wide { (m.body * 24.0).min(area.width() * 0.34) } else { 0.0 };
+        let side = if wide { (m.body * 24.0).min(area.width() * 0.38) } else { 0.0 };
         let height = (area.height() - if wide { 8.0 } else { 0.0 }).max(240.0);
         let size = vec2((area.width() - side).max(1.0), height);
         let top = ui.cursor().min;

@@ -1,12 +1,12 @@
 //! Line-up: the chain with larger stairs, and every part in a table to edit.
 
-use egui::{Align, Layout, Rect, Ui, UiBuilder, pos2, vec2};
+use egui::{Rect, Ui, UiBuilder, pos2, vec2};
 use narrows::job::PartPoint;
 use narrows::kit::Part;
 use uom::si::ratio::ratio;
 
 use super::Desk;
-use super::bench::chain_and_stairs_ui;
+use super::bench::{chain_and_stairs_ui, stairs_need};
 use super::edit_field::bare_field_ui;
 use crate::ui::actions::Action;
 use crate::ui::diagram::columns::Columns;
@@ -21,27 +21,25 @@ pub fn line_up_ui(ui: &mut Ui, desk: &mut Desk) {
     let area = ui.max_rect();
     let second = |k: &narrows::kit::Kit| k.second_port.as_ref().map_or(0, |s| s.parts.len() + 1);
     let rows = desk.scene.kit().map_or(0, |k| k.parts.len() + second(k)) as f32;
-    let table = ((rows + 1.0) * (desk.look.target() + 6.0) + 16.0).min(area.height() * 0.42);
+    let row = desk.look.target() + 6.0;
+    // Where there is little height the table scrolls, and the stairs keep what they need.
+    let spare = (area.height() - stairs_need(desk)).max(3.0 * row);
+    let table = ((rows + 1.0) * row + 16.0).min(area.height() * 0.42).min(spare);
     let columns = Columns::fit(area.x_range(), desk.scene.slots.len(), &desk.look.measures);
     let split = area.bottom() - table;
     let upper = Rect::from_min_max(area.min, pos2(area.right(), split));
     chain_and_stairs_ui(ui, desk, upper, &columns);
-    fold_command_ui(ui, desk, upper, columns.right());
     ui.painter().hline(area.x_range(), split, desk.look.hairline(desk.look.palette.edge));
     let lower = Rect::from_min_max(pos2(area.left(), split), area.max).shrink2(vec2(12.0, 6.0));
     let mut child = ui.new_child(UiBuilder::new().id_salt("table").max_rect(lower));
-    egui::ScrollArea::vertical().auto_shrink([false, false]).show(&mut child, |ui| table_ui(ui, desk));
+    egui::ScrollArea::both().auto_shrink([false, false]).show(&mut child, |ui| table_ui(ui, desk));
 }
 
-/// At the foot of the stairs, left of their right axis.
-fn fold_command_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, axis: f32) {
+/// Folds the stairs' axis; at their foot, where it covers nothing of them.
+fn fold_command_ui(ui: &mut Ui, desk: &mut Desk) {
     let unfolded = desk.scene.session.view.unfolded;
     let word = if unfolded { "Fold (Z)" } else { "Unfold (Z)" };
-    let corner = pos2(axis - 4.0, area.bottom() - 10.0);
-    let rect = Rect::from_min_max(corner - vec2(160.0, desk.look.target()), corner);
-    let layout = Layout::right_to_left(Align::Center);
-    let mut child = ui.new_child(UiBuilder::new().id_salt("fold").max_rect(rect).layout(layout));
-    if command_ui(&mut child, word, true, desk.look).clicked() {
+    if command_ui(ui, word, true, desk.look).clicked() {
         desk.want(Action::Unfold(!unfolded));
     }
 }
@@ -49,13 +47,14 @@ fn fold_command_ui(ui: &mut Ui, desk: &mut Desk, area: Rect, axis: f32) {
 fn table_ui(ui: &mut Ui, desk: &mut Desk) {
     let Some(kit) = desk.scene.kit() else { return };
     let hand = desk.scene.hand();
-    egui::Grid::new("parts").striped(true).min_row_height(desk.look.target()).spacing(vec2(14.0, 4.0)).show(
+    egui::Grid::new("parts").striped(true).min_row_height(desk.look.target()).spacing(vec2(10.0, 4.0)).show(
         ui,
         |ui| {
-            for word in ["Part", "Bore or hole", "Length", "Loss", "After it", "Vapour", "Holds", ""] {
+            for word in ["Part", "Bore or hole", "Length", "Loss", "After it", "Vapour", "Holds"] {
                 let font = fonts::bold(desk.look.measures.small);
                 ui.label(egui::RichText::new(word).font(font).color(desk.look.palette.ink2));
             }
+            fold_command_ui(ui, desk);
             ui.end_row();
             for (at, part) in kit.parts.iter().enumerate() {
                 let solved = desk.scene.point(hand).and_then(|p| p.parts.get(at));

@@ -172,7 +172,11 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
         // Other kits' numbers stand in the strip; here their letters are enough.
         let rate = format!("{name}  {}", desk.scene.units().rate(point.mass_flow));
         let (text, off, anchor) = if kit == desk.scene.hand() {
-            (rate.as_str(), vec2(0.0, 3.4 * desk.look.measures.strong), egui::Align2::RIGHT_TOP)
+            (
+                rate.as_str(),
+                clear_of_curves(plot, desk, place, &rate, scale, per_kg_s),
+                egui::Align2::RIGHT_TOP,
+            )
         } else if kit.is_multiple_of(2) {
             (name, vec2(11.0, 4.0), egui::Align2::LEFT_TOP)
         } else {
@@ -180,6 +184,44 @@ fn kit_curves(plot: &mut egui_plot::PlotUi, desk: &Desk, kit: usize, scale: Pres
         };
         words(plot, desk, place, off, text, anchor);
     }
+}
+
+/// How far off the point under its left the words touch no curve; the nearest such place.
+fn clear_of_curves(
+    plot: &egui_plot::PlotUi,
+    desk: &Desk,
+    [x, y]: [f64; 2],
+    text: &str,
+    scale: PressureScale,
+    per_kg_s: f64,
+) -> egui::Vec2 {
+    let strong = desk.look.measures.strong;
+    let transform = *plot.transform();
+    let on_screen = |x, y| transform.position_from_point(&egui_plot::PlotPoint::new(x, y));
+    let at = |(pressure, rate): &(Pressure, MassRate)| {
+        on_screen(scale.on(*pressure), rate.get::<kilogram_per_second>() * per_kg_s)
+    };
+    let answers = shown_kits(desk).into_iter().filter_map(|kit| desk.scene.answer()?.kits.get(kit));
+    let curves = answers.filter_map(|kit| kit.curves.as_ref()).flat_map(|c| [&c.path, &c.machine]);
+    let lines: Vec<Vec<egui::Pos2>> = curves.map(|curve| curve.iter().map(at).collect()).collect();
+    let font = fonts::bold(strong);
+    let ink = desk.look.palette.ink;
+    let size = plot.ctx().fonts_mut(|fonts| fonts.layout_no_wrap(text.to_owned(), font, ink)).size();
+    let dot = on_screen(x, y);
+    let touches = |off: egui::Vec2| {
+        let rect = egui::Align2::RIGHT_TOP.anchor_size(dot + off, size).expand(3.0);
+        // Pieces of a curve are short against words, but for its plateau.
+        let passes = |a: egui::Pos2, b: egui::Pos2| {
+            (0..=16_u8).any(|i| rect.contains(a + (b - a) * (f32::from(i) / 16.0)))
+        };
+        lines.iter().any(|line| line.windows(2).any(|pair| matches!(pair, [a, b] if passes(*a, *b))))
+    };
+    let usual = vec2(0.0, 3.4 * strong);
+    let down = [3.4, 2.4, 4.4, 5.4, 6.4, 8.0, 10.0].into_iter();
+    let places = down.flat_map(|down| [0.0, 1.5, 3.0, 5.0].map(|left| vec2(-left * strong, down * strong)));
+    let frame = *transform.frame();
+    let inside = |off: &egui::Vec2| frame.contains(dot + *off + vec2(0.0, size.y));
+    places.filter(inside).find(|off| !touches(*off)).unwrap_or(usual)
 }
 
 /// The machine's curve before the last change, where it was another one.

@@ -2,6 +2,7 @@
 
 use narrows::advice::diagnose::{Diagnosis, Hypothesis};
 use narrows::kit::Kit;
+use narrows::power::Grade;
 use narrows::report::{
     because_text, cannot_tell_text, diagnosis_notes, next_check_text, reading_rows, verdict_text,
 };
@@ -203,6 +204,20 @@ pub fn beside(scene: &Scene, readings: &ReadingsSetup, found: &Diagnosis, kind: 
         let likeliest = row.likeliest.filter(|_| found.cannot_tell.is_none());
         [row.expected.unwrap_or_default(), likeliest.unwrap_or_default()]
     })
+}
+
+/// What forbids the job on which it was read: every Stop of its kit, then those of cylinders, method and
+/// level.
+pub fn stops(scene: &Scene) -> Vec<(Mark, &'static str, String)> {
+    let place = kit(scene).and_then(|kit| scene.document().kits.iter().position(|k| k.name == kit.name));
+    let of_kit = place.and_then(|at| scene.answer()?.kits.get(at)).map_or(&[][..], |kit| kit.cautions());
+    let of_job = scene.study().and_then(|study| study.limits()).map_or(&[][..], |limits| &limits.cautions);
+    let all = of_kit.iter().chain(of_job).filter(|caution| caution.grade == Grade::Stop);
+    all.map(|stop| {
+        let (mark, word) = super::volts::graded(stop.grade);
+        (mark, word, sentence(&stop.text))
+    })
+    .collect()
 }
 
 /// The likeliest group in large, or that it cannot be told.

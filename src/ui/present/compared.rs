@@ -158,7 +158,7 @@ fn field_rows(scene: &Scene, compared: &Compared) -> Vec<Row> {
             let words = |text: &Option<String>, kit: usize| {
                 let said = text.as_deref().map_or("none".to_owned(), pretty);
                 let port = (field.field == "second_port").then(|| second_port_words(scene, kit)).flatten();
-                Cell::Words(port.unwrap_or(said))
+                Cell::Words(port.map_or(said.clone(), |parts| format!("{parts}; {said}")))
             };
             let at = rows.iter().position(|r| r.name == name).unwrap_or_else(|| {
                 let mut cells = vec![Cell::Same; count];

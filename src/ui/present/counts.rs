@@ -178,25 +178,19 @@ pub fn advice(scene: &Scene, ranked: &Ranked) -> Vec<String> {
         && let Some(better) = &row.better
     {
         said.push(format!(
-            "Change first: {}. From {} to {}.",
-            better.words,
+            "Change first: {}: {}. From {} to {}.",
+            row.words,
+            clause(&better.words),
             rate(&counts.base),
             rate(&better.headline)
         ));
     }
     if let Some(pair) = &counts.best_pair {
-        let words: Vec<String> = pair
-            .rows
-            .iter()
-            .filter_map(|id| counts.row(id).and_then(|r| r.better.as_ref()).map(|b| b.words.clone()))
-            .collect();
-        let words = match words.as_slice() {
-            [first, rest @ ..] => {
-                let rest = rest.iter().map(|words| format!("; and {}", clause(words)));
-                first.clone() + &rest.collect::<String>()
-            }
-            [] => String::new(),
-        };
+        let both = pair.rows.iter().filter_map(|id| {
+            let row = counts.row(id)?;
+            Some(format!("{}: {}", row.words, clause(&row.better.as_ref()?.words)))
+        });
+        let words = both.collect::<Vec<_>>().join("; and ");
         said.push(format!("The best two together: {words}. To {}.", rate(&pair.headline)));
     }
     if let Some(all) = counts.gain(&counts.ideal).rate_kg_s {

@@ -188,13 +188,14 @@ fn what_counts_most_stands_on_top() {
     apply(&mut h, Action::View(View::WhatCounts));
     let top = |h: &Harness<'static, Window>, name: &str| {
         let all = h.get_all_by_label_contains(name);
-        let rows = all.filter(|n| n.accesskit_node().label().is_some_and(|l| l.contains("lb/min")));
+        let is_row = |label: String| label.starts_with(name) && label.contains("lb/min");
+        let rows = all.filter(|n| n.accesskit_node().label().is_some_and(is_row));
         rows.map(|n| n.rect().top()).fold(f32::INFINITY, f32::min)
     };
     let (core, end) = (top(&h, "Valve core, "), top(&h, "Self-sealing end, "));
     let (seats, hose) = (top(&h, "Gauge set, "), top(&h, "Hose, "));
     assert!(core < end && end < seats && end < hose, "{core} {end} {seats} {hose}");
-    h.get_by_label_contains("Change first: ");
+    h.get_by_label_contains("Change first: Valve core, 2.2 mm: take the core out");
 }
 
 #[test]

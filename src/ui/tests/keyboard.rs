@@ -98,7 +98,7 @@ fn pressures_switch_by_search() {
     search(&mut h, "pressures abs");
     h.get_by_label_contains("psia, ");
     search(&mut h, "pressures bar");
-    h.get_by_label_contains("bar a, ");
+    h.get_by_label_contains("bar(a), ");
     search(&mut h, "pressures gauge");
     h.get_by_label_contains("bar(g), ");
     let expected = UnitSet { pressure: narrows::units::PressureUnit::Bar, ..UnitSet::US_TRADE };

@@ -133,7 +133,9 @@ fn paint_labels(painter: &Painter, span: Rangef, top: f32, link: &Link, look: &L
         (rest, detail) => format!("{rest}, {detail}"),
     };
     // A whole name is worth more than half a size.
-    let second = if !rest.is_empty() && wide(&both, &small) > room { rest } else { both.as_str() };
+    let first_size = both.split_once(", ").map_or(both.as_str(), |(first, _)| first);
+    let short = if rest.is_empty() { first_size } else { rest };
+    let second = if wide(&both, &small) > room { short } else { both.as_str() };
     let second = fit(painter, second, small, p.ink2, room);
     painter.galley(pos2(span.center() - second.size().x / 2.0, below), second, p.ink2);
 }

@@ -3,7 +3,7 @@
 use egui::{Align2, Painter, Rangef, Rect, Shape, Stroke, StrokeKind, pos2, vec2};
 
 use super::Clock;
-use crate::ui::diagram::chain::paint::fit;
+use super::names::reach;
 use crate::ui::diagram::lines;
 use crate::ui::diagram::ticks::Scale;
 use crate::ui::style::{Look, fonts};
@@ -12,7 +12,7 @@ pub fn paint(painter: &Painter, rect: Rect, clock: &Clock, x: &Scale, focused: b
     let (m, p) = (&look.measures, look.palette);
     let y = rect.y_range().shrink(rect.height() * 0.2);
     let here = clock.spans.iter().rposition(|s| s.from <= clock.cursor);
-    for (i, span) in clock.spans.iter().enumerate() {
+    for span in &clock.spans {
         let left = x.at(span.from);
         let area = Rect::from_x_y_ranges(Rangef::new(left, x.at(span.to).max(left + 1.0)), y);
         painter.rect(
@@ -26,18 +26,8 @@ pub fn paint(painter: &Painter, rect: Rect, clock: &Clock, x: &Scale, focused: b
             let corners = [area.left_top(), area.right_top(), area.right_bottom(), area.left_bottom()];
             lines::hatch(painter, &corners, p.edge, 7.0);
         }
-        let font = if here == Some(i) { fonts::bold(m.small) } else { fonts::regular(m.small) };
-        let name = fit(painter, &span.name, font, p.ink, area.width() - 10.0);
-        // Half a word says less than none.
-        if area.width() < m.small * 2.6 {
-            continue;
-        }
-        let at = pos2(area.left() + 6.0, area.center().y - name.size().y / 2.0);
-        if span.pause {
-            painter.rect_filled(Rect::from_min_size(at, name.size()).expand(1.0), 0.0, p.ground);
-        }
-        painter.galley(at, name, p.ink);
     }
+    names(painter, y.center(), clock, x, here, look);
     if let Some((at, _)) = &clock.deadline {
         let dash: (&[f32], &[f32]) = (&[10.0, 2.0], &[3.0, 3.0]);
         let points = vec![pos2(x.at(*at), rect.top() + 2.0), pos2(x.at(*at), rect.bottom() - 2.0)];
@@ -48,6 +38,34 @@ pub fn paint(painter: &Painter, rect: Rect, clock: &Clock, x: &Scale, focused: b
         painter.text(at, Align2::LEFT_CENTER, words, fonts::bold(m.small), p.ink);
     }
     marker(painter, rect, x.at(clock.cursor), focused, look);
+}
+
+/// Each name whole or not at all: half a word says less than none. A phase without room for its name says
+/// it over what follows, up to a phase of another name.
+fn names(painter: &Painter, middle: f32, clock: &Clock, x: &Scale, here: Option<usize>, look: &Look) {
+    let (m, p) = (&look.measures, look.palette);
+    let mut free = f32::NEG_INFINITY;
+    for (i, span) in clock.spans.iter().enumerate() {
+        let left = x.at(span.from) + 6.0;
+        let font = if here == Some(i) { fonts::bold(m.small) } else { fonts::regular(m.small) };
+        let name = painter.layout_no_wrap(span.name.clone(), font, p.ink);
+        let right = left + name.size().x + 4.0;
+        let fits = right <= x.at(span.to);
+        let hangs = !span.pause && right + 4.0 <= reach(clock, i, x);
+        if left < free || !(fits || hangs) {
+            continue;
+        }
+        let place = Rect::from_min_size(pos2(left, middle - name.size().y / 2.0), name.size());
+        if span.pause || !fits {
+            painter.rect_filled(
+                place.expand2(vec2(2.0, 1.0)),
+                0.0,
+                if span.pause { p.ground } else { p.field },
+            );
+        }
+        painter.galley(place.min, name, p.ink);
+        free = right;
+    }
 }
 
 fn marker(painter: &Painter, rect: Rect, at: f32, focused: bool, look: &Look) {

@@ -5,6 +5,7 @@
 
 mod bar;
 mod deadline;
+mod names;
 mod paint;
 
 use egui::{Event, EventFilter, Key, Rangef, Rect, Sense, Ui};

@@ -2,7 +2,8 @@
 
 use egui::{Align2, Color32, Painter, Pos2, Rangef, Rect, Shape, Stroke, StrokeKind, Ui, pos2, vec2};
 
-use super::deadline::deadline;
+use super::deadline::{deadline, passes};
+use super::names::{reach, strip_names};
 use super::{Clock, Curve, Layout};
 use crate::ui::diagram::lines;
 use crate::ui::diagram::ticks::{Scale, short};
@@ -10,10 +11,10 @@ use crate::ui::diagram::time;
 use crate::ui::style::{Look, fonts};
 
 /// How a curve is drawn.
-struct Pencil {
-    width: f32,
-    color: Color32,
-    dash: Option<(&'static [f32], &'static [f32])>,
+pub(super) struct Pencil {
+    pub width: f32,
+    pub color: Color32,
+    pub dash: Option<(&'static [f32], &'static [f32])>,
 }
 
 pub fn paint(ui: &Ui, rect: Rect, clock: &Clock, layout: Layout, x: &Scale, focused: bool, look: &Look) {
@@ -23,17 +24,29 @@ pub fn paint(ui: &Ui, rect: Rect, clock: &Clock, layout: Layout, x: &Scale, focu
     let head = m.small * 1.6 + if layout == Layout::Lanes { m.small * 1.7 } else { 0.0 };
     let inside = Rangef::new(rect.top() + head, (rect.bottom() - foot).max(rect.top() + head + 1.0));
     spans(painter, rect, inside, clock, x, look);
-    match layout {
-        Layout::Strip | Layout::Bar => strip(painter, inside, clock, x, look),
-        Layout::Lanes => lanes(painter, inside, clock, x, look),
-    }
+    let of_deadline = match layout {
+        Layout::Strip | Layout::Bar => {
+            strip(painter, inside, clock, x, look);
+            deadline(painter, inside, clock, layout, x, look)
+        }
+        Layout::Lanes => {
+            // Names of lanes stand over it, whole.
+            let taken = deadline(painter, inside, clock, layout, x, look);
+            lanes(painter, inside, clock, x, look);
+            taken
+        }
+    };
     time_axis(painter, inside, x, look);
-    end(painter, inside, clock, layout, x, look);
-    deadline(painter, inside, clock, layout, x, look);
+    let of_end = end(painter, inside, clock, layout, x, look);
+    if layout == Layout::Strip {
+        let taken = of_deadline.into_iter().flatten().chain(of_end).collect();
+        strip_names(painter, inside, clock, x, taken, look);
+    }
     cursor(painter, rect, inside, clock, x, focused, look);
 }
 
-fn pencils(clock: &Clock, look: &Look) -> [Pencil; 3] {
+/// Of mass, rate and pressure.
+pub(super) fn pencils(clock: &Clock, look: &Look) -> [Pencil; 3] {
     let (m, p) = (&look.measures, look.palette);
     let (mass, thin) = if clock.stale { (p.edge, p.edge) } else { (p.level, p.ink) };
     let dots: (&[f32], &[f32]) = (&[2.0], &[4.0]);
@@ -68,9 +81,7 @@ fn span_names(painter: &Painter, top: f32, clock: &Clock, x: &Scale, look: &Look
         let font = if span.pause { fonts::regular(m.small) } else { fonts::bold(m.small) };
         let name = painter.layout_no_wrap(span.name.clone(), font, p.ink);
         let (wide, spare) = (name.size().x, right - left - name.size().x);
-        let after = clock.spans.iter().skip(i + 1).find(|s| !s.pause && s.name != span.name);
-        let reach = after.map_or(x.pixels.1, |s| x.at(s.from));
-        let hangs = !span.pause && left + wide + 14.0 <= reach;
+        let hangs = !span.pause && left + wide + 14.0 <= reach(clock, i, x);
         if left < free || (spare < 2.0 && !hangs) {
             continue;
         }
@@ -100,35 +111,6 @@ fn strip(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Loo
     let unit = pos2(left, inside.min + m.small * 1.3);
     painter.text(unit, Align2::RIGHT_TOP, &clock.mass.unit, font.clone(), p.ink2);
     painter.hline(Rangef::new(x.pixels.0, x.pixels.1), inside.max, Stroke::new(1.5 * m.line, p.ink));
-    strip_names(painter, inside, clock, x, look);
-}
-
-/// Names at the lines' beginnings, none over another.
-fn strip_names(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
-    let (m, p) = (&look.measures, look.palette);
-    let at_share = |curve: &Curve, share: f64| {
-        let minute = share * clock.total();
-        let y = Scale::up((0.0, curve.top()), inside);
-        value_at(curve, minute).map(|v| pos2(x.at(minute), y.at(v)))
-    };
-    let names = [
-        (&clock.mass, fonts::bold(m.small), p.level, 0.12, Align2::LEFT_BOTTOM),
-        (&clock.rate, fonts::regular(m.small), p.ink, 0.30, Align2::LEFT_BOTTOM),
-        (&clock.pressure, fonts::regular(m.small), p.ink2, 0.48, Align2::LEFT_BOTTOM),
-    ];
-    let mut taken: Vec<Rect> = Vec::new();
-    for (curve, font, color, share, anchor) in names {
-        let Some(at) = at_share(curve, share) else { continue };
-        let galley = painter.layout_no_wrap(curve.name.clone(), font, color);
-        let mut rect = anchor.anchor_size(at + vec2(3.0, -2.0), galley.size());
-        let low = rect.top().clamp(inside.min, (inside.max - galley.size().y).max(inside.min));
-        rect = rect.translate(vec2(0.0, low - rect.top()));
-        if taken.iter().all(|t| !t.intersects(rect)) {
-            painter.rect_filled(rect, 0.0, p.sheet.gamma_multiply(0.8));
-            painter.galley(rect.min, galley, color);
-            taken.push(rect);
-        }
-    }
 }
 
 fn lanes(painter: &Painter, inside: Rangef, clock: &Clock, x: &Scale, look: &Look) {
@@ -183,13 +165,26 @@ fn lane_ui(
         let at = pos2(if short_job { end + 6.0 } else { across.min + 6.0 }, y.at(*level) - 2.0);
         painter.text(at, Align2::LEFT_BOTTOM, words, font.clone(), p.ink2);
     }
+    let mut taken: Vec<Rect> = Vec::new();
     for (kit, letter, points) in &curve.others {
         let color = lines::kit_color(*kit, p);
         let other = Pencil { width: 1.8 * m.line, color, dash: lines::kit_dash(*kit) };
         stretch(painter, points, &other, x, &y);
         if let Some(last) = points.last() {
-            let at = pos2(x.at(last[0]) + 4.0, y.at(last[1]) - 2.0);
-            painter.text(at, Align2::LEFT_BOTTOM, letter, fonts::bold(m.small), p.ink);
+            let galley = painter.layout_no_wrap(letter.clone(), fonts::bold(m.small), p.ink);
+            let end = pos2(x.at(last[0]), y.at(last[1]));
+            // Over the line's end; beside and above that where another letter or a curve is.
+            let places = [0.0, 1.0, 2.0, 3.0].map(|n| {
+                let up = vec2(4.0, -2.0 - n * 0.7 * galley.size().y);
+                Align2::LEFT_BOTTOM.anchor_size(end + up, galley.size())
+            });
+            let free = |place: &&Rect| {
+                !taken.iter().any(|other| other.expand(1.0).intersects(**place))
+                    && !passes(curve, x, &y, **place)
+            };
+            let place = *places.iter().find(free).unwrap_or(&places[0]);
+            painter.galley(place.min, galley, p.ink);
+            taken.push(place);
         }
     }
     curve_lines(painter, curve, pencil, x, &y);
@@ -243,7 +238,16 @@ fn time_axis(painter: &Painter, inside: Rangef, x: &Scale, look: &Look) {
     }
 }
 
-fn end(painter: &Painter, inside: Rangef, clock: &Clock, layout: Layout, x: &Scale, look: &Look) {
+/// When it ends, with its band; returns what both take.
+fn end(
+    painter: &Painter,
+    inside: Rangef,
+    clock: &Clock,
+    layout: Layout,
+    x: &Scale,
+    look: &Look,
+) -> Vec<Rect> {
+    let mut taken = Vec::new();
     let (m, p) = (&look.measures, look.palette);
     // In lanes the band has a row of its own above the curves; in the strip it lies behind the words.
     let row = match layout {
@@ -255,6 +259,7 @@ fn end(painter: &Painter, inside: Rangef, clock: &Clock, layout: Layout, x: &Sca
         let corners = [band.left_top(), band.right_top(), band.right_bottom(), band.left_bottom()];
         painter.rect_stroke(band, 0.0, look.hairline(p.edge), StrokeKind::Inside);
         lines::hatch(painter, &corners, p.ink2, 6.0);
+        taken.push(band);
     }
     if let Some((at, words)) = &clock.end {
         let at = x.at(*at);
@@ -268,7 +273,10 @@ fn end(painter: &Painter, inside: Rangef, clock: &Clock, layout: Layout, x: &Sca
         let rect = Rect::from_min_size(pos2(left, row.center() - galley.size().y / 2.0), galley.size());
         painter.rect_filled(rect.expand2(vec2(2.0, 0.0)), 0.0, p.sheet);
         painter.galley(rect.min, galley, p.ink);
+        let line = Rect::from_x_y_ranges(Rangef::point(at), Rangef::new(row.min, inside.max));
+        taken.extend([rect, line]);
     }
+    taken
 }
 
 fn cursor(

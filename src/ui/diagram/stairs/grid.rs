@@ -8,7 +8,9 @@ use crate::ui::diagram::columns::Columns;
 use crate::ui::diagram::lines;
 use crate::ui::style::{Look, fonts};
 
-pub(super) fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
+/// Returns where the reference lines and their words stand.
+pub(super) fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) -> Vec<Rect> {
+    let mut taken = Vec::new();
     let (m, p) = (&look.measures, look.palette);
     let y = Rangef::new(plan.axis.pixels().upper, plan.axis.pixels().lower);
     for i in 1..columns.count {
@@ -56,7 +58,9 @@ pub(super) fn grid(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan
             painter.rect_filled(place.shrink2(vec2(0.0, 2.0)), 0.0, p.sheet);
         }
         painter.galley(place.min, galley, p.ink2);
+        taken.extend([place, Rect::from_x_y_ranges(plan.x, Rangef::point(at)).expand(1.0)]);
     }
+    taken
 }
 
 /// A number on an axis, with a true minus.

@@ -14,8 +14,8 @@ use crate::ui::style::{Look, fonts};
 use crate::ui::symbols::{Mark, paint_mark};
 
 pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look: &Look) {
-    grid(painter, columns, s, plan, look);
     let mut labels = Labels::new(plan.rect);
+    labels.placed = grid(painter, columns, s, plan, look);
     labels.placed.extend(plan.axis.folds().map(|(_, y)| Rect::from_x_y_ranges(plan.x, y.upper..=y.lower)));
     // They stand where they must; numbers and words give way to them.
     let letters = kit_letters(plan, s, look);
@@ -31,17 +31,21 @@ pub fn paint(painter: &Painter, columns: &Columns, s: &Stairs, plan: &Plan, look
             hatch_fall(painter, fall, look);
         }
     }
-    if let Some((ghost, (_, name))) = plan.ghost.as_ref().zip(s.ghost.as_ref()) {
+    if let Some(ghost) = &plan.ghost {
         lines::ghost(painter, ghost.suction.clone(), look);
-        ghost_name(painter, ghost, name, &mut labels, look);
+        labels.keep_clear_of(&ghost.suction);
     }
     for (track, run) in plan.tracks.iter().zip(&s.runs).skip(1) {
         let color = lines::kit_color(run.kit, look.palette);
         let stroke = Stroke::new(look.measures.level_line() * 0.8, color);
         lines::polyline(painter, track.suction.clone(), stroke, lines::kit_dash(run.kit));
+        labels.keep_clear_of(&track.suction);
     }
     if let (Some(track), Some(run)) = (plan.tracks.first(), s.runs.first()) {
         main_track(painter, track, run, s, &mut labels, look);
+        if let Some((ghost, (_, name))) = plan.ghost.as_ref().zip(s.ghost.as_ref()) {
+            ghost_name(painter, ghost, track, name, &mut labels, look);
+        }
         if let Some((second, (_, share))) = plan.second.as_ref().zip(s.second.as_ref()) {
             second_track(painter, second, track, share, s, &mut labels, look);
         }
@@ -215,10 +219,14 @@ fn inlet(painter: &Painter, lift: Rect, text: &str, color: Color32, labels: &mut
         (pos2(right, lift.bottom() + 2.0 + line), Align2::LEFT_BOTTOM),
         (pos2(left, lift.bottom() + 8.0 + 2.0 * line), Align2::RIGHT_BOTTOM),
     ];
-    let free = places.into_iter().find(|place| labels.has_room(painter, &[*place], text, &bold));
-    let (at, anchor) = free.unwrap_or(places[1]);
-    labels.text(painter, &[(at, anchor)], text, bold, color, p.sheet);
-    labels.text(painter, &[(at - vec2(0.0, line + 2.0), anchor)], "inlet", small, p.ink2, p.sheet);
+    let over = |(at, anchor): (Pos2, Align2)| (at - vec2(0.0, line + 2.0), anchor);
+    let has_room = |place: &(Pos2, Align2)| {
+        labels.has_room(painter, &[*place], text, &bold)
+            && labels.has_room(painter, &[over(*place)], "inlet", &small)
+    };
+    let place = places.into_iter().find(has_room).unwrap_or(places[1]);
+    labels.text(painter, &[place], text, bold, color, p.sheet);
+    labels.text(painter, &[over(place)], "inlet", small, p.ink2, p.sheet);
 }
 
 pub(super) fn drop_number(
@@ -300,9 +308,24 @@ fn flash(painter: &Painter, track: &Track, column: usize, text: &str, labels: &m
     labels.placed.push(rect);
 }
 
-fn ghost_name(painter: &Painter, ghost: &Track, name: &str, labels: &mut Labels, look: &Look) {
-    let Some(at) = ghost.suction.get(ghost.suction.len() / 2) else { return };
-    let places = [(*at + vec2(0.0, -5.0), Align2::LEFT_BOTTOM), (*at + vec2(0.0, 5.0), Align2::LEFT_TOP)];
+/// Over or under the ghost's line, where it is farthest from the line that is now.
+fn ghost_name(painter: &Painter, ghost: &Track, now: &Track, name: &str, labels: &mut Labels, look: &Look) {
+    let pairs = ghost.suction.windows(2).filter_map(|pair| Some((*pair.first()?, *pair.last()?)));
+    let mut middles: Vec<Pos2> =
+        pairs.filter(|(a, b)| b.x - a.x > 20.0).map(|(a, b)| a + (b - a) * 0.5).collect();
+    let gap = |at: &Pos2| height_at(&now.suction, at.x).map_or(0.0, |y| (y - at.y).abs());
+    middles.sort_by(|a, b| gap(b).total_cmp(&gap(a)));
+    let beside =
+        |at: Pos2| [(at + vec2(0.0, 4.0), Align2::CENTER_TOP), (at - vec2(0.0, 4.0), Align2::CENTER_BOTTOM)];
+    let places: Vec<(Pos2, Align2)> = middles.into_iter().flat_map(beside).collect();
     let font = fonts::regular(look.measures.small);
     labels.text(painter, &places, name, font, look.palette.ink2, look.palette.sheet);
+}
+
+/// How high a line from left to right stands at a place.
+fn height_at(line: &[Pos2], x: f32) -> Option<f32> {
+    line.windows(2).find_map(|pair| match *pair {
+        [a, b] if a.x < b.x && (a.x..=b.x).contains(&x) => Some(a.y + (b.y - a.y) * (x - a.x) / (b.x - a.x)),
+        _ => None,
+    })
 }
