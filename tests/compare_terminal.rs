@@ -1,31 +1,13 @@
 //! `narrows compare`, `rank` and `sweep` as a person or a program runs them.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
-use std::process::{Command, Output};
+mod terminal_support;
 
-use serde_json::Value;
-
-fn run(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_narrows")).args(arguments).output().unwrap()
-}
-
-fn text(arguments: &[&str]) -> String {
-    let output = run(arguments);
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    String::from_utf8(output.stdout).unwrap()
-}
-
-fn json(arguments: &[&str]) -> Value {
-    serde_json::from_str(&text(arguments)).unwrap()
-}
+use terminal_support::{json, narrows, refused, text};
 
 #[track_caller]
 fn check_refused(arguments: &[&str], expected: &str) {
-    let output = run(arguments);
-    let error = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(2), "{arguments:?}: {error}");
-    assert!(error.contains(expected), "{arguments:?}: {error}");
-    assert!(output.stdout.is_empty(), "{arguments:?}");
+    refused(&narrows(arguments), &[expected]);
 }
 
 #[test]

@@ -1,18 +1,10 @@
 //! `narrows rating` and `narrows diagnose` as a person types them.
 #![allow(clippy::unwrap_used, reason = "a test stops where it fails")]
 
+mod terminal_support;
+
 use serde_json::Value;
-use std::process::{Command, Output};
-
-fn narrows(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_narrows")).args(arguments).output().unwrap()
-}
-
-fn json(arguments: &[&str]) -> Value {
-    let output = narrows(arguments);
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    serde_json::from_slice(&output.stdout).unwrap()
-}
+use terminal_support::{json, narrows};
 
 fn scenario(id: &str) -> String {
     format!("{}/presets/scenarios/{id}.ron", env!("CARGO_MANIFEST_DIR"))

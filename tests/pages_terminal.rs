@@ -1,12 +1,16 @@
 //! `narrows pages`: folders, files that are there already, words for what cannot be written.
 
+mod terminal_support;
+
 use std::path::PathBuf;
-use std::process::{Command, Output};
+use std::process::Output;
+
+use terminal_support::{narrows, refused};
 
 fn pages(arguments: &[&str]) -> Output {
     let mut all = vec!["pages"];
     all.extend(arguments);
-    Command::new(env!("CARGO_BIN_EXE_narrows")).args(all).output().unwrap()
+    narrows(&all)
 }
 
 fn folder(name: &str) -> PathBuf {
@@ -14,16 +18,6 @@ fn folder(name: &str) -> PathBuf {
     // It may be there from an earlier run.
     let _ = std::fs::remove_dir_all(&folder);
     folder
-}
-
-#[track_caller]
-fn refused(output: &Output, said: &[&str]) {
-    let error = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(2), "{error}");
-    assert!(output.stdout.is_empty() && !error.contains("panicked"), "{error}");
-    for word in said {
-        assert!(error.contains(word), "{word:?} is not said in: {error}");
-    }
 }
 
 #[test]
@@ -42,8 +36,8 @@ fn pages_and_curves_are_written_and_not_overwritten_unasked() {
         ["comparison.html", "crew.html", "curves.csv", "customer.html", "handout.html", "key.html"]
     );
     let curves = std::fs::read_to_string(folder.join("curves.csv")).unwrap();
-    let printed = Command::new(env!("CARGO_BIN_EXE_narrows")).args(["job", "long-cord", "--csv"]).output();
-    assert_eq!(curves.as_bytes(), printed.unwrap().stdout, "the curves differ from those of the job");
+    let printed = narrows(&["job", "long-cord", "--csv"]);
+    assert_eq!(curves.as_bytes(), printed.stdout, "the curves differ from those of the job");
 
     std::fs::write(folder.join("crew.html"), "mine").unwrap();
     std::fs::remove_file(folder.join("key.html")).unwrap();

@@ -1,34 +1,26 @@
 //! `narrows place` as a person or a program runs it.
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test stops where it fails")]
 
-use std::process::{Command, Output};
+mod terminal_support;
 
 use serde_json::Value;
+use terminal_support::{narrows, refused};
 
-fn run(arguments: &[&str]) -> Output {
-    let program = Command::new(env!("CARGO_BIN_EXE_narrows")).arg("place").args(arguments).output();
-    program.unwrap()
+fn place<'a>(arguments: &[&'a str]) -> Vec<&'a str> {
+    [&["place"][..], arguments].concat()
 }
 
 fn text(arguments: &[&str]) -> String {
-    let output = run(arguments);
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    String::from_utf8(output.stdout).unwrap()
+    terminal_support::text(&place(arguments))
 }
 
 fn json(arguments: &[&str]) -> Value {
-    serde_json::from_str(&text(arguments)).unwrap()
+    terminal_support::json(&place(arguments))
 }
 
 #[track_caller]
 fn check_refused(arguments: &[&str], expected: &[&str]) {
-    let output = run(arguments);
-    let error = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert_eq!(output.status.code(), Some(2), "{arguments:?}: {error}");
-    assert!(output.stdout.is_empty() && !error.contains("panicked"), "{arguments:?}: {error}");
-    for word in expected {
-        assert!(error.contains(word), "{word:?} is not said in: {error}");
-    }
+    refused(&narrows(&place(arguments)), expected);
 }
 
 #[test]
@@ -67,7 +59,7 @@ fn programs_get_the_numbers_of_solve() {
         for edit in edits {
             arguments.extend(["--set", edit.as_str().unwrap()]);
         }
-        let output = Command::new(env!("CARGO_BIN_EXE_narrows")).args(&arguments).output().unwrap();
+        let output = narrows(&arguments);
         let solved: Value = serde_json::from_slice(&output.stdout).unwrap();
         let solved = &solved["kits"][0];
         assert_eq!(place["rate_kg_s"], solved["rate_kg_s"]);

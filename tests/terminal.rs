@@ -1,36 +1,19 @@
 //! Bad input through the terminal twin: every fault is said in words that name the thing, its
 //! value and what was expected; the exit code is 2; nothing panics and no file is changed.
 
+mod terminal_support;
+
 use std::path::PathBuf;
-use std::process::{Command, Output};
+use std::process::Output;
 
 use narrows::fluid;
 use narrows::presets::built_in_scenario;
-
-fn narrows(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_narrows")).args(arguments).output().unwrap()
-}
+use terminal_support::{narrows, refused, words};
 
 fn solve(changes: &[&str]) -> Output {
     let mut arguments = vec!["solve", "reference-kits"];
     arguments.extend(changes.iter().flat_map(|change| ["--set", change]));
     narrows(&arguments)
-}
-
-fn words(bytes: &[u8]) -> String {
-    String::from_utf8(bytes.to_vec()).unwrap()
-}
-
-/// The command is refused with exit code 2, and its sentence holds all of `said`.
-#[track_caller]
-fn refused(output: &Output, said: &[&str]) {
-    let error = words(&output.stderr);
-    assert_eq!(output.status.code(), Some(2), "{error}");
-    assert!(!error.contains("panicked"), "{error}");
-    assert!(output.stdout.is_empty(), "an answer beside the fault: {}", words(&output.stdout));
-    for word in said {
-        assert!(error.contains(word), "{word:?} is not said in: {error}");
-    }
 }
 
 /// The command answers, and its text holds all of `said`.
