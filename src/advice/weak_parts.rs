@@ -1,14 +1,14 @@
 //! Hoses and gauge sets that are made for less than they can meet.
 
 use uom::si::f64::ThermodynamicTemperature;
-use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin};
+use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
 
 use super::caution::{Caution, Facts, Place};
 use crate::job::{Setup, Side, highest_pressure, hottest_temperature};
 use crate::power::Grade;
 use crate::scenario::RatedPart;
-use crate::units::GaugePressure;
 use crate::units::factors::PSI_PA;
+use crate::units::{GaugePressure, both_scales};
 
 /// A Stop for every part that says what it is made for and can meet more.
 pub(super) fn weak_parts(facts: &Facts<'_>) -> Vec<Caution> {
@@ -69,8 +69,7 @@ fn reason(setup: &Setup, side: Side) -> String {
 }
 
 fn warm(temperature: ThermodynamicTemperature) -> String {
-    let (fahrenheit, celsius) = (temperature.get::<degree_fahrenheit>(), temperature.get::<degree_celsius>());
-    format!("{fahrenheit:.0} °F ({celsius:.0} °C)")
+    both_scales(temperature.get::<degree_celsius>())
 }
 
 /// In psig and in bar.

@@ -5,6 +5,8 @@ use std::fmt;
 use super::motor::Assumption;
 use super::point::{ElementKind, StartReason};
 use super::running::CannotHold;
+use super::warming::HIGHEST_CONDUCTOR_C;
+use crate::units::both_scales;
 
 /// How serious a verdict is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -117,9 +119,10 @@ impl fmt::Display for Finding {
             ),
             Self::CordOverAmpacity { cord, current_a, ampacity_a, temperature_c, coiled } => write!(
                 f,
-                "cord {} carries {current_a:.1} A, more than the {ampacity_a:.1} A its conductors may carry{}: they reach {temperature_c:.0} °C",
+                "cord {} carries {current_a:.1} A, more than the {ampacity_a:.1} A its conductors may carry{}: they reach {}",
                 cord + 1,
-                if coiled { " coiled" } else { "" }
+                if coiled { " coiled" } else { "" },
+                both_scales(temperature_c)
             ),
             Self::BreakerContinuous { current_a, breaker_a } => write!(
                 f,
@@ -180,7 +183,8 @@ impl fmt::Display for Note {
             ),
             Self::ConductorTooHot(kind) => write!(
                 f,
-                "the {kind} would pass 150 °C; its resistance is taken at 150 °C and its insulation would fail before that"
+                "the {kind} would pass {limit}; its resistance is taken at {limit} and its insulation would fail before that",
+                limit = both_scales(HIGHEST_CONDUCTOR_C)
             ),
             Self::KeepGroundFaultProtection => {
                 f.write_str("keep ground-fault protection and the grounding pin in the circuit; never bypass them")

@@ -25,4 +25,4 @@ pub(crate) use typed::text_or_number;
 pub use unit_set::{BoreUnit, LengthUnit, MassUnit, PressureUnit, RateUnit, TemperatureUnit, UnitSet};
 pub use wire::{TypedWire, WireSize};
 pub use words::as_sentence;
-pub(crate) use words::bare_word;
+pub(crate) use words::{bare_word, both_scales};

@@ -10,6 +10,11 @@ pub fn as_sentence(clause: &str) -> String {
     format!("{first}{}{end}", letters.as_str())
 }
 
+/// A temperature for readers of either scale: `65 → "149 °F (65 °C)"`.
+pub(crate) fn both_scales(celsius: f64) -> String {
+    format!("{:.0} °F ({celsius:.0} °C)", 1.8 * celsius + 32.0).replace('-', "−")
+}
+
 /// A word without the marks around it; a bracket that belongs to it stays: `"(bar(g))," → "bar(g)"`.
 pub(crate) fn bare_word(word: &str) -> &str {
     let is_mark = |letter: char| "(),.;:×*=+−-".contains(letter);
@@ -21,7 +26,13 @@ pub(crate) fn bare_word(word: &str) -> &str {
 
 #[cfg(test)]
 mod tests {
-    use super::{as_sentence, bare_word};
+    use super::{as_sentence, bare_word, both_scales};
+
+    #[test]
+    fn a_temperature_is_said_in_both_scales() {
+        assert_eq!(both_scales(55.0), "131 °F (55 °C)");
+        assert_eq!(both_scales(-40.0), "−40 °F (−40 °C)");
+    }
 
     #[test]
     fn a_bracket_of_its_own_stays_with_a_word() {

@@ -12,8 +12,8 @@ use uom::si::volume::cubic_meter;
 use super::hydrostatic::{inside_volume, specific_gravity};
 use super::stock::StockCylinder;
 use crate::fluid::{FluidError, Refrigerant};
-use crate::units::GaugePressure;
 use crate::units::factors::PSI_PA;
+use crate::units::{GaugePressure, both_scales};
 
 /// The filling rules of one place, dated.
 #[derive(Debug, Clone, PartialEq)]
@@ -109,8 +109,9 @@ pub enum NoLimit {
     },
     /// The liquid phase ends below the temperature of the rule.
     #[error(
-        "{refrigerant} has no liquid at {hot_c:.0} °C (critical at {critical_c:.0} °C): a rule by liquid \
-         volume says nothing, go by its filling density"
+        "{refrigerant} has no liquid at {}, beyond its critical {}: a rule by liquid volume says nothing, go by its \
+         filling density",
+        both_scales(*hot_c), both_scales(*critical_c)
     )]
     NoLiquid {
         /// Designation.

@@ -2,6 +2,7 @@
 
 use super::date::YearMonth;
 use super::filling::NoLimit;
+use crate::units::both_scales;
 use crate::units::factors::POUND_KG;
 
 /// Why a cylinder may not be filled.
@@ -154,8 +155,9 @@ pub enum FillNote {
     },
     /// Warm, its pressure passes what the code allows for its service pressure.
     #[error(
-        "at {hot_c:.0} °C {refrigerant} stands at {hot_psig:.0} psig, more than 5/4 of the {service_psig:.0} psig \
-         {cylinder} is made for"
+        "at {} {refrigerant} stands at {hot_psig:.0} psig, more than 5/4 of the {service_psig:.0} psig {cylinder} is \
+         made for",
+        both_scales(*hot_c)
     )]
     WeakWhenHot {
         /// Its name.
