@@ -1,4 +1,6 @@
 //! A value with its first three derivatives, and what arithmetic does to them.
+//!
+//! All of it is to be inlined: an inverse look-up is a handful of these, and a call costs as much as one.
 
 use std::ops::{Add, Mul, Sub};
 
@@ -13,16 +15,19 @@ pub(crate) struct Bent {
 
 impl Bent {
     /// `x³` along `x`.
+    #[inline]
     pub(crate) fn cube(x: f64) -> Self {
         Self { value: x * x * x, slope: 3.0 * x * x, curvature: 6.0 * x, third: 6.0 }
     }
 
     /// `x²` along `x`.
+    #[inline]
     pub(crate) fn square(x: f64) -> Self {
         Self { value: x * x, slope: 2.0 * x, curvature: 2.0, third: 0.0 }
     }
 
     /// The same along a coordinate that runs `rate` times as slowly.
+    #[inline]
     pub(crate) fn stretched(self, rate: f64) -> Self {
         Self {
             slope: self.slope * rate,
@@ -33,6 +38,7 @@ impl Bent {
     }
 
     /// `1/self`.
+    #[inline]
     pub(crate) fn inverse(self) -> Self {
         let value = 1.0 / self.value;
         // From the derivatives of `self · inverse = 1`.
@@ -43,6 +49,7 @@ impl Bent {
     }
 
     /// `e^self`.
+    #[inline]
     pub(crate) fn exp(self) -> Self {
         let value = self.value.exp();
         let square = self.slope * self.slope;
@@ -58,6 +65,7 @@ impl Bent {
 impl Sub<f64> for Bent {
     type Output = Self;
 
+    #[inline]
     fn sub(self, constant: f64) -> Self {
         Self { value: self.value - constant, ..self }
     }
@@ -66,6 +74,7 @@ impl Sub<f64> for Bent {
 impl Mul<f64> for Bent {
     type Output = Self;
 
+    #[inline]
     fn mul(self, constant: f64) -> Self {
         Self {
             value: self.value * constant,
@@ -79,6 +88,7 @@ impl Mul<f64> for Bent {
 impl Add<f64> for Bent {
     type Output = Self;
 
+    #[inline]
     fn add(self, constant: f64) -> Self {
         self - -constant
     }
@@ -87,6 +97,7 @@ impl Add<f64> for Bent {
 impl Add for Bent {
     type Output = Self;
 
+    #[inline]
     fn add(self, other: Self) -> Self {
         Self {
             value: self.value + other.value,
@@ -100,6 +111,7 @@ impl Add for Bent {
 impl Mul for Bent {
     type Output = Self;
 
+    #[inline]
     fn mul(self, other: Self) -> Self {
         Self {
             value: self.value * other.value,

@@ -12,12 +12,14 @@ impl Cubic {
         Self([y0, d0, 3.0 * (y1 - y0) - 2.0 * d0 - d1, 2.0 * (y0 - y1) + d0 + d1])
     }
 
+    #[inline]
     pub(crate) fn value(&self, x: f64) -> f64 {
         let [c0, c1, c2, c3] = self.0;
         ((c3 * x + c2) * x + c1) * x + c0
     }
 
     /// The value and its derivatives where one cell is `1/scale` wide.
+    #[inline]
     pub(crate) fn bent(&self, x: f64, scale: f64) -> Bent {
         let [_, c1, c2, c3] = self.0;
         Bent {

@@ -70,21 +70,21 @@ impl Curve {
 
     /// One column at a position.
     pub(crate) fn value(&self, column: usize, position: f64) -> f64 {
-        let (cell, x) = self.cubic(column, position);
-        cell.value(x)
+        let (cell, x) = self.cell(position);
+        cubic(cell, column).value(x)
     }
 
-    /// One column, its slope and its curvature per unit position.
-    pub(crate) fn bent(&self, column: usize, position: f64) -> Bent {
-        let (cell, x) = self.cubic(column, position);
-        cell.bent(x, self.scale)
+    /// Some columns at a position, with their derivatives per unit position.
+    #[inline]
+    pub(crate) fn bent<const N: usize>(&self, columns: [usize; N], position: f64) -> [Bent; N] {
+        let (cell, x) = self.cell(position);
+        columns.map(|column| cubic(cell, column).bent(x, self.scale))
     }
+}
 
-    /// One column's polynomial in the cell of a position, and the place within the cell.
-    fn cubic(&self, column: usize, position: f64) -> (Cubic, f64) {
-        let ([c0, c1, c2, c3], x) = self.cell(position);
-        (Cubic([c0[column], c1[column], c2[column], c3[column]]), x)
-    }
+/// One column's polynomial in a cell.
+fn cubic([c0, c1, c2, c3]: &Cell, column: usize) -> Cubic {
+    Cubic([c0[column], c1[column], c2[column], c3[column]])
 }
 
 /// Positions at equally spaced values of one rising column: a first guess for its inverse.
@@ -121,7 +121,10 @@ impl Inverse {
 
     /// The position where the column has this value (`low..=high`).
     pub(crate) fn position(&self, curve: &Curve, value: f64) -> f64 {
-        solve(self.guess(value), SHORT, |position| curve.bent(self.column, position) - value)
+        solve(self.guess(value), SHORT, |position| {
+            let [here] = curve.bent([self.column], position);
+            here - value
+        })
     }
 }
 

@@ -27,7 +27,7 @@ pub(crate) fn with_integrated_entropy(curve: &Curve, coordinate: &Coordinate) ->
 
 /// `ds = (dh − v dp)/T` per unit position.
 fn entropy_slope(curve: &Curve, coordinate: &Coordinate, position: f64) -> f64 {
-    let enthalpy = curve.bent(LIQUID_ENTHALPY, position).slope;
+    let [enthalpy] = curve.bent([LIQUID_ENTHALPY], position).map(|column| column.slope);
     let pressure = coordinate.bent_pressure_pa(position).slope;
     let [density, temperature] =
         [LIQUID_DENSITY, BUBBLE_TEMPERATURE].map(|column| curve.value(column, position));

@@ -56,8 +56,8 @@ impl Refrigerant {
 
     /// `s_sat - (p - p_sat)/(rho T)` at `position`, with its derivatives per unit position.
     fn pressed_entropy(&self, pressure_pa: f64, position: f64) -> Bent {
-        let [entropy, temperature, density] = [LIQUID_ENTROPY, BUBBLE_TEMPERATURE, LIQUID_DENSITY]
-            .map(|column| self.curve.bent(column, position));
+        let columns = [LIQUID_ENTROPY, BUBBLE_TEMPERATURE, LIQUID_DENSITY];
+        let [entropy, temperature, density] = self.curve.bent(columns, position);
         let lacking_pa = self.coordinate.bent_pressure_pa(position) - pressure_pa;
         entropy + lacking_pa * (density * temperature).inverse()
     }
