@@ -187,7 +187,7 @@ fn friction_is_in_proportion_to_the_length() {
 fn places_where_the_motor_starts_lie_by_the_receptacle() {
     let places = usual(&preset("long-cord"), "A");
     assert!(places.today().unwrap().troubles().unwrap().contains(&Trouble::MayNotStart));
-    let starts = places.stretches(|one| {
+    let starts = places.stretches(|_, one| {
         one.troubles().unwrap().iter().all(|it| !matches!(it, Trouble::WillNotStart | Trouble::MayNotStart))
     });
     let [(from, to)] = starts.as_slice() else { panic!("{starts:?}") };

@@ -3,6 +3,7 @@
 //! Neglected: the compressor's own efficiency and the motor, which are what a machine is, and the
 //! refrigerant.
 
+use crate::kit::Kit;
 use crate::scenario::{Document, KitSetup, PartName};
 
 /// Where a thing belongs.
@@ -141,10 +142,7 @@ fn power(document: &Document, kit: &KitSetup, listed: &mut Vec<Listed>) {
             "no resistance, nothing else on it",
         );
     }
-    let at = match own_kit.and_then(|one| one.cords.as_ref()) {
-        Some(_) => format!("kits.{}.cords", kit.name),
-        None => "supply.cords".to_owned(),
-    };
+    let at = own_kit.map_or("supply.cords".to_owned(), Kit::cords_path);
     for (index, cord) in kit.cords.iter().enumerate() {
         add(Aspect::Cord(index), format!("{at}.{index}"), cord, "no resistance, or is not there");
     }

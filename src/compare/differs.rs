@@ -104,21 +104,15 @@ pub fn differing(document: &Document, first: &Kit, second: &Kit) -> Differing {
         &mut found.fields,
     );
     compare_values("price", &tree(&first.price), &tree(&second.price), &mut found.fields);
-    let second_port = |kit, own: &Own| tree(&second_port_words(kit, own.port));
-    let second_ports = (second_port(first, &own.0), second_port(second, &own.1));
-    compare_values("second_port", &second_ports.0, &second_ports.1, &mut found.fields);
+    let second_port = |kit| tree(&second_port_words(kit, document.source.port));
+    compare_values("second_port", &second_port(first), &second_port(second), &mut found.fields);
     found
 }
 
 /// What a second port draws and where it meets the first: "vapour, joins before part 3 (Tee)".
-fn second_port_words(kit: &Kit, first: Port) -> Option<String> {
+fn second_port_words(kit: &Kit, source: Port) -> Option<String> {
     let second = kit.second_port.as_ref()?;
-    let draws = match second.port {
-        // Of two connections for both, the second one is the vapour's.
-        None if first == Port::Both => Port::Vapour,
-        own => own.unwrap_or(first),
-    };
-    let draws = match draws {
+    let draws = match kit.ports(source).1 {
         Port::Liquid => "liquid",
         Port::Vapour => "vapour",
         Port::Both => "liquid and vapour",
@@ -144,7 +138,7 @@ impl<'d> Own<'d> {
         let plan = document.job.as_ref();
         Self {
             machine: kit.machine.as_ref().unwrap_or(&document.machine),
-            cords: kit.cords.as_deref().unwrap_or(&document.supply.cords),
+            cords: document.cords_of(kit),
             method: kit.method.unwrap_or(document.method),
             port: kit.port.unwrap_or(document.source.port),
             machines: kit.machine_count(plan),

@@ -12,13 +12,11 @@ use super::gain::WORTH_NAMING_KG_S;
 use super::headline::Figure;
 use super::sweep::{SweptKit, edited, solved};
 use super::way::{Lengths, NoWay, PlaceAsk, Way};
-use crate::power::{Finding, Grade, PowerPoint, StartOutcome};
+use crate::power::{Finding, PowerPoint, StartOutcome};
 use crate::scenario::Document;
 use crate::units::Typed;
 use uom::si::f64::Length;
 
-/// A motor below this share of its nameplate's volts has too few (NEMA MG 1).
-const LEAST_VOLTAGE_RATIO: f64 = 0.9;
 /// Two numbers nearer than this are one place.
 const SAME_PLACE: f64 = 1e-9;
 
@@ -83,20 +81,15 @@ impl Placed {
     /// What is wrong with motor and cord there; none where there are no volts to tell.
     pub fn troubles(&self) -> Option<Vec<Trouble>> {
         let power = self.power()?;
-        let overloads = |finding: &Finding| {
-            matches!(finding, Finding::CordOverMarking { .. } | Finding::CordOverAmpacity { .. })
-        };
+        let is_found = |of: fn(&Finding) -> bool| power.verdicts.iter().any(|verdict| of(&verdict.finding));
         let has = |trouble: &Trouble| match trouble {
             Trouble::CannotHold => power.running.point().is_none(),
             Trouble::WillNotStart => matches!(power.starting.outcome, StartOutcome::WillNotStart(_)),
             Trouble::MayNotStart => matches!(power.starting.outcome, StartOutcome::MayNotStart(_)),
-            Trouble::LowVolts => {
-                power.running.point().is_some_and(|run| run.voltage_ratio < LEAST_VOLTAGE_RATIO)
-            }
-            Trouble::CordOverloaded => power
-                .verdicts
-                .iter()
-                .any(|verdict| verdict.grade > Grade::Note && overloads(&verdict.finding)),
+            Trouble::LowVolts => is_found(|finding| matches!(finding, Finding::UnderVoltage { .. })),
+            Trouble::CordOverloaded => is_found(|finding| {
+                matches!(finding, Finding::CordOverMarking { .. } | Finding::CordOverAmpacity { .. })
+            }),
         };
         Some(Trouble::ALL.into_iter().filter(has).collect())
     }
@@ -147,9 +140,9 @@ impl Places {
     }
 
     /// Stretches of neighbouring places of which something is true: first and last of each.
-    pub fn stretches(&self, is_so: impl Fn(&Placed) -> bool) -> Vec<(usize, usize)> {
+    pub fn stretches(&self, is_so: impl Fn(usize, &Placed) -> bool) -> Vec<(usize, usize)> {
         let mut stretches: Vec<(usize, usize)> = Vec::new();
-        for (at, _) in self.places.iter().enumerate().filter(|(_, one)| is_so(one)) {
+        for (at, _) in self.places.iter().enumerate().filter(|(at, one)| is_so(*at, one)) {
             match stretches.last_mut() {
                 Some((_, last)) if *last + 1 == at => *last = at,
                 _ => stretches.push((at, at)),

@@ -143,10 +143,7 @@ impl Way {
             Partner::Hose(partner) => Some(partner),
             Partner::Missing => return Ok(Err(NoWay::NoHoseBeside { kit: name() })),
         };
-        let (cords, at_cords) = match &kit.cords {
-            Some(cords) => (cords, format!("kits.{}.cords", kit.name)),
-            None => (&alone.supply.cords, "supply.cords".to_owned()),
-        };
+        let cords = alone.cords_of(kit);
         let Some(cord_index) = chosen_cord(kit, cords, ask)? else {
             return Ok(Err(NoWay::NoCord { kit: name() }));
         };
@@ -157,7 +154,7 @@ impl Way {
             hose: hose.stretch(kit, ask),
             beside: beside.map(|beside| beside.stretch(kit, ask)),
             cord: Stretch {
-                path: format!("{at_cords}.{cord_index}"),
+                path: format!("{}.{cord_index}", kit.cords_path()),
                 name: cord.name.clone().unwrap_or_else(|| format!("{} cord", cord.gauge)),
                 today: cord.length.clone(),
                 shortest: shortest_cord(cord, ask),

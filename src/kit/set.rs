@@ -56,6 +56,25 @@ pub struct Kit {
 }
 
 impl Kit {
+    /// Where the cords that feed it stand: its own, or the supply's.
+    pub fn cords_path(&self) -> String {
+        match &self.cords {
+            Some(_) => format!("kits.{}.cords", self.name),
+            None => "supply.cords".to_owned(),
+        }
+    }
+
+    /// What the first port and the second draw; `source` is what the source's connection does. Of two
+    /// connections for both, the first is the liquid's and the second the vapour's.
+    pub fn ports(&self, source: Port) -> (Port, Port) {
+        let first = self.port.unwrap_or(source);
+        match self.second_port.as_ref().map(|second| second.port) {
+            Some(None) if first == Port::Both => (Port::Liquid, Port::Vapour),
+            Some(Some(second)) => (first, second),
+            Some(None) | None => (first, first),
+        }
+    }
+
     /// A kit of these parts that shares everything else.
     pub fn new(name: impl Into<String>, parts: Vec<Part>) -> Self {
         Self {

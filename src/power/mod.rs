@@ -45,4 +45,5 @@ pub use solve::{
     Conditions, EQUALISED_START_TORQUE_RATIO, LOADED_START_TORQUE_RATIO, Load, StartFrom, solve,
 };
 pub use supply::{Generator, Source, SourceImpedance, Supply};
+pub use verdict::LEAST_VOLTAGE_RATIO;
 pub use warming::Lay;

@@ -99,11 +99,14 @@ fn judge_start(
     }
 }
 
+/// A motor has too few volts below this share of its nameplate's (NEMA MG 1).
+pub const LEAST_VOLTAGE_RATIO: f64 = 0.9;
+
 fn judge_motor(path: &PowerPath, motor: &Motor, running: &RunningPoint, verdicts: &mut Vec<Verdict>) {
     let rated_v = motor.plate.voltage_v;
     let voltage_v = running.voltage.get::<volt>();
     let frequency_ratio = path.supply.frequency_hz() / motor.plate.frequency_hz;
-    if running.voltage_ratio < 0.9 {
+    if running.voltage_ratio < LEAST_VOLTAGE_RATIO {
         verdicts.push(warning(Finding::UnderVoltage { voltage_v, rated_v }));
     } else if running.voltage_ratio > 1.1 {
         let grade = if running.voltage_ratio > 1.25 { Grade::Stop } else { Grade::Warning };

@@ -58,6 +58,7 @@ pub use part_words::{part_detail, part_name, typed_text};
 pub use placed::{PlacedKit, PlacedWay, place_document, placed_json};
 pub use placed_table::{PLACE_LEGEND, placed_table};
 pub use placed_words::{length_text, place_lines, place_text, trouble_text};
+pub use power_words::start_word;
 pub use ranked::{Ranked, rank_document, ranked_json};
 pub use ranked_table::ranked_table;
 pub use rating_json::rating_json;

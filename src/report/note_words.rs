@@ -3,7 +3,7 @@
 use crate::job::Note;
 use crate::power;
 use crate::report::SolvedKit;
-use crate::units::as_sentence;
+use crate::units::{as_sentence, both_scales};
 
 /// Said of an operating point and of a job.
 pub(super) const OPEN_INLET: &str = "The machine's own inlet is not described and taken as wide open. It often \
@@ -11,11 +11,9 @@ limits liquid: the liquid rating on its plate may be far lower.";
 
 /// The same of both.
 pub(super) fn extrapolated_text(below_k: f64) -> String {
-    let celsius = below_k - 273.15;
     format!(
-        "Properties are extrapolated below {celsius:.0} °C ({:.0} °F): the refrigerant's equation of state is not \
-         valid there.",
-        1.8 * celsius + 32.0
+        "Properties are extrapolated below {}: the refrigerant's equation of state is not valid there.",
+        both_scales(below_k - 273.15)
     )
 }
 

@@ -4,13 +4,14 @@ use super::columns::columns;
 use super::json::grade_word;
 use super::placed::{PlacedKit, PlacedWay};
 use super::placed_words::{length_text, place_lines, stretch_text};
+use super::power_words::start_word;
 use super::table::heading;
 use super::wrap::wrapped;
 use crate::advice::{Caution, DEFERENCE};
 use crate::compare::{Headline, Placed, Stretch};
-use crate::power::{Running, StartOutcome};
+use crate::power::Running;
 use crate::scenario::Document;
-use crate::units::UnitSet;
+use crate::units::{UnitSet, with_capital};
 
 /// The whole answer of `narrows place`.
 pub fn placed_table(document: &Document, placed: &[PlacedKit], units: UnitSet) -> String {
@@ -83,12 +84,8 @@ fn motor_cells(placed: &Placed, units: UnitSet) -> [String; 4] {
         Running::Holds(run) => [units.voltage(run.voltage), units.current(run.current)],
         Running::CannotHold(_) => ["cannot hold".to_owned(), String::new()],
     };
-    let starts = match power.starting.outcome {
-        StartOutcome::Starts => "starts",
-        StartOutcome::MayNotStart(_) => "may not start",
-        StartOutcome::WillNotStart(_) => "will not start",
-    };
-    [volts, amps, units.voltage(power.starting.voltage), starts.to_owned()]
+    let starts = start_word(&power.starting.outcome).to_owned();
+    [volts, amps, units.voltage(power.starting.voltage), starts]
 }
 
 /// What the place is.
@@ -109,7 +106,7 @@ fn caution_lines(way: &PlacedWay) -> Vec<String> {
         .into_iter()
         .map(|(place, caution)| {
             let place =
-                if place == "everywhere" { String::new() } else { format!("{}: ", upper_first(&place)) };
+                if place == "everywhere" { String::new() } else { format!("{}: ", with_capital(&place)) };
             wrapped(&format!("{place}{}", caution.text), &format!("  {:<15}", grade_word(caution.grade)))
         })
         .collect()
@@ -125,17 +122,10 @@ fn placed_cautions(way: &PlacedWay) -> Vec<(String, &Caution)> {
         }
     }
     seen.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
-    let has = |at: usize, id: &str| way.cautions_at(at).iter().any(|caution| caution.id == id);
-    let place_of = |placed: &Placed| way.places.places.iter().position(|one| std::ptr::eq(one, placed));
     seen.into_iter()
         .map(|caution| {
-            let holds = |placed: &Placed| place_of(placed).is_some_and(|at| has(at, caution.id));
+            let holds = |at: usize, _: &Placed| way.cautions_at(at).iter().any(|one| one.id == caution.id);
             (stretch_text(way, &holds), caution)
         })
         .collect()
-}
-
-fn upper_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

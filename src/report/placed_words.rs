@@ -171,7 +171,7 @@ fn ends_line(way: &PlacedWay, units: UnitSet) -> Option<String> {
 fn limits_line(way: &PlacedWay) -> Option<String> {
     way.places.today()?.power()?;
     let without = |troubles: &'static [Trouble]| {
-        let is_free = move |placed: &Placed| {
+        let is_free = move |_, placed: &Placed| {
             placed.troubles().is_some_and(|all| all.iter().all(|trouble| !troubles.contains(trouble)))
         };
         stretch_text(way, &is_free)
@@ -186,7 +186,7 @@ fn limits_line(way: &PlacedWay) -> Option<String> {
 }
 
 /// Where something is so: "from 45 to 105 ft of hose".
-pub fn stretch_text(way: &PlacedWay, is_so: &dyn Fn(&Placed) -> bool) -> String {
+pub fn stretch_text(way: &PlacedWay, is_so: &dyn Fn(usize, &Placed) -> bool) -> String {
     let stretches = way.places.stretches(is_so);
     let hose = |at: usize| way.at(at).map_or(String::new(), |one| length_text(&one.hose));
     let whole = (0, way.places.places.len().saturating_sub(1));

@@ -5,10 +5,19 @@ use crate::units::UnitSet;
 
 /// Whether it starts, in words.
 pub(super) fn start_words(outcome: &StartOutcome) -> String {
+    let word = start_word(outcome);
     match outcome {
-        StartOutcome::Starts => "starts".to_owned(),
-        StartOutcome::MayNotStart(reason) => format!("may not start: {reason}"),
-        StartOutcome::WillNotStart(reason) => format!("will not start: {reason}"),
+        StartOutcome::Starts => word.to_owned(),
+        StartOutcome::MayNotStart(reason) | StartOutcome::WillNotStart(reason) => format!("{word}: {reason}"),
+    }
+}
+
+/// Whether a motor starts.
+pub fn start_word(outcome: &StartOutcome) -> &'static str {
+    match outcome {
+        StartOutcome::Starts => "starts",
+        StartOutcome::MayNotStart(_) => "may not start",
+        StartOutcome::WillNotStart(_) => "will not start",
     }
 }
 

@@ -4,12 +4,12 @@ use super::columns::columns;
 use super::error_words::job_error_text;
 use super::json::grade_word;
 use super::note_words::notes_of;
-use super::power_words::{element_losses, element_name, running_words, starting_words};
+use super::power_words::{element_losses, element_name, running_words, start_word, starting_words};
 use super::solved::{SolvedKit, Unshown};
 use super::wrap::wrapped;
 use crate::advice::{Caution, DEFERENCE};
 use crate::job::{OperatingPoint, PartPoint};
-use crate::power::{PowerPoint, Running, StartOutcome};
+use crate::power::{PowerPoint, Running};
 use crate::scenario::{Document, PartName};
 use crate::units::{UnitSet, as_sentence};
 
@@ -108,11 +108,7 @@ fn summary_volts(kit: &SolvedKit, units: UnitSet) -> (String, String) {
         }
         Running::CannotHold(_) => "cannot hold".to_owned(),
     };
-    let word = match power.starting.outcome {
-        StartOutcome::Starts => "starts",
-        StartOutcome::MayNotStart(_) => "may not start",
-        StartOutcome::WillNotStart(_) => "will not start",
-    };
+    let word = start_word(&power.starting.outcome);
     (running, format!("{}, {word}", units.voltage(power.starting.voltage)))
 }
 

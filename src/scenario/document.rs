@@ -4,8 +4,8 @@ use super::log::SiteLog;
 use super::readings::Readings;
 use crate::fluid::Refrigerant;
 use crate::kit::{
-    Cylinder, Door, Fault, FillingChoice, JobPlan, Kit, Machine, Method, OwnRules, Part, Port, PriceList,
-    RatingCard, Supply, Target, TypedDate, is_false,
+    Cord, Cylinder, Door, Fault, FillingChoice, JobPlan, Kit, Machine, Method, OwnRules, Part, Port,
+    PriceList, RatingCard, Supply, Target, TypedDate, is_false,
 };
 use crate::units::factors::{STANDARD_ATMOSPHERE_PA, STANDARD_GRAVITY_M_S2};
 use crate::units::{Measure, Typed};
@@ -185,6 +185,11 @@ impl Document {
     /// The kit of this name.
     pub fn kit(&self, name: &str) -> Option<&Kit> {
         self.kits.iter().find(|kit| kit.name == name)
+    }
+
+    /// The cords that feed a kit: its own, or the supply's.
+    pub fn cords_of<'d>(&'d self, kit: &'d Kit) -> &'d [Cord] {
+        kit.cords.as_ref().unwrap_or(&self.supply.cords)
     }
 
     /// The shortest of A, B, … Z, A2, … that no kit has.

@@ -24,5 +24,5 @@ pub use typed::Typed;
 pub(crate) use typed::text_or_number;
 pub use unit_set::{BoreUnit, LengthUnit, MassUnit, PressureUnit, RateUnit, TemperatureUnit, UnitSet};
 pub use wire::{TypedWire, WireSize};
-pub use words::as_sentence;
+pub use words::{as_sentence, with_capital};
 pub(crate) use words::{bare_word, both_scales};

@@ -4,10 +4,15 @@
 ///
 /// `"cannot hold" → "Cannot hold."`
 pub fn as_sentence(clause: &str) -> String {
-    let mut letters = clause.chars();
-    let first: String = letters.next().map(char::to_uppercase).into_iter().flatten().collect();
     let end = if clause.ends_with(['.', '!', '?']) { "" } else { "." };
-    format!("{first}{}{end}", letters.as_str())
+    with_capital(clause) + end
+}
+
+/// The first letter as a capital.
+pub fn with_capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first: String = letters.next().map(char::to_uppercase).into_iter().flatten().collect();
+    first + letters.as_str()
 }
 
 /// A temperature for readers of either scale: `65 → "149 °F (65 °C)"`.

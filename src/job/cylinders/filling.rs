@@ -232,8 +232,8 @@ pub fn fill_limits(refrigerant: &Refrigerant, cylinder: &StockCylinder, table: &
         rule(
             FillRuleKind::HotLiquid,
             format!(
-                "not liquid-full at {hot_c:.0} °C ({:.0} °F), {:.0} % kept free",
-                hot_c * 1.8 + 32.0,
+                "not liquid-full at {}, {:.0} % kept free",
+                both_scales(hot_c),
                 100.0 * table.hot_margin.get::<ratio>()
             ),
             &sources.hot_liquid,

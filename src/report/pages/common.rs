@@ -41,7 +41,7 @@ impl<'a> Scene<'a> {
 
     /// Its cords.
     pub fn cords(&self) -> &'a [Cord] {
-        self.kit().and_then(|kit| kit.cords.as_ref()).unwrap_or(&self.document.supply.cords)
+        self.kit().map_or(&self.document.supply.cords, |kit| self.document.cords_of(kit))
     }
 
     /// Its job, or why there is none, in sentences.

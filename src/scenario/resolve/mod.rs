@@ -110,10 +110,7 @@ fn resolve_kit(
         Some(machine) => (machine, format!("{at_kit}.machine")),
         None => (&document.machine, "machine".to_owned()),
     };
-    let (cords, at_cords) = match &kit.cords {
-        Some(cords) => (cords, format!("{at_kit}.cords")),
-        None => (&document.supply.cords, "supply.cords".to_owned()),
-    };
+    let (cords, at_cords) = (document.cords_of(kit), kit.cords_path());
     let context = Context { refrigerant };
     let source = source_of(document, kit, refrigerant, door);
     let cylinder = cylinder_of(&document.cylinder, refrigerant, door);
@@ -180,12 +177,7 @@ fn source_of(
     door: &mut Door<'_>,
 ) -> Option<job::Source> {
     let source = &document.source;
-    let first = kit.port.unwrap_or(source.port);
-    let (first, second) = match kit.second_port.as_ref().map(|second| second.port) {
-        Some(None) if first == Port::Both => (Port::Liquid, Port::Vapour),
-        Some(Some(second)) => (first, second),
-        Some(None) | None => (first, first),
-    };
+    let (first, second) = kit.ports(source.port);
     let share = source.vapour_share.as_ref().map_or(VAPOUR_SHARE, Typed::si);
     let port = |port| match port {
         Port::Liquid => job::Port::Liquid,

@@ -1,12 +1,11 @@
 //! A cylinder that warms: how full of liquid it is and at what pressure, against temperature.
 
-use egui::{
-    Align2, Event, EventFilter, Key, Painter, Pos2, Rangef, Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2,
-};
+use egui::{Align2, Painter, Pos2, Rangef, Rect, Sense, Stroke, StrokeKind, Ui, pos2, vec2};
 
 use super::lines;
 use super::ticks::{Scale, short};
 use crate::ui::style::{Look, fonts};
+use crate::ui::widgets::arrows::arrows;
 
 /// The picture.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -53,34 +52,14 @@ pub fn fill_ui(ui: &mut Ui, rect: Rect, fill: &Fill, look: &Look) -> Option<f64>
         paint_cylinder(&painter, Rect::from_min_size(rect.min, vec2(drawing, rect.height())), fill, look);
         paint_curves(&painter, rect, fill, &scale, response.has_focus(), look);
     }
-    let stepped = response.has_focus().then(|| steps(ui, response.id, fill)).flatten();
+    // One degree, with Shift ten.
+    let keys = || arrows(ui, response.id, fill.cursor, fill.ends, [1.0, 10.0]);
+    let stepped = response.has_focus().then(keys).flatten();
     let pointed = (response.clicked() || response.dragged())
         .then(|| response.interact_pointer_pos().map(|p| scale.value(p.x)))
         .flatten();
     let chosen = pointed.or(stepped)?;
     Some(chosen.clamp(fill.ends.0, fill.ends.1)).filter(|t| *t != fill.cursor)
-}
-
-/// Arrow keys: one degree, with Shift ten.
-fn steps(ui: &Ui, id: egui::Id, fill: &Fill) -> Option<f64> {
-    let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
-    ui.memory_mut(|m| m.set_focus_lock_filter(id, filter));
-    let mut at = None;
-    ui.input(|input| {
-        for event in &input.events {
-            let Event::Key { key, pressed: true, modifiers, .. } = event else { continue };
-            let step = if modifiers.shift { 10.0 } else { 1.0 };
-            let now = at.unwrap_or(fill.cursor);
-            at = match key {
-                Key::ArrowLeft => Some(now - step),
-                Key::ArrowRight => Some(now + step),
-                Key::Home => Some(fill.ends.0),
-                Key::End => Some(fill.ends.1),
-                _ => at,
-            };
-        }
-    });
-    at
 }
 
 /// The cylinder in section, with its liquid.

@@ -5,11 +5,12 @@
 
 mod paint;
 
-use egui::{Event, EventFilter, Key, Rangef, Rect, Sense, Ui, pos2, vec2};
+use egui::{Rangef, Rect, Sense, Ui, pos2, vec2};
 
 use super::ticks::Scale;
 use crate::ui::style::Look;
 use crate::ui::symbols::{Fluid, Symbol};
+use crate::ui::widgets::arrows::arrows;
 
 /// One place.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -109,13 +110,10 @@ pub fn trade_ui(ui: &mut Ui, trade: &Trade, height: f32, look: &Look) -> Option<
         let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
         paint::paint(&painter, rect, trade, &layout, response.has_focus(), look);
     }
-    let chosen = if response.has_focus() {
-        let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
-        ui.memory_mut(|m| m.set_focus_lock_filter(response.id, filter));
-        steps(ui, trade)
-    } else {
-        None
-    };
+    // The next place, with Shift the fifth.
+    let last = trade.spots.len().saturating_sub(1);
+    let keys = || arrows(ui, response.id, trade.at as f64, (0.0, last as f64), [1.0, 5.0]);
+    let chosen = response.has_focus().then(keys).flatten().map(|at| at as usize);
     if response.clicked() || response.drag_started() {
         response.request_focus();
     }
@@ -129,25 +127,4 @@ pub fn trade_ui(ui: &mut Ui, trade: &Trade, height: f32, look: &Look) -> Option<
 fn nearest(trade: &Trade, hose: f64) -> usize {
     let off = |at: &usize| trade.spots.get(*at).map_or(f64::INFINITY, |spot| (spot.hose - hose).abs());
     (0..trade.spots.len()).min_by(|a, b| off(a).total_cmp(&off(b))).unwrap_or_default()
-}
-
-/// Arrow keys: the next place, with Shift the fifth; Home and End.
-fn steps(ui: &Ui, trade: &Trade) -> Option<usize> {
-    let last = trade.spots.len().saturating_sub(1);
-    let mut at = None;
-    ui.input(|input| {
-        for event in &input.events {
-            let Event::Key { key, pressed: true, modifiers, .. } = event else { continue };
-            let step = if modifiers.shift { 5 } else { 1 };
-            let now = at.unwrap_or(trade.at);
-            at = match key {
-                Key::ArrowLeft => Some(now.saturating_sub(step)),
-                Key::ArrowRight => Some((now + step).min(last)),
-                Key::Home => Some(0),
-                Key::End => Some(last),
-                _ => at,
-            };
-        }
-    });
-    at
 }

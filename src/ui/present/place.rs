@@ -2,14 +2,14 @@
 
 use narrows::advice::Place;
 use narrows::compare::Placed;
-use narrows::kit::Port;
-use narrows::power::{Grade, Running, StartOutcome};
-use narrows::report::{PlacedWay, grade_word, length_text, place_lines, place_text};
+use narrows::power::{Grade, LEAST_VOLTAGE_RATIO, Running};
+use narrows::report::{PlacedWay, grade_word, length_text, place_lines, place_text, start_word};
 use narrows::units::Measure;
 
 use super::Scene;
+use super::chain::fluid_of;
 use crate::ui::diagram::trade::{Spot, Trade};
-use crate::ui::symbols::{Fluid, Mark, Symbol};
+use crate::ui::symbols::{Mark, Symbol};
 
 /// What is shown of it.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -70,7 +70,7 @@ fn trade(scene: &Scene, way: &PlacedWay, at: usize, here: &Placed) -> Trade {
     let kit = scene.kit();
     let document = scene.document();
     let machine = kit.and_then(|kit| kit.machine.as_ref()).unwrap_or(&document.machine);
-    let least = 0.9 * machine.motor.rated_voltage.si();
+    let least = LEAST_VOLTAGE_RATIO * machine.motor.rated_voltage.si();
     let part = way.places.way.hose.path.rsplit('.').next().and_then(|at| at.parse::<usize>().ok());
     let bore = part.and_then(|part| kit?.parts.get(part)?.bore().map(|bore| bore.si()));
     Trade {
@@ -89,11 +89,7 @@ fn trade(scene: &Scene, way: &PlacedWay, at: usize, here: &Placed) -> Trade {
         rate_unit: units.rate.name().to_owned(),
         references: vec![(least, format!("\u{2212}10 %, {least:.0}"))],
         bore_mm: bore.unwrap_or(USUAL_BORE_M) as f32 * 1e3,
-        fluid: match kit.and_then(|kit| kit.port).unwrap_or(document.source.port) {
-            Port::Vapour => Fluid::Vapor,
-            Port::Liquid => Fluid::Liquid,
-            Port::Both => Fluid::Mixed,
-        },
+        fluid: fluid_of(kit.and_then(|kit| kit.port).unwrap_or(document.source.port)),
         outlet: document.supply.generator.as_ref().map(|_| Symbol::Generator),
         stale: scene.session.is_study_stale(),
     }
@@ -135,11 +131,7 @@ fn running_text(scene: &Scene, placed: &Placed) -> String {
 
 fn starting_text(scene: &Scene, placed: &Placed) -> String {
     let Some(power) = placed.power() else { return "no volts".to_owned() };
-    let outcome = match power.starting.outcome {
-        StartOutcome::Starts => "starts",
-        StartOutcome::MayNotStart(_) => "may not start",
-        StartOutcome::WillNotStart(_) => "will not start",
-    };
+    let outcome = start_word(&power.starting.outcome);
     format!("{} starting, {outcome}", scene.units().voltage(power.starting.voltage))
 }
 

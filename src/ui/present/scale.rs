@@ -61,12 +61,7 @@ pub fn number_and_unit(text: &str) -> (String, String) {
     }
 }
 
-/// The first letter as a capital.
-pub fn sentence(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
-    first + letters.as_str()
-}
+pub use narrows::units::with_capital as sentence;
 
 /// The first letter small, for the middle of a sentence.
 pub fn clause(text: &str) -> String {

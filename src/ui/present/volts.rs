@@ -1,7 +1,7 @@
 //! The voltage stairs of the kit in hand.
 
 use narrows::kit::Supply;
-use narrows::power::{Element, ElementKind, Grade, PowerPoint};
+use narrows::power::{Element, ElementKind, Grade, LEAST_VOLTAGE_RATIO, PowerPoint};
 use narrows::units::WireSize;
 use uom::si::electric_potential::volt;
 use uom::si::f64::ElectricPotential;
@@ -40,8 +40,10 @@ pub fn volts(scene: &Scene) -> Volts {
     }
     volts.selected = selected(scene, &volts.wires);
     let rated = machine.motor.rated_voltage.si();
-    volts.references =
-        vec![(rated, format!("nameplate {rated:.0}")), (0.9 * rated, "\u{2212}10 %".to_owned())];
+    volts.references = vec![
+        (rated, format!("nameplate {rated:.0}")),
+        (LEAST_VOLTAGE_RATIO * rated, "\u{2212}10 %".to_owned()),
+    ];
     volts.motor_words = format!("Motor, {}, {}", machine.motor.rated_voltage, machine.motor.rated_current);
     if let Some(point) = point {
         say(point, &mut volts);
@@ -64,8 +66,8 @@ fn ghost(scene: &Scene, now: Option<&PowerPoint>) -> Option<(f64, f64)> {
 
 /// The cords of the kit in hand.
 pub fn cords<'a>(scene: &Scene<'a>) -> &'a [narrows::kit::Cord] {
-    let own = scene.kit().and_then(|k| k.cords.as_ref());
-    own.unwrap_or(&scene.document().supply.cords)
+    let document = scene.document();
+    scene.kit().map_or(&document.supply.cords, |kit| document.cords_of(kit))
 }
 
 fn say(point: &PowerPoint, volts: &mut Volts) {

@@ -1,5 +1,6 @@
 //! Small pieces shared by the panels: fields to ask, plates to answer.
 
+pub mod arrows;
 pub mod boxed_row;
 pub mod choice;
 pub mod field;

@@ -4,7 +4,7 @@ use uom::si::electric_potential::volt;
 use uom::si::f64::ElectricPotential;
 
 use super::{Anchor, Dash, Item, LETTER, Picture, Tone, WIDTH, text_width};
-use crate::power::{Element, PowerPoint};
+use crate::power::{Element, LEAST_VOLTAGE_RATIO, PowerPoint};
 use crate::report::drawing::axis::{Axis, Fixed};
 use crate::report::drawing::ticks::short;
 use crate::report::power_words::{element_losses, element_name};
@@ -24,7 +24,8 @@ pub(in crate::report::pages) fn volts(solved: &SolvedKit, units: UnitSet) -> Opt
     let rated = solved.kit.setup.motor.rated_voltage().get::<volt>();
     let running = track(power, |element| element.running_outlet);
     let starting = track(power, |element| Some(element.starting_outlet));
-    let references = [(rated, format!("nameplate {rated:.0} V")), (0.9 * rated, "−10 %".to_owned())];
+    let references =
+        [(rated, format!("nameplate {rated:.0} V")), (LEAST_VOLTAGE_RATIO * rated, "−10 %".to_owned())];
     let mut levels: Vec<f64> = [&running, &starting].into_iter().flatten().copied().collect();
     levels.extend(references.iter().map(|(level, _)| *level));
     let losses: Vec<(f64, f64)> = [&running, &starting]

@@ -8,10 +8,11 @@ mod deadline;
 mod names;
 mod paint;
 
-use egui::{Event, EventFilter, Key, Rangef, Rect, Sense, Ui};
+use egui::{Rangef, Rect, Sense, Ui};
 
 use super::ticks::Scale;
 use crate::ui::style::Look;
+use crate::ui::widgets::arrows::arrows;
 
 /// A phase or a pause.
 #[derive(Clone, Debug, PartialEq)]
@@ -134,41 +135,12 @@ pub fn clock_ui(
     } else if ui.is_rect_visible(rect) {
         paint::paint(ui, rect, clock, layout, &time, response.has_focus(), look);
     }
-    let chosen = if response.has_focus() {
-        keep_arrows(ui, response.id);
-        steps(ui, clock)
-    } else {
-        None
-    };
+    // A hundredth of the job, with Shift a tenth.
+    let steps = [0.01, 0.1].map(|share| share * clock.total());
+    let keys = || arrows(ui, response.id, clock.cursor, (0.0, clock.total()), steps);
+    let chosen = response.has_focus().then(keys).flatten();
     let pointed = (response.clicked() || response.dragged())
         .then(|| response.interact_pointer_pos().map(|p| time.value(p.x)))
         .flatten();
     pointed.or(chosen).map(|m| m.clamp(0.0, clock.total())).filter(|m| *m != clock.cursor)
-}
-
-/// Arrows move the moment, not the focus.
-fn keep_arrows(ui: &Ui, id: egui::Id) {
-    let filter = EventFilter { horizontal_arrows: true, ..EventFilter::default() };
-    ui.memory_mut(|m| m.set_focus_lock_filter(id, filter));
-}
-
-/// Arrow keys: a hundredth of the job, with Shift a tenth; Home and End.
-fn steps(ui: &Ui, clock: &Clock) -> Option<f64> {
-    let total = clock.total();
-    let mut at = None;
-    ui.input(|input| {
-        for event in &input.events {
-            let Event::Key { key, pressed: true, modifiers, .. } = event else { continue };
-            let step = total * if modifiers.shift { 0.1 } else { 0.01 };
-            let now = at.unwrap_or(clock.cursor);
-            at = match key {
-                Key::ArrowLeft => Some(now - step),
-                Key::ArrowRight => Some(now + step),
-                Key::Home => Some(0.0),
-                Key::End => Some(total),
-                _ => at,
-            };
-        }
-    });
-    at
 }

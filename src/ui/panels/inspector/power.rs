@@ -1,6 +1,7 @@
 //! Supply, branch circuit, cords, motor.
 
 use egui::Ui;
+use narrows::kit::Kit;
 
 use super::super::Desk;
 use super::super::shelf_menu::shelf_menu_ui;
@@ -39,10 +40,8 @@ pub fn branch_ui(ui: &mut Ui, desk: &mut Desk) {
 
 /// The path of a cord's fields: the kit's own cords or the supply's.
 pub fn cord_path(desk: &Desk, at: usize) -> String {
-    match desk.scene.kit() {
-        Some(kit) if kit.cords.is_some() => format!("kits.{}.cords.{at}", kit.name),
-        _ => format!("supply.cords.{at}"),
-    }
+    let cords = desk.scene.kit().map_or("supply.cords".to_owned(), Kit::cords_path);
+    format!("{cords}.{at}")
 }
 
 /// A cord.
