@@ -149,6 +149,30 @@ mod tests {
         }
     }
 
+    /// What flows in is let out through a hole, `x' = a − b √x`, and nothing comes back: the pull ends at a
+    /// kink. Closed form: it settles at `x = (a/b)²`, with `1/λ = 2a/b²`. Explicit steps swing about that and
+    /// never see their bound, which is 5000 · 200 / 3.3 = 300,000 of them.
+    #[test]
+    fn a_pull_that_ends_at_a_kink_is_stiff_too() {
+        for settles_at in [1e-5, 1e-4, 1e-3] {
+            let (a, b) = (1.0, 1.0 / f64::sqrt(settles_at));
+            let rhs = |_: f64, y: &[f64; 2]| -> Result<[f64; 2], Infallible> {
+                let out = b * y[0].max(0.0).sqrt();
+                Ok([a - out, out])
+            };
+            let mut walk = Integrator::new(0.0, [1.0, 0.0], 1e-3, 1e-5, [1.0; 2]);
+            let mut steps = 0;
+            while walk.time_s() < 200.0 {
+                walk.step(rhs, 200.0).unwrap();
+                steps += 1;
+            }
+            let [x, out] = *walk.state();
+            assert!((x - settles_at).abs() < 2e-5, "{settles_at}: {x}");
+            assert!((x + out - 201.0).abs() < 1e-9, "{settles_at}: {x} and {out}");
+            assert!(steps < 1500, "{settles_at}: {steps} steps");
+        }
+    }
+
     /// A thousandth of the error takes 1000^(1/4) = 5.6 times the steps at the estimate's fourth order,
     /// 1000^(1/3) = 10 where stiffness takes one order away.
     #[test]
