@@ -190,6 +190,30 @@ fn pages_print_what_the_terminal_says_to_programs() {
     }
 }
 
+/// By nature: liquid goes down the pressure from system to cylinder, gas from the machine to the system, and
+/// what the scale gains midway is near what it gains in the mean.
+#[test]
+fn the_crew_reads_what_gauges_show_in_push_pull() {
+    let Preset { answers, pages, .. } = preset("ice-rink-liquid");
+    let crew = pages.iter().find(|page| page.kind == PageKind::Crew).unwrap();
+    let gauges = crew.sections.iter().find(|section| section.title.starts_with("What gauges")).unwrap();
+    let facts = gauges.blocks.iter().find_map(|block| match block {
+        Block::Facts(facts) => Some(facts),
+        _ => None,
+    });
+    let fact = |name: &str| {
+        let (_, said) = facts.unwrap().iter().find(|(fact, _)| fact == name).unwrap();
+        said.split(' ').next().unwrap().parse::<f64>().unwrap()
+    };
+    let [system, cylinder, discharge] = ["System gauge", "Cylinder gauge", "Discharge gauge"].map(fact);
+    assert!(cylinder <= system && system <= discharge, "{cylinder}, {system}, {discharge} psig");
+    let job = answers.job().unwrap().answer.as_ref().unwrap();
+    let phase = job.phases[0];
+    let mean = (phase.recovered / (phase.end - phase.start)).si() * 60.0 / 0.453_592_37;
+    let rate = fact("Rate on the scale");
+    assert!((rate / mean - 1.0).abs() < 0.1, "{rate} lb/min midway, {mean} lb/min in the mean");
+}
+
 /// The first number of pounds on the page that is within half a pound.
 fn stop_weight_near(text: &str, lb: f64) -> Option<f64> {
     let words: Vec<&str> = text.split_whitespace().collect();

@@ -6,7 +6,7 @@ use uom::si::mass::kilogram;
 use uom::si::time::second;
 
 use super::error_words::job_error_text;
-use super::job_words::time_text;
+use super::time_words::time_text;
 use super::wrap::wrapped;
 use crate::job::JobError;
 use crate::job::over_time::{BreakEven, Compared, RunLimits};

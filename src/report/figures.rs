@@ -3,7 +3,7 @@
 use serde_json::{Map, Value, json};
 use uom::si::f64::{ElectricPotential, Mass, MassRate, Pressure, Time};
 
-use super::job_words::time_text;
+use super::time_words::time_text;
 use crate::compare::{Band, Figure, Gain, Headline};
 use crate::units::{Measure, UnitSet};
 
@@ -75,14 +75,10 @@ pub(super) fn difference_text(figure: Figure, si: f64, units: UnitSet) -> String
         Figure::Rate => units.rate(MassRate::from_si(si)),
         Figure::MachineInlet => units.pressure_loss(Pressure::from_si(si)),
         Figure::RunningVoltage | Figure::StartingVoltage => units.voltage(ElectricPotential::from_si(si)),
-        Figure::Minutes => minutes_text(Time::from_si(si), units),
+        Figure::Minutes => units.sentence(&time_text(Time::from_si(si))),
         Figure::Recovered | Figure::Cylinders | Figure::Cost => plain_text(figure, si, units),
     };
     if si > 0.0 { format!("+{text}") } else { text }
-}
-
-fn minutes_text(time: Time, units: UnitSet) -> String {
-    format!("{} min", units.number(time.si() / 60.0))
 }
 
 /// What a figure is called in a table.

@@ -1,33 +1,14 @@
 //! A job's phases, notes and end in words.
 
-use uom::si::f64::{Mass, Pressure, ThermodynamicTemperature, Time};
+use uom::si::f64::{Mass, Pressure, ThermodynamicTemperature};
 use uom::si::mass::kilogram;
 use uom::si::pressure::pascal;
 use uom::si::thermodynamic_temperature::kelvin;
-use uom::si::time::minute;
 
 use super::error_words::job_error_text;
 use super::note_words::{OPEN_INLET, extrapolated_text, glide_text};
 use crate::job::over_time::{EndsBecause, JobNote, PhaseKind, PushPullLimit};
 use crate::units::UnitSet;
-
-/// A time as people say it: 9 min, 2 h 10 min.
-pub fn time_text(time: Time) -> String {
-    let minutes = time.get::<minute>();
-    if minutes < 0.05 {
-        return "0 min".to_owned();
-    }
-    if minutes < 9.95 {
-        return format!("{minutes:.1} min");
-    }
-    let whole = minutes.round();
-    if whole < 60.0 {
-        return format!("{whole:.0} min");
-    }
-    let hours = (whole / 60.0).floor();
-    let rest = whole - 60.0 * hours;
-    if hours >= 48.0 { format!("{:.1} days", hours / 24.0) } else { format!("{hours:.0} h {rest:02.0} min") }
-}
 
 /// What a phase is called.
 pub fn phase_name(kind: PhaseKind) -> &'static str {

@@ -1,9 +1,9 @@
 //! What counts for people: one row a thing, what counts most first.
 
 use super::figures::difference_text;
-use super::job_words::time_text;
 use super::ranked::Ranked;
 use super::table::{caution_line, heading};
+use super::time_words::time_text;
 use super::wrap::wrapped;
 use crate::advice::DEFERENCE;
 use crate::compare::{Better, Figure, Gain, GainBands, Row, Verdict, WhatCounts};

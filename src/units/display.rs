@@ -139,9 +139,9 @@ impl UnitSet {
 }
 
 /// What may stand behind a number of an answer, but for pressures.
-const UNITS_IN_SENTENCES: [&str; 20] = [
+const UNITS_IN_SENTENCES: [&str; 19] = [
     "lb", "kg", "lb/min", "kg/min", "kg/h", "g/s", "inHg", "°F", "°C", "K", "ft", "m", "mm", "in", "V", "A",
-    "W", "%", "min", "days",
+    "W", "%", "min",
 ];
 
 #[cfg(test)]

@@ -51,12 +51,13 @@ const TWIST: [f64; 5] = [
     -6.594_389_125_716_872,
 ];
 
-/// A component is varied by this share of its size to see what that changes.
+/// A component is varied to both sides by this share of its size to see what that changes: a flow that goes
+/// with the root of a small difference of pressure bends too much for one side alone.
 const VARIED: f64 = 1e-5;
 
 impl<const N: usize> Integrator<N> {
-    /// How each slope (row) changes with each component (column); none where the equations have no
-    /// answer beside the state.
+    /// How each slope (row) changes with each component (column), by central differences, or by one side where
+    /// the equations have no answer on the other; none where they have none on either.
     pub(super) fn rows<E>(
         &self,
         rhs: &mut impl FnMut(f64, &[f64; N]) -> Result<[f64; N], E>,
@@ -65,13 +66,18 @@ impl<const N: usize> Integrator<N> {
         let mut rows = DMatrix::zeros(N, N);
         for column in 0..N {
             let size = VARIED * (self.scale[column] + self.state[column].abs());
-            let (aside, varied) = [size, -size].into_iter().find_map(|aside| {
+            let mut beside = |aside: f64| {
                 let mut state = self.state;
                 state[column] += aside;
                 Some((aside, rhs(self.time_s, &state).ok()?))
-            })?;
+            };
+            let ((high, above), (low, below)) = match (beside(size), beside(-size)) {
+                (Some(above), Some(below)) => (above, below),
+                (Some(only), None) | (None, Some(only)) => (only, (0.0, *slope)),
+                (None, None) => return None,
+            };
             for row in 0..N {
-                rows[(row, column)] = (varied[row] - slope[row]) / aside;
+                rows[(row, column)] = (above[row] - below[row]) / (high - low);
             }
         }
         Some(rows)

@@ -9,10 +9,10 @@ use super::model::{Block, Section, Table};
 use super::picture::{self, Cut};
 use crate::kit::Part;
 use crate::report::job_table::{level_words, stop_rule};
-use crate::report::job_words::time_text;
 use crate::report::part_words::{part_detail, part_name, typed_text};
 use crate::report::ranked_table::change_rows;
 use crate::report::table::choked_name;
+use crate::report::time_words::time_text;
 use crate::units::as_sentence;
 
 /// A question, and its answer if there is one.

@@ -13,11 +13,12 @@ use crate::kit::{Cord, Kit, Machine, Port, RecoveryMethod};
 use crate::report::error_words::job_error_text;
 use crate::report::job_solved::{SolvedJobs, UnshownJob};
 use crate::report::job_steps::whole_time;
-use crate::report::job_words::{ends_text, job_note_text, time_text};
+use crate::report::job_words::{ends_text, job_note_text};
 use crate::report::note_words::notes_of;
 use crate::report::part_words::typed_text;
 use crate::report::solved::{SolvedKit, Unshown};
 use crate::report::table::part_mark;
+use crate::report::time_words::time_text;
 use crate::scenario::{Document, PartName};
 use crate::units::{Measure, UnitSet, as_sentence};
 

@@ -10,9 +10,10 @@ use crate::report::compared_table::{
 };
 use crate::report::job_solved::SolvedJobs;
 use crate::report::job_steps::whole_time;
-use crate::report::job_words::{ends_text, time_text};
+use crate::report::job_words::ends_text;
 use crate::report::ranked::Ranked;
 use crate::report::ranked_table::{LEGEND, change_rows, drawn_words, row_cells};
+use crate::report::time_words::time_text;
 
 pub(super) fn sections(scene: &Scene) -> Vec<Section> {
     let mut sections = Vec::new();

@@ -3,16 +3,16 @@
 //! Lists of protective equipment and of checks are common practice, no source.
 
 use super::common::{self, Scene};
+use super::gauges;
 use super::model::{Block, Section, Table};
-use super::picture::{self, Cut};
+use super::picture;
 use crate::job::CylinderFill;
 use crate::kit::Part;
 use crate::report::job_steps::job_steps;
 use crate::report::job_table::{deadline_words, level_words, plain_name, push_pull_words, stop_rule};
-use crate::report::job_words::time_text;
 use crate::report::part_words::{part_detail, part_name};
 use crate::report::power_words::{element_losses, element_name, running_words, starting_words};
-use crate::report::table::choked_name;
+use crate::report::time_words::time_text;
 use crate::units::as_sentence;
 
 pub(super) fn sections(scene: &Scene) -> Vec<Section> {
@@ -22,7 +22,7 @@ pub(super) fn sections(scene: &Scene) -> Vec<Section> {
         carry(scene),
         cylinders(scene),
         power(scene),
-        pressures(scene),
+        gauges::section(scene),
         readings(),
         phones(),
     ];
@@ -255,26 +255,6 @@ fn power(scene: &Scene) -> Section {
         Err(error) => blocks.push(Block::Words(as_sentence(&error.to_string()))),
     }
     Section::new("Cords and circuits", blocks)
-}
-
-fn pressures(scene: &Scene) -> Section {
-    let Some(solved) = scene.answers.kit() else { return Section::new("At the start", Vec::new()) };
-    let mut blocks: Vec<Block> = scene.no_rate(solved).map(Block::Words).into_iter().collect();
-    if let Ok(point) = solved.shown_point() {
-        let choked = match choked_name(solved, point) {
-            Some(name) => format!("CHOKED at {name}: pulling harder does nothing"),
-            None => "no part is choked".to_owned(),
-        };
-        blocks.push(Block::Facts(vec![
-            ("Rate".to_owned(), format!("{}; {choked}", scene.units.rate(point.mass_flow))),
-            ("System gauge".to_owned(), scene.pressure(point.system_pressure)),
-            ("Machine inlet gauge".to_owned(), scene.pressure(point.machine_inlet_pressure)),
-            ("Discharge gauge".to_owned(), scene.pressure(point.machine.discharge_pressure)),
-        ]));
-    }
-    blocks.extend(common::bench(scene, scene.answers.hand, Cut::Open));
-    blocks.extend(common::part_table(scene, solved).map(Block::Table));
-    Section::new("What gauges and scale should show at the start", blocks)
 }
 
 fn readings() -> Section {

@@ -6,8 +6,9 @@ use super::picture;
 use crate::job::over_time::JobAnswer;
 use crate::report::job_steps::{job_steps, whole_time};
 use crate::report::job_table::deadline_words;
-use crate::report::job_words::{ends_text, time_text};
+use crate::report::job_words::ends_text;
 use crate::report::part_words::typed_text;
+use crate::report::time_words::time_text;
 use crate::units::as_sentence;
 
 pub(super) fn sections(scene: &Scene) -> Vec<Section> {

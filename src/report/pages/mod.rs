@@ -11,6 +11,7 @@ mod common;
 mod comparison;
 mod crew;
 mod customer;
+mod gauges;
 mod html;
 mod model;
 mod picture;

@@ -1,29 +1,12 @@
-//! Times in words.
+//! Times in words, and the marks of a time axis.
 
-/// A time for people: `48 s`, `9 min`, `2 h 10 min`, `3 d 4 h`.
+use narrows::report::time_text;
+use uom::si::f64::Time;
+use uom::si::time::minute;
+
+/// A number of minutes in words.
 pub fn text(minutes: f64) -> String {
-    if !minutes.is_finite() {
-        return "no time".to_owned();
-    }
-    let sign = if minutes < 0.0 { "\u{2212}" } else { "" };
-    let seconds = (minutes.abs() * 60.0).round();
-    if seconds < 60.0 {
-        return format!("{sign}{seconds:.0} s");
-    }
-    let tenths = (minutes.abs() * 10.0).round();
-    if tenths < 100.0 && tenths % 10.0 != 0.0 {
-        return format!("{sign}{:.1} min", tenths / 10.0);
-    }
-    let whole = minutes.abs().round();
-    let (hours, rest) = ((whole / 60.0).floor(), whole % 60.0);
-    if hours < 1.0 {
-        return format!("{sign}{whole:.0} min");
-    }
-    if hours >= 48.0 {
-        let all = (minutes.abs() / 60.0).round();
-        return format!("{sign}{:.0} d {:.0} h", (all / 24.0).floor(), all % 24.0);
-    }
-    if rest < 0.5 { format!("{sign}{hours:.0} h") } else { format!("{sign}{hours:.0} h {rest:02.0} min") }
+    time_text(Time::new::<minute>(minutes))
 }
 
 /// The marks of a time axis in words, all in one unit: minutes, from three hours on hours, from
@@ -42,26 +25,6 @@ pub fn ticks(minutes: &[f64]) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn times_as_people_say_them() {
-        for (minutes, expected) in [
-            (0.8, "48 s"),
-            (0.0, "0 s"),
-            (9.0, "9 min"),
-            (4.4, "4.4 min"),
-            (8.0 - 1e-7, "8 min"),
-            (34.2, "34 min"),
-            (59.7, "1 h"),
-            (130.0, "2 h 10 min"),
-            (125.0, "2 h 05 min"),
-            (-4.4, "\u{2212}4.4 min"),
-            (76.0 * 60.0, "3 d 4 h"),
-            (f64::NAN, "no time"),
-        ] {
-            assert_eq!(text(minutes), expected, "{minutes}");
-        }
-    }
 
     #[test]
     fn the_marks_of_an_axis_share_a_unit() {

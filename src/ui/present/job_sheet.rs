@@ -111,7 +111,7 @@ pub fn steps(scene: &Scene, job: &JobAnswer) -> Vec<Step> {
     let step = |step: JobStep| {
         let from = minutes(step.from);
         Step {
-            at: if from < 1.0 / 120.0 { "0 min".to_owned() } else { scene.time_text(from) },
+            at: scene.time_text(from),
             takes: scene.time_text(minutes(step.to) - from),
             what: step.what,
             mass: step.recovered.map(|mass| scene.units().mass(mass)).unwrap_or_default(),

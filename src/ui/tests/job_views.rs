@@ -138,7 +138,7 @@ fn the_clock_is_read_by_keys_from_start_to_end() {
     assert!(words(&h).contains(&end) && words(&h).contains(&left), "{} {end} {left}", words(&h));
     h.key_press(Key::Home);
     h.run_steps(3);
-    assert!(words(&h).contains("Time 0 s"), "{}", words(&h));
+    assert!(words(&h).contains("Time 0 min"), "{}", words(&h));
     // The focus stays on the clock while arrows move the moment.
     h.key_press(Key::ArrowRight);
     h.run_steps(3);
