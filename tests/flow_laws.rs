@@ -251,6 +251,88 @@ proptest! {
         prop_assert!(up <= level * (1.0 + 2e-4), "{up} uphill, {level} level");
         prop_assert!(level <= down * (1.0 + 2e-4), "{level} level, {down} downhill");
     }
+
+    /// What falls is stepped along its length or marched over its pressure, as weight and friction balance; the
+    /// lengths that it is cut into begin elsewhere and balance otherwise.
+    #[test]
+    fn a_falling_tube_may_be_cut_anywhere(fall in fall(), share in 0.1f64..0.9) {
+        let (Some(whole), Some(cut)) = (fall.arrives_pa(&[1.0]), fall.arrives_pa(&[share, 1.0 - share])) else {
+            return Ok(());
+        };
+        // Close to the choke any error grows without bound.
+        if whole > 0.7 * fall.start().pressure_pa {
+            prop_assert!((cut / whole - 1.0).abs() < 1e-5, "{cut} Pa in two lengths, {whole} Pa in one");
+        }
+    }
+}
+
+/// Boiling refrigerant that falls, with about as much friction as weight.
+#[derive(Debug, Clone)]
+struct Fall {
+    refrigerant: &'static str,
+    method: Method,
+    celsius: f64,
+    quality: f64,
+    bore_mm: f64,
+    length_m: f64,
+    /// Friction of the liquid at a Darcy factor of 0.03, as a share of its weight.
+    friction_ratio: f64,
+}
+
+fn fall() -> impl Strategy<Value = Fall> {
+    let refrigerant = prop::sample::select(vec!["R-22", "R-134a", "R-410A", "R-507A", "R-32"]);
+    let shape = (1.0f64..8.0, 0.2f64..6.0, 0.05f64..20.0);
+    (refrigerant, kit(), -20.0f64..40.0, 0.0f64..0.05, shape).prop_map(
+        |(refrigerant, kit, celsius, quality, (bore_mm, length_m, friction_ratio))| Fall {
+            refrigerant,
+            method: kit.method,
+            celsius,
+            quality,
+            bore_mm,
+            length_m,
+            friction_ratio,
+        },
+    )
+}
+
+impl Fall {
+    fn setup(&self) -> Setup {
+        setup(self.refrigerant, support::Kit::Open, 1.6, Port::Liquid)
+    }
+
+    fn start(&self) -> narrows::flow::Point {
+        let refrigerant = self.setup().refrigerant;
+        let state = refrigerant.saturation_at_bubble_temperature(self.celsius + 273.15).unwrap();
+        let latent = state.vapor_enthalpy_j_kg - state.liquid_enthalpy_j_kg;
+        let enthalpy = state.liquid_enthalpy_j_kg + self.quality * latent;
+        Medium::point(&*refrigerant, state.pressure_pa, enthalpy).unwrap()
+    }
+
+    /// `f G²/(2 d ρ) = ratio ρ g` (Darcy-Weisbach).
+    fn flow_kg_s(&self) -> f64 {
+        let state = self.setup().refrigerant.saturation_at_bubble_temperature(self.celsius + 273.15).unwrap();
+        let density = state.liquid_density_kg_m3;
+        let bore_m = 1e-3 * self.bore_mm;
+        let flux = density * (2.0 * bore_m * 9.80665 * self.friction_ratio / 0.03).sqrt();
+        flux * std::f64::consts::FRAC_PI_4 * bore_m * bore_m
+    }
+
+    /// Where it arrives in so many lengths, if it does.
+    fn arrives_pa(&self, shares: &[f64]) -> Option<f64> {
+        let setup = self.setup();
+        let hose = |share: &f64| Piece::Hose {
+            bore_mm: self.bore_mm,
+            length_m: share * self.length_m,
+            rise_ratio: -1.0,
+        };
+        let path = Path::series(shares.iter().map(|share| hose(share).part()).collect());
+        let start = self.start();
+        let line = Line::new(&*setup.refrigerant, self.method, &path, start, start).unwrap();
+        match line.arrival(self.flow_kg_s()).unwrap() {
+            Arrival::Arrives(end) => Some(end.pressure_pa),
+            Arrival::TooMuch(_) => None,
+        }
+    }
 }
 
 /// The state at rest at the port.

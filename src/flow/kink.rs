@@ -9,8 +9,9 @@ use super::tube::Tube;
 use crate::fluid::FluidError;
 use crate::numerics::{RootError, Tolerance, find_root};
 
-/// The pressure just beyond where the fluid begins to boil, to condense, or dries up between two stations:
-/// volume and friction have a kink there, so steps meet at it. None where it does neither, or at once.
+/// The pressure just beyond where the fluid begins to boil, to condense, or dries up between two stations,
+/// whether it falls or rises: volume and friction have a kink there, so steps meet at it. None where it does
+/// neither, or at once.
 pub(super) fn edge_pa<M: Medium>(
     tube: &Tube,
     input: &FlowInput<'_, M>,
@@ -28,10 +29,11 @@ pub(super) fn edge_pa<M: Medium>(
     let least_pa = LEAST_STEP * start.pressure_pa;
     let tolerance = Tolerance { absolute: 10.0 * least_pa, relative: 0.0, residual: 0.0 };
     let edge_pa = match find_root(at, ends.0, ends.1, tolerance) {
+        Ok(root) if start.pressure_pa < end.pressure_pa => root.upper(),
         Ok(root) => root.lower(),
         Err(RootError::NotBracketed { .. }) => return Ok(None),
         Err(RootError::Function(error)) => return Err(error.into()),
     };
-    let apart = start.pressure_pa - edge_pa > 10.0 * least_pa && edge_pa - end.pressure_pa > 10.0 * least_pa;
+    let apart = [start, end].iter().all(|station| (station.pressure_pa - edge_pa).abs() > 10.0 * least_pa);
     Ok(apart.then_some(edge_pa))
 }

@@ -3,11 +3,13 @@
 //!
 //! Pressure may rise along the way (liquid running down), so it cannot serve as the marching
 //! variable. Each length step solves
-//! `p1 − p2 − G² (v2 − v1) − (φ + ρ g sinθ)·ℓ = 0` with the mean of both ends; the step count is
-//! doubled until the outlet settles to 2e-6 of the pressure.
+//! `p1 − p2 − G² (v2 − v1) − (φ + ρ g sinθ)·ℓ = 0` with the mean of both ends, and steps meet where
+//! boiling or condensing begins or ends; the step count is doubled until what the last two runs say of
+//! infinitely short steps settles to 2e-6 of the pressure.
 
 use super::element::{Choke, ElementFlow, FlowInput, Outcome};
 use super::error::FlowError;
+use super::kink::edge_pa;
 use super::medium::Medium;
 use super::station::{GRAVITY_M_S2, Station, station};
 use super::tube::Tube;
@@ -22,6 +24,18 @@ struct Run {
     passed_m: f64,
     /// The shortest step it took.
     step_m: f64,
+}
+
+impl Run {
+    /// What this run and a coarser one say of infinitely short steps: the error of the mean of both ends
+    /// goes with the square of the step (Richardson's extrapolation).
+    fn limit_pa(&self, coarser: &Self) -> f64 {
+        let ratio = (coarser.step_m / self.step_m).powi(2);
+        if ratio <= 1.0 {
+            return self.outlet_pa;
+        }
+        self.outlet_pa + (self.outlet_pa - coarser.outlet_pa) / (ratio - 1.0)
+    }
 }
 
 /// Passes a flow, or says by how much it is too much.
@@ -63,6 +77,8 @@ const FEWEST_STEPS: usize = 8;
 const MOST_STEPS: usize = 1024;
 /// The outlet has settled when it moves by no more than this share.
 const SETTLED: f64 = 2e-6;
+/// Two runs further apart than this share may agree with a third by chance.
+const NEAR: f64 = 4e-5;
 
 fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, FlowError> {
     if let Some(run) = liquid_run(tube, input)? {
@@ -70,15 +86,18 @@ fn settled_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Run, 
     }
     let mut steps = FEWEST_STEPS;
     let mut run = run_along(tube, input, steps)?;
+    let mut limit_pa = run.outlet_pa;
     while steps < MOST_STEPS {
         // Twice what the last run came down to, which may be more than it began with.
         let taken = (tube.length_m / run.step_m).ceil() as usize;
         steps = (2 * taken.max(steps)).min(MOST_STEPS);
         let finer = run_along(tube, input, steps)?;
-        let moved = (finer.outlet_pa - run.outlet_pa).abs();
+        let last_pa = std::mem::replace(&mut limit_pa, finer.limit_pa(&run));
+        let is_near = (finer.outlet_pa - run.outlet_pa).abs() <= NEAR * finer.outlet_pa;
+        let is_settled = is_near && (limit_pa - last_pa).abs() <= SETTLED * finer.outlet_pa;
         run = finer;
-        if moved <= SETTLED * run.outlet_pa && run.passed_m >= tube.length_m {
-            break;
+        if is_settled && run.passed_m >= tube.length_m {
+            return Ok(Run { outlet_pa: limit_pa, ..run });
         }
     }
     Ok(run)
@@ -115,6 +134,8 @@ fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> 
         let this_m = step_m.min(tube.length_m - passed_m);
         match advance(tube, input, &here, this_m)? {
             Some(next) => {
+                let edge = to_edge(tube, input, &here, &next)?.filter(|(_, length_m)| *length_m < this_m);
+                let (next, this_m) = edge.unwrap_or((next, this_m));
                 mass_kg += held_kg(tube, &here, &next, this_m);
                 passed_m += this_m;
                 here = next;
@@ -127,6 +148,26 @@ fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> 
     Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: tube.length_m, step_m })
 }
 
+/// The part of a step up to where it begins to boil, to condense, or dries up.
+fn to_edge<M: Medium>(
+    tube: &Tube,
+    input: &FlowInput<'_, M>,
+    start: &Station,
+    end: &Station,
+) -> Result<Option<(Station, f64)>, FlowError> {
+    let Some(edge_pa) = edge_pa(tube, input, start, end)? else { return Ok(None) };
+    let edge = station(tube, input, edge_pa, start.volume_m3_kg)?;
+    let drop_pa = drive_pa(tube, input, start, &edge);
+    let length_m = drop_pa / mean_gradient(tube, start, &edge);
+    Ok((length_m > 0.0).then_some((edge, length_m)))
+}
+
+/// What drives the flow on from one station to another, `p1 - p2 - G² (v2 - v1)`.
+fn drive_pa<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, from: &Station, to: &Station) -> f64 {
+    let flux = input.mass_flow_kg_s / tube.area_m2();
+    from.pressure_pa - to.pressure_pa - flux * flux * (to.volume_m3_kg - from.volume_m3_kg)
+}
+
 /// What a length holds between two stations.
 fn held_kg(tube: &Tube, from: &Station, to: &Station, length_m: f64) -> f64 {
     0.5 * (1.0 / from.volume_m3_kg + 1.0 / to.volume_m3_kg) * tube.area_m2() * length_m
@@ -137,6 +178,10 @@ fn gradient(tube: &Tube, at: &Station) -> f64 {
     at.friction * at.volume_m3_kg + GRAVITY_M_S2 * tube.rise_m / (tube.length_m * at.volume_m3_kg)
 }
 
+fn mean_gradient(tube: &Tube, from: &Station, to: &Station) -> f64 {
+    0.5 * (gradient(tube, from) + gradient(tube, to))
+}
+
 /// One step, `None` where the bore chokes or the range ends: by secants, and where a kink lies in their way
 /// within the bracket that they left.
 fn advance<M: Medium>(
@@ -145,20 +190,15 @@ fn advance<M: Medium>(
     start: &Station,
     length_m: f64,
 ) -> Result<Option<Station>, FluidError> {
-    let flux_squared = (input.mass_flow_kg_s / tube.area_m2()).powi(2);
     let floor_pa = input.medium.lowest_pressure_pa();
-    let start_gradient = gradient(tube, start);
     let end_at = |end_pa: f64| station(tube, input, end_pa, start.volume_m3_kg);
-    let miss_of = |end: &Station| {
-        start.pressure_pa
-            - end.pressure_pa
-            - flux_squared * (end.volume_m3_kg - start.volume_m3_kg)
-            - 0.5 * (start_gradient + gradient(tube, end)) * length_m
-    };
-    let mut end_pa = start.pressure_pa - start_gradient * length_m;
+    let miss_of =
+        |end: &Station| drive_pa(tube, input, start, end) - mean_gradient(tube, start, end) * length_m;
+    let mut end_pa = start.pressure_pa - gradient(tube, start) * length_m;
     // A fall adds less than twice the weight of what stands at the start, and what it slows down.
     let weight_pa = (-GRAVITY_M_S2 * tube.rise_m / tube.length_m * length_m / start.volume_m3_kg).max(0.0);
-    let highest_pa = start.pressure_pa + 2.0 * weight_pa + flux_squared * start.volume_m3_kg;
+    let flux = input.mass_flow_kg_s / tube.area_m2();
+    let highest_pa = start.pressure_pa + 2.0 * weight_pa + flux * flux * start.volume_m3_kg;
     let enough_pa = STEP_RESIDUAL * start.pressure_pa;
     let mut last: Option<(f64, f64)> = None;
     let (mut too_low, mut too_high) = (None, None);

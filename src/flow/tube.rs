@@ -104,8 +104,8 @@ impl Tube {
         }
     }
 
-    /// Pressure may rise along the way, or there is no flow to march. Where friction takes far more
-    /// than the fall gives, it does so all the way: what boils is lighter and rubs harder.
+    /// Pressure rises along the way, or hardly changes, or there is no flow to march. Where friction takes
+    /// more than the fall gives, it does so all the way: what boils is lighter and rubs harder.
     fn needs_stepping<M: Medium>(&self, input: &FlowInput<'_, M>) -> bool {
         if self.rise_m >= 0.0 {
             return self.rise_m > 0.0 && input.mass_flow_kg_s == 0.0;
@@ -133,5 +133,6 @@ impl Tube {
     }
 }
 
-/// A tube that falls is marched over pressure where its drag is at least this share of its friction.
-const LEAST_DRAG_RATIO: f64 = 0.5;
+/// A tube that falls is marched over pressure where its drag is at least this share of its friction: below,
+/// the pressure hardly changes until the flow has left that balance.
+const LEAST_DRAG_RATIO: f64 = 1e-3;
