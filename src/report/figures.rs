@@ -69,16 +69,24 @@ fn plain_text(figure: Figure, si: f64, units: UnitSet) -> String {
     }
 }
 
-/// A difference of a figure in words, with its sign.
+/// A difference of a figure in words, with its sign; none where it is too small for a digit.
 pub(super) fn difference_text(figure: Figure, si: f64, units: UnitSet) -> String {
-    let text = match figure {
+    let (size, none) = (change_text(figure, si.abs(), units), change_text(figure, 0.0, units));
+    match si {
+        _ if size == none => none,
+        si if si > 0.0 => format!("+{size}"),
+        _ => format!("\u{2212}{size}"),
+    }
+}
+
+fn change_text(figure: Figure, si: f64, units: UnitSet) -> String {
+    match figure {
         Figure::Rate => units.rate(MassRate::from_si(si)),
         Figure::MachineInlet => units.pressure_loss(Pressure::from_si(si)),
         Figure::RunningVoltage | Figure::StartingVoltage => units.voltage(ElectricPotential::from_si(si)),
         Figure::Minutes => units.sentence(&time_text(Time::from_si(si))),
         Figure::Recovered | Figure::Cylinders | Figure::Cost => plain_text(figure, si, units),
-    };
-    if si > 0.0 { format!("+{text}") } else { text }
+    }
 }
 
 /// What a figure is called in a table.
@@ -107,6 +115,10 @@ mod tests {
         assert_eq!(difference_text(Figure::Rate, 0.1 * lb_min, UnitSet::US_TRADE), "+0.100 lb/min");
         assert_eq!(difference_text(Figure::MachineInlet, -2.0 * PSI_PA, UnitSet::US_TRADE), "−2.00 psi");
         assert_eq!(difference_text(Figure::Rate, 0.0, UnitSet::US_TRADE), "0.00 lb/min");
+        for seconds in [0.3, -0.3] {
+            assert_eq!(difference_text(Figure::Minutes, seconds, UnitSet::US_TRADE), "0 min");
+        }
+        assert_eq!(difference_text(Figure::Minutes, -30.0, UnitSet::US_TRADE), "\u{2212}30 s");
     }
 
     #[test]

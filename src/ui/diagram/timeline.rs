@@ -100,7 +100,8 @@ pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Respons
     for (i, line) in timeline.lines.iter().enumerate() {
         let top = inside.min + row * i as f32;
         let area = Rect::from_min_max(pos2(rect.left(), top), pos2(rect.right(), top + row));
-        end_words(&painter, area, line, &scale, timeline.stale, look);
+        let deadline = timeline.deadline.as_ref().map(|(at, _)| scale.at(*at));
+        end_words(&painter, area, line, &scale, deadline, timeline.stale, look);
     }
     responses
 }
@@ -178,8 +179,17 @@ fn bar_of(area: Rect) -> Rangef {
     Rangef::new(area.top() + 5.0, area.bottom() - 7.0)
 }
 
-/// How long it takes, in words behind the bar; over the deadline where that passes there.
-fn end_words(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: bool, look: &Look) {
+/// How long it takes, in words behind the bar; beyond the deadline's line, or over it where there is no room,
+/// if that passes there.
+fn end_words(
+    painter: &Painter,
+    area: Rect,
+    line: &Line,
+    scale: &Scale,
+    deadline: Option<f32>,
+    stale: bool,
+    look: &Look,
+) {
     let (m, p) = (&look.measures, look.palette);
     let y = bar_of(area);
     let end = line.stretches.last().map_or(scale.pixels.0, |s| scale.at(s.to));
@@ -187,7 +197,11 @@ fn end_words(painter: &Painter, area: Rect, line: &Line, scale: &Scale, stale: b
     let room = (area.right() - left - 10.0).max(20.0);
     let ink = if stale { p.edge } else { p.ink };
     let galley = painter.layout(line.text.clone(), fonts::bold(m.body), ink, room);
-    let at = pos2(left + 8.0, y.center() - galley.size().y / 2.0);
+    let wide = galley.size().x;
+    let beyond = deadline
+        .filter(|at| (left..left + wide + 16.0).contains(at) && at + wide + 16.0 <= area.right())
+        .unwrap_or(left);
+    let at = pos2(beyond + 8.0, y.center() - galley.size().y / 2.0);
     let patch = Rect::from_min_size(at, galley.size()).expand2(vec2(3.0, -1.0));
     painter.rect_filled(patch, 0.0, if line.selected { p.plate } else { p.sheet });
     painter.galley(at, galley, ink);

@@ -161,9 +161,11 @@ fn lane_ui(
     let short_job = end < across.min + across.span() / 3.0;
     if let Some((level, words)) = &curve.mark {
         lines::reference(painter, across, y.at(*level), look);
+        let galley = painter.layout_no_wrap(words.clone(), font.clone(), p.ink2);
         // At the beginning the pressure is far above it.
-        let at = pos2(if short_job { end + 6.0 } else { across.min + 6.0 }, y.at(*level) - 2.0);
-        painter.text(at, Align2::LEFT_BOTTOM, words, font.clone(), p.ink2);
+        let begin = clear_of_pauses(clock, x, across.min + 6.0, galley.size().x);
+        let at = pos2(if short_job { end + 6.0 } else { begin }, y.at(*level) - 2.0 - galley.size().y);
+        painter.galley(at, galley, p.ink2);
     }
     let mut taken: Vec<Rect> = Vec::new();
     for (kit, letter, points) in &curve.others {
@@ -200,6 +202,18 @@ fn lane_ui(
     };
     painter.rect_filled(rect.expand2(vec2(4.0, 0.0)), 0.0, p.sheet);
     painter.galley(rect.min, galley, pencil.color);
+}
+
+/// Where words so wide have no pause's edge in them, from a place on; that place if there is none.
+fn clear_of_pauses(clock: &Clock, x: &Scale, from: f32, wide: f32) -> f32 {
+    let mut at = from;
+    for pause in clock.spans.iter().filter(|span| span.pause) {
+        let (left, right) = (x.at(pause.from), x.at(pause.to));
+        if left < at + wide && right > at {
+            at = right + 6.0;
+        }
+    }
+    if at + wide < x.at(clock.total()) { at } else { from }
 }
 
 fn curve_lines(painter: &Painter, curve: &Curve, pencil: &Pencil, x: &Scale, y: &Scale) {
