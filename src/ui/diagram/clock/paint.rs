@@ -163,9 +163,11 @@ fn lane_ui(
         lines::reference(painter, across, y.at(*level), look);
         let galley = painter.layout_no_wrap(words.clone(), font.clone(), p.ink2);
         // At the beginning the pressure is far above it.
-        let begin = clear_of_pauses(clock, x, across.min + 6.0, galley.size().x);
-        let at = pos2(if short_job { end + 6.0 } else { begin }, y.at(*level) - 2.0 - galley.size().y);
-        painter.galley(at, galley, p.ink2);
+        let left = if short_job { end + 6.0 } else { across.min + 6.0 };
+        let first = Rect::from_min_size(pos2(left, y.at(*level) - 2.0 - galley.size().y), galley.size());
+        let place = clear_of_lines(curve, clock, x, &y, first).unwrap_or(first);
+        painter.rect_filled(place.expand2(vec2(3.0, -1.0)), 0.0, p.sheet);
+        painter.galley(place.min, galley, p.ink2);
     }
     let mut taken: Vec<Rect> = Vec::new();
     for (kit, letter, points) in &curve.others {
@@ -204,16 +206,18 @@ fn lane_ui(
     painter.galley(rect.min, galley, pencil.color);
 }
 
-/// Where words so wide have no pause's edge in them, from a place on; that place if there is none.
-fn clear_of_pauses(clock: &Clock, x: &Scale, from: f32, wide: f32) -> f32 {
-    let mut at = from;
-    for pause in clock.spans.iter().filter(|span| span.pause) {
-        let (left, right) = (x.at(pause.from), x.at(pause.to));
-        if left < at + wide && right > at {
-            at = right + 6.0;
+/// The first place for words, from one on, that no pause, no deadline and no curve crosses.
+fn clear_of_lines(curve: &Curve, clock: &Clock, x: &Scale, y: &Scale, first: Rect) -> Option<Rect> {
+    let mut place = first;
+    let pauses = clock.spans.iter().filter(|span| span.pause).map(|span| (span.from, span.to));
+    let deadline = clock.deadline.as_ref().map(|(at, _)| (*at, *at));
+    for (from, to) in pauses.chain(deadline) {
+        let (left, right) = (x.at(from) - 4.0, x.at(to) + 6.0);
+        if left < place.right() && right > place.left() {
+            place = place.translate(vec2(right - place.left(), 0.0));
         }
     }
-    if at + wide < x.at(clock.total()) { at } else { from }
+    (place.right() < x.pixels.1 && !passes(curve, x, y, place)).then_some(place)
 }
 
 fn curve_lines(painter: &Painter, curve: &Curve, pencil: &Pencil, x: &Scale, y: &Scale) {
