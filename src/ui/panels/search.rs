@@ -15,7 +15,7 @@ use crate::ui::present::job_sheet::METHODS;
 use crate::ui::present::shelf::take_word;
 use crate::ui::present::{parts, volts};
 use crate::ui::style::Theme;
-use crate::ui::view::{Selected, View};
+use crate::ui::view::{CordPage, Counted, Selected, View};
 
 /// Rows shown.
 const ROWS: usize = 9;
@@ -117,6 +117,7 @@ fn commands(desk: &Desk) -> Vec<Command> {
     all.extend(power_commands(desk));
     all.extend(job_commands());
     all.extend(View::ALL.map(|view| Command::new(format!("Show {}", view.name()), Action::View(view))));
+    all.extend(page_commands());
     let document = desk.scene.document();
     for (i, kit) in document.kits.iter().enumerate() {
         all.push(Command::new(format!("Select kit {}", kit.name), Action::Kit(i)));
@@ -157,6 +158,18 @@ fn commands(desk: &Desk) -> Vec<Command> {
     all.extend(units.into_iter().map(|(words, units)| Command::new(words, Action::Units(units))));
     all.extend(shelf_commands(desk));
     all
+}
+
+/// What a view can show beside what it shows first.
+fn page_commands() -> Vec<Command> {
+    let page = |view: View, name: &str, action: Action| Command {
+        words: format!("Show {}: {name}", view.name()),
+        actions: vec![Action::View(view), action],
+        field: None,
+    };
+    let cords = CordPage::ALL.map(|of| page(View::CordRun, of.name(), Action::CordPage(of)));
+    let counts = Counted::ALL.map(|of| page(View::WhatCounts, of.name(), Action::Counts(of)));
+    cords.into_iter().chain(counts).collect()
 }
 
 /// Everything the shelf offers, to take into the document.

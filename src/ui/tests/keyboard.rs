@@ -65,6 +65,17 @@ fn letters_right_after_the_shortcut_are_searched() {
 }
 
 #[test]
+fn what_a_view_can_show_besides_is_found_by_words() {
+    let mut h = window(named("long-cord"), [1366.0, 768.0]);
+    search(&mut h, "put machine");
+    h.state_mut().app.study_now();
+    h.run_steps(3);
+    h.get_by_label_contains("Where the machine stands, ");
+    search(&mut h, "real change");
+    assert_eq!(h.state().app.session().view.view, View::WhatCounts);
+}
+
+#[test]
 fn tab_goes_from_one_size_to_the_next() {
     let mut h = window(named("bakery-freezer"), [1366.0, 768.0]);
     search(&mut h, "bore part 2 hose");
