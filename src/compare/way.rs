@@ -78,7 +78,7 @@ pub enum NoWay {
     /// No cord.
     #[error(
         "The machine of kit {kit} is plugged straight into the receptacle: there is no cord to take from or \
-         to add to."
+         to add to. Add one to see other places."
     )]
     NoCord {
         /// The kit.

@@ -44,7 +44,8 @@ pub fn volts(scene: &Scene) -> Volts {
         (rated, format!("nameplate {rated:.0}")),
         (LEAST_VOLTAGE_RATIO * rated, "\u{2212}10 %".to_owned()),
     ];
-    volts.motor_words = format!("Motor, {}, {}", machine.motor.rated_voltage, machine.motor.rated_current);
+    volts.motor_detail = format!("{}, {}", machine.motor.rated_voltage, machine.motor.rated_current);
+    volts.motor_words = format!("Motor, {}", volts.motor_detail);
     if let Some(point) = point {
         say(point, &mut volts);
     }

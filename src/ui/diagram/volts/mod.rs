@@ -38,6 +38,8 @@ pub struct Volts {
     pub wires: Vec<Wire>,
     /// The motor's words.
     pub motor_words: String,
+    /// Its nameplate's volts and amps.
+    pub motor_detail: String,
     /// Volts at the motor, running: value and words.
     pub running: Option<(f64, String)>,
     /// Volts at the motor, starting: value and words.

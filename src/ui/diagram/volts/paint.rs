@@ -230,6 +230,15 @@ fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>,
         let Some(wire) = v.wires.get(i) else {
             let square = Rect::from_center_size(area.center(), vec2(size, size));
             Symbol::Motor.paint(painter, square, size, tints);
+            let at = pos2(square.right() + 8.0, y.min + 5.0);
+            let end = verdicts_left(painter, place, v, look).min(place.rect.right()) - 8.0;
+            let lines = [
+                ("Motor", fonts::bold(m.small), p.ink),
+                (v.motor_detail.as_str(), fonts::regular(m.small), p.ink2),
+            ];
+            if end - at.x > 4.0 * m.small {
+                foot_words(painter, at, end - at.x, lines);
+            }
             continue;
         };
         let square = Rect::from_min_size(area.left_center() + vec2(6.0, -size / 2.0), vec2(size, size));
@@ -239,29 +248,46 @@ fn feet(painter: &Painter, place: VoltsPlace, v: &Volts, hovered: Option<usize>,
             wire.symbol.paint(painter, square, size, tints);
         }
         let left = if both { square.right() + 8.0 } else { area.left() + 4.0 };
-        let mut at = pos2(left, y.min + 5.0);
+        let at = pos2(left, y.min + 5.0);
         let room = area.right() - at.x - 2.0;
         let full = painter.layout_no_wrap(wire.loss.clone(), fonts::bold(m.small), p.fall_text);
         let loss = if full.size().x <= room { &wire.loss } else { &wire.loss_short };
-        for (text, font, color) in [
-            (&wire.name, fonts::bold(m.small), p.ink),
-            (&wire.detail, fonts::regular(m.small), p.ink2),
-            (loss, fonts::bold(m.small), p.fall_text),
-        ] {
-            let galley = crate::ui::diagram::chain::paint::fit(painter, text, font, color, room);
-            let height = galley.size().y;
-            painter.galley(at, galley, color);
-            at.y += height;
-        }
+        let lines = [
+            (wire.name.as_str(), fonts::bold(m.small), p.ink),
+            (wire.detail.as_str(), fonts::regular(m.small), p.ink2),
+            (loss.as_str(), fonts::bold(m.small), p.fall_text),
+        ];
+        foot_words(painter, at, room, lines);
     }
+}
+
+/// Lines under each other, each no wider than there is room.
+fn foot_words<const N: usize>(
+    painter: &Painter,
+    at: egui::Pos2,
+    room: f32,
+    lines: [(&str, egui::FontId, egui::Color32); N],
+) {
+    let mut at = at;
+    for (text, font, color) in lines {
+        let galley = crate::ui::diagram::chain::paint::fit(painter, text, font, color, room);
+        let height = galley.size().y;
+        painter.galley(at, galley, color);
+        at.y += height;
+    }
+}
+
+/// Where verdicts begin: behind the names of the reference lines.
+fn verdicts_left(painter: &Painter, place: VoltsPlace, v: &Volts, look: &Look) -> f32 {
+    let (m, p) = (&look.measures, look.palette);
+    let name = |text: &str| painter.layout_no_wrap(text.to_owned(), fonts::regular(m.small), p.ink2).size().x;
+    let names = v.references.iter().map(|(_, text)| name(text)).fold(m.small * 6.0, f32::max);
+    names_left(place, look) + names + 16.0
 }
 
 fn verdicts(painter: &Painter, place: VoltsPlace, v: &Volts, look: &Look) {
     let (m, p) = (&look.measures, look.palette);
-    // Behind the names of the reference lines.
-    let name = |text: &str| painter.layout_no_wrap(text.to_owned(), fonts::regular(m.small), p.ink2).size().x;
-    let names = v.references.iter().map(|(_, text)| name(text)).fold(m.small * 6.0, f32::max);
-    let left = names_left(place, look) + names + 16.0;
+    let left = verdicts_left(painter, place, v, look);
     let room = place.rect.right() - left - 8.0;
     if room < 110.0 {
         return;
