@@ -67,6 +67,16 @@ impl Line {
     }
 }
 
+/// What every row is drawn with.
+struct Sheet<'a> {
+    painter: &'a Painter,
+    scale: &'a Scale,
+    /// Where the deadline's line stands.
+    deadline: Option<f32>,
+    stale: bool,
+    look: &'a Look,
+}
+
 /// Draws it; returns a response a kit.
 pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Response> {
     let m = &look.measures;
@@ -80,6 +90,13 @@ pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Respons
     let painter = ui.painter().with_clip_rect(rect.intersect(ui.clip_rect()));
     let inside = Rangef::new(rect.top() + head, rect.bottom() - m.small * 2.0);
     axis(&painter, inside, &scale, look);
+    let sheet = Sheet {
+        painter: &painter,
+        scale: &scale,
+        deadline: timeline.deadline.as_ref().map(|(at, _)| scale.at(*at)),
+        stale: timeline.stale,
+        look,
+    };
     let mut responses = Vec::with_capacity(timeline.lines.len());
     for (i, line) in timeline.lines.iter().enumerate() {
         let top = inside.min + row * i as f32;
@@ -87,8 +104,7 @@ pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Respons
         let response = ui.interact(area, ui.scope_id().with(("time line", i)), Sense::click());
         let words = line.words();
         response.widget_info(|| egui::WidgetInfo::selected(egui::Role::Button, true, line.selected, &words));
-        let deadline = timeline.deadline.as_ref().map(|(at, _)| scale.at(*at));
-        paint_line(&painter, area, line, &scale, deadline, timeline.stale, look);
+        paint_line(&sheet, area, line);
         if response.has_focus() || response.hovered() {
             painter.rect_stroke(area, 0.0, look.hairline(look.palette.edge), StrokeKind::Inside);
         }
@@ -100,8 +116,7 @@ pub fn timeline_ui(ui: &mut Ui, timeline: &Timeline, look: &Look) -> Vec<Respons
     for (i, line) in timeline.lines.iter().enumerate() {
         let top = inside.min + row * i as f32;
         let area = Rect::from_min_max(pos2(rect.left(), top), pos2(rect.right(), top + row));
-        let deadline = timeline.deadline.as_ref().map(|(at, _)| scale.at(*at));
-        end_words(&painter, area, line, &scale, deadline, timeline.stale, look);
+        end_words(&sheet, area, line);
     }
     responses
 }
@@ -134,15 +149,8 @@ fn axis(painter: &Painter, inside: Rangef, scale: &Scale, look: &Look) {
     }
 }
 
-fn paint_line(
-    painter: &Painter,
-    area: Rect,
-    line: &Line,
-    scale: &Scale,
-    deadline: Option<f32>,
-    stale: bool,
-    look: &Look,
-) {
+fn paint_line(sheet: &Sheet<'_>, area: Rect, line: &Line) {
+    let Sheet { painter, scale, look, .. } = *sheet;
     let (m, p) = (&look.measures, look.palette);
     let y = bar_of(area);
     if line.selected {
@@ -158,7 +166,7 @@ fn paint_line(
         p.ink,
     );
     for stretch in &line.stretches {
-        paint_stretch(painter, stretch, y, scale, deadline, stale, look);
+        paint_stretch(sheet, stretch, y);
     }
     if let Some(band) = band_of(line, scale, y) {
         let corners = [band.left_top(), band.right_top(), band.right_bottom(), band.left_bottom()];
@@ -181,15 +189,8 @@ fn bar_of(area: Rect) -> Rangef {
 
 /// How long it takes, in words behind the bar; beyond the deadline's line, or over it where there is no room,
 /// if that passes there.
-fn end_words(
-    painter: &Painter,
-    area: Rect,
-    line: &Line,
-    scale: &Scale,
-    deadline: Option<f32>,
-    stale: bool,
-    look: &Look,
-) {
+fn end_words(sheet: &Sheet<'_>, area: Rect, line: &Line) {
+    let Sheet { painter, scale, deadline, stale, look } = *sheet;
     let (m, p) = (&look.measures, look.palette);
     let y = bar_of(area);
     let end = line.stretches.last().map_or(scale.pixels.0, |s| scale.at(s.to));
@@ -207,15 +208,8 @@ fn end_words(
     painter.galley(at, galley, ink);
 }
 
-fn paint_stretch(
-    painter: &Painter,
-    stretch: &Stretch,
-    y: Rangef,
-    scale: &Scale,
-    deadline: Option<f32>,
-    stale: bool,
-    look: &Look,
-) {
+fn paint_stretch(sheet: &Sheet<'_>, stretch: &Stretch, y: Rangef) {
+    let Sheet { painter, scale, deadline, stale, look } = *sheet;
     let (m, p) = (&look.measures, look.palette);
     let x = Rangef::new(scale.at(stretch.from), scale.at(stretch.to).max(scale.at(stretch.from) + 1.0));
     let rect = Rect::from_x_y_ranges(x, y);
