@@ -12,6 +12,7 @@ use super::error::FlowError;
 use super::kink::edge_pa;
 use super::medium::Medium;
 use super::station::{GRAVITY_M_S2, Station, station};
+use super::step::step;
 use super::tube::Tube;
 use crate::fluid::FluidError;
 use crate::numerics::{RootError, Tolerance, find_root};
@@ -134,11 +135,15 @@ fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> 
         let this_m = step_m.min(tube.length_m - passed_m);
         match advance(tube, input, &here, this_m)? {
             Some(next) => {
-                let edge = to_edge(tube, input, &here, &next)?.filter(|(_, length_m)| *length_m < this_m);
-                let (next, this_m) = edge.unwrap_or((next, this_m));
-                mass_kg += held_kg(tube, &here, &next, this_m);
-                passed_m += this_m;
-                here = next;
+                let whole = || held_kg(tube, &here, &next, this_m);
+                let stretch = to_edge(tube, input, &here, &next, this_m)?.unwrap_or_else(|| Stretch {
+                    end: next,
+                    length_m: this_m,
+                    mass_kg: whole(),
+                });
+                mass_kg += stretch.mass_kg;
+                passed_m += stretch.length_m;
+                here = stretch.end;
             }
             // Close to the choke steps shorten, so that its place is found.
             None if step_m > SHORTEST_STEP_RATIO * tube.length_m => step_m *= 0.5,
@@ -148,19 +153,66 @@ fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> 
     Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m: tube.length_m, step_m })
 }
 
-/// The part of a step up to where it begins to boil, to condense, or dries up.
+/// The part of a step up to where it begins to boil, to condense, or dries up; what lies before that by
+/// halves of the pressure's way, where the edge is farther than the step is long.
 fn to_edge<M: Medium>(
     tube: &Tube,
     input: &FlowInput<'_, M>,
     start: &Station,
     end: &Station,
-) -> Result<Option<(Station, f64)>, FlowError> {
+    longest_m: f64,
+) -> Result<Option<Stretch>, FlowError> {
     let Some(edge_pa) = edge_pa(tube, input, start, end)? else { return Ok(None) };
-    let edge = station(tube, input, edge_pa, start.volume_m3_kg)?;
-    let drop_pa = drive_pa(tube, input, start, &edge);
-    let length_m = drop_pa / mean_gradient(tube, start, &edge);
-    Ok((length_m > 0.0).then_some((edge, length_m)))
+    let allowed_m = SETTLED * start.pressure_pa / gradient(tube, end).abs();
+    let mut way_pa = edge_pa - start.pressure_pa;
+    for _ in 0..EDGE_HALVINGS {
+        let stretch = between(tube, input, start, start.pressure_pa + way_pa, allowed_m)?;
+        if (0.0..longest_m).contains(&stretch.length_m) {
+            return Ok(Some(stretch));
+        }
+        way_pa *= 0.5;
+    }
+    Ok(None)
 }
+
+const EDGE_HALVINGS: usize = 20;
+
+/// A stretch of tube between two pressures.
+struct Stretch {
+    end: Station,
+    length_m: f64,
+    mass_kg: f64,
+}
+
+/// What a tube passes between two pressures, in as many equal steps of pressure as its error asks for.
+fn between<M: Medium>(
+    tube: &Tube,
+    input: &FlowInput<'_, M>,
+    start: &Station,
+    end_pa: f64,
+    allowed_m: f64,
+) -> Result<Stretch, FlowError> {
+    let mut pieces = 1;
+    loop {
+        let mut stretch = Stretch { end: *start, length_m: 0.0, mass_kg: 0.0 };
+        let mut error_m = 0.0;
+        for piece in 1..=pieces {
+            let share = f64::from(piece) / f64::from(pieces);
+            let to_pa = start.pressure_pa + share * (end_pa - start.pressure_pa);
+            let taken = step(tube, input, &stretch.end, to_pa)?;
+            error_m += taken.error_m.abs();
+            stretch.length_m += taken.length_m;
+            stretch.mass_kg += taken.mass_kg;
+            stretch.end = taken.end;
+        }
+        if error_m <= allowed_m || pieces >= MOST_PIECES {
+            return Ok(stretch);
+        }
+        pieces *= 2;
+    }
+}
+
+const MOST_PIECES: u32 = 64;
 
 /// What drives the flow on from one station to another, `p1 - p2 - G² (v2 - v1)`.
 fn drive_pa<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, from: &Station, to: &Station) -> f64 {
