@@ -135,11 +135,10 @@ fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> 
         let this_m = step_m.min(tube.length_m - passed_m);
         match advance(tube, input, &here, this_m)? {
             Some(next) => {
-                let whole = || held_kg(tube, &here, &next, this_m);
                 let stretch = to_edge(tube, input, &here, &next, this_m)?.unwrap_or_else(|| Stretch {
                     end: next,
                     length_m: this_m,
-                    mass_kg: whole(),
+                    mass_kg: held_kg(tube, &here, &next, this_m),
                 });
                 mass_kg += stretch.mass_kg;
                 passed_m += stretch.length_m;
@@ -167,7 +166,7 @@ fn to_edge<M: Medium>(
     let mut way_pa = edge_pa - start.pressure_pa;
     for _ in 0..EDGE_HALVINGS {
         let stretch = between(tube, input, start, start.pressure_pa + way_pa, allowed_m)?;
-        if (0.0..longest_m).contains(&stretch.length_m) {
+        if stretch.length_m > 0.0 && stretch.length_m < longest_m {
             return Ok(Some(stretch));
         }
         way_pa *= 0.5;

@@ -72,7 +72,8 @@ fn what_a_view_can_show_besides_is_found_by_words() {
     h.run_steps(3);
     h.get_by_label_contains("Where the machine stands, ");
     search(&mut h, "real change");
-    assert_eq!(h.state().app.session().view.view, View::WhatCounts);
+    let view = &h.state().app.session().view;
+    assert_eq!((view.view, view.counted), (View::WhatCounts, crate::ui::view::Counted::Change));
 }
 
 #[test]
