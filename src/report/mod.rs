@@ -1,6 +1,7 @@
 //! Words, tables, numbers and pages for people and for programs.
 
 mod break_even_words;
+mod change_words;
 mod columns;
 mod compared;
 mod compared_table;
@@ -39,6 +40,7 @@ mod trade_words;
 mod wrap;
 
 pub use break_even_words::{break_even_json, break_even_lines, break_even_text, charges_tried};
+pub use change_words::{ChangeRow, all_of_it, first_changes};
 pub use compared::{Compared, Draws, compare_document, compared_json};
 pub use compared_table::compared_table;
 pub use diagnosis_json::diagnosis_json;

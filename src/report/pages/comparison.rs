@@ -4,6 +4,7 @@ use super::common::{self, Scene};
 use super::model::{Block, Section, Table};
 use super::picture::Cut;
 use crate::compare::Figure;
+use crate::report::change_words::change_rows;
 use crate::report::compared::Compared;
 use crate::report::compared_table::{
     Cells, DIFFERENCES, DifferenceRow, band_words, difference_rows, differs_rows, figure_rows, no_time_words,
@@ -12,7 +13,7 @@ use crate::report::job_solved::SolvedJobs;
 use crate::report::job_steps::whole_time;
 use crate::report::job_words::ends_text;
 use crate::report::ranked::Ranked;
-use crate::report::ranked_table::{LEGEND, change_rows, drawn_words, row_cells};
+use crate::report::ranked_table::{LEGEND, drawn_words, row_cells};
 use crate::report::time_words::time_text;
 
 pub(super) fn sections(scene: &Scene) -> Vec<Section> {

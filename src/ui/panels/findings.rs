@@ -24,12 +24,18 @@ pub fn finding_ui(ui: &mut Ui, look: &Look, mark: Mark, word: &str, sentence: &s
         let side = m.strong * 1.3;
         let (rect, _) = ui.allocate_exact_size(vec2(side, side), Sense::hover());
         paint_mark(mark, ui.painter(), rect, look.palette);
-        let mut text = egui::text::LayoutJob::default();
-        let format = |font| egui::TextFormat { font_id: font, color: look.palette.ink, ..Default::default() };
-        text.append(&format!("{word}. "), 0.0, format(fonts::bold(m.body)));
-        text.append(&look.sentence(sentence), 0.0, format(fonts::regular(m.body)));
-        ui.add(egui::Label::new(text).wrap());
+        led_ui(ui, look, &format!("{word}."), sentence);
     });
+}
+
+/// A word or two that lead, and what they lead to.
+pub fn led_ui(ui: &mut Ui, look: &Look, lead: &str, sentence: &str) {
+    let m = &look.measures;
+    let mut text = egui::text::LayoutJob::default();
+    let format = |font| egui::TextFormat { font_id: font, color: look.palette.ink, ..Default::default() };
+    text.append(&format!("{lead} "), 0.0, format(fonts::bold(m.body)));
+    text.append(&look.sentence(sentence), 0.0, format(fonts::regular(m.body)));
+    ui.add(egui::Label::new(text).wrap());
 }
 
 /// In place of a picture: why there is none.

@@ -3,7 +3,7 @@
 use egui::{Ui, UiBuilder, vec2};
 
 use super::Desk;
-use super::findings::{nothing_ui, small_ui, title_ui};
+use super::findings::{led_ui, nothing_ui, small_ui, title_ui};
 use super::prices::change_prices_ui;
 use super::progress::progress_ui;
 use crate::ui::actions::Action;
@@ -43,8 +43,8 @@ pub fn what_counts_ui(ui: &mut Ui, desk: &mut Desk) {
         if let Some(why) = &ranked.no_time {
             small_ui(ui, desk.look, &format!("No minutes: {why}"));
         }
-        for sentence in counts::advice(desk.scene, ranked) {
-            ui.add(egui::Label::new(sentence).wrap());
+        for (when, words) in counts::advice(desk.scene, ranked) {
+            led_ui(ui, desk.look, &format!("{when}:"), &words);
         }
         ui.add_space(6.0);
         let bars = counts::bars(desk.scene, ranked);

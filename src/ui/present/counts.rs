@@ -1,11 +1,11 @@
 //! What counts in the kit in hand, as bars.
 
-use narrows::compare::{Better, Difference, Figure, Gain, Group, Headline, Row, Verdict, WhatCounts};
-use narrows::report::Ranked;
+use narrows::compare::{Better, Difference, Figure, Gain, Group, Row, Verdict, WhatCounts};
+use narrows::report::{ChangeRow, Ranked, all_of_it, first_changes};
 use narrows::units::Measure;
 use uom::si::f64::MassRate;
 
-use super::scale::{clause, sentence};
+use super::scale::sentence;
 use super::{Scene, quantity};
 use crate::ui::diagram::bars::{Bar, Bars};
 use crate::ui::view::Counted;
@@ -162,46 +162,10 @@ fn text(scene: &Scene, si: f64, counted: Counted, measured: Measured) -> String 
     }
 }
 
-/// What to do first, and how the gains add up, in sentences.
-pub fn advice(scene: &Scene, ranked: &Ranked) -> Vec<String> {
-    if ranked.is_withheld() {
-        return vec!["The rate is withheld; see the Stop.".to_owned()];
-    }
-    let counts = &ranked.counts;
-    let rate = |h: &Headline| {
-        let rate = h.rate.map(|r| scene.units().rate(r)).unwrap_or_else(|| "no rate".to_owned());
-        let minutes = h.minutes.filter(|_| has_minutes(counts));
-        minutes.map_or(rate.clone(), |t| format!("{rate}, {}", scene.time_text(t.si() / 60.0)))
-    };
-    let mut said = Vec::new();
-    if let Some(row) = counts.best_change.as_ref().and_then(|id| counts.row(id))
-        && let Some(better) = &row.better
-    {
-        said.push(format!(
-            "Change first: {}: {}. From {} to {}.",
-            row.words,
-            clause(&better.words),
-            rate(&counts.base),
-            rate(&better.headline)
-        ));
-    }
-    if let Some(pair) = &counts.best_pair {
-        let both = pair.rows.iter().filter_map(|id| {
-            let row = counts.row(id)?;
-            Some(format!("{}: {}", row.words, clause(&row.better.as_ref()?.words)))
-        });
-        let words = both.collect::<Vec<_>>().join("; and ");
-        said.push(format!("The best two together: {words}. To {}.", rate(&pair.headline)));
-    }
-    if let Some(all) = counts.gain(&counts.ideal).rate_kg_s {
-        let text = |kg_s: f64| scene.units().rate(MassRate::from_si(kg_s));
-        said.push(format!(
-            "With everything ideal {} more; the gains one by one add up to {}: what is behind one restriction shows only once that is gone.",
-            text(all),
-            text(counts.sum_of_gains_kg_s())
-        ));
-    }
-    said
+/// What to do first, and how the gains add up.
+pub fn advice(scene: &Scene, ranked: &Ranked) -> Vec<ChangeRow> {
+    let units = scene.units();
+    first_changes(ranked, units).into_iter().chain(all_of_it(ranked, units)).collect()
 }
 
 /// How well the gains are known, in a sentence; none until they are drawn.

@@ -62,10 +62,3 @@ pub fn number_and_unit(text: &str) -> (String, String) {
 }
 
 pub use narrows::units::with_capital as sentence;
-
-/// The first letter small, for the middle of a sentence.
-pub fn clause(text: &str) -> String {
-    let mut letters = text.chars();
-    let first: String = letters.next().into_iter().flat_map(char::to_lowercase).collect();
-    first + letters.as_str()
-}
