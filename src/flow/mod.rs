@@ -14,6 +14,7 @@ mod flashing;
 mod friction;
 mod join;
 mod kink;
+mod length_step;
 mod line;
 mod march;
 mod medium;
@@ -25,6 +26,7 @@ mod rising;
 mod seen;
 mod station;
 mod step;
+mod stretch;
 mod tube;
 
 pub use bracket::{FlowBracket, TooMuch};
