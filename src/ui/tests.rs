@@ -21,6 +21,7 @@ fn named(id: &str) -> Document {
 mod class;
 mod colours;
 mod files;
+mod frame_times;
 mod heeded;
 mod job_views;
 mod keyboard;
