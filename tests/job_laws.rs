@@ -7,7 +7,7 @@ mod support;
 use job_support::*;
 use narrows::flow::{Element, Path, SecondBranch};
 use narrows::job::over_time::*;
-use narrows::job::{LoadBasis, Port, solve};
+use narrows::job::{Connection, LoadBasis, Port, solve};
 use narrows::machine::{Compressor, Condenser, Exponent};
 use support::{Kit, hole, hose, parts, setup};
 use uom::si::f64::*;

@@ -5,6 +5,8 @@
 //! falls steadily with the flow, so there is one crossing. On the path's plateau the crossing is
 //! found in pressure instead: the machine pulls its inlet down until it draws just the plateau.
 
+use uom::si::f64::Ratio;
+use uom::si::ratio::ratio;
 use uom::si::thermodynamic_temperature::kelvin;
 
 use super::discharge::{Discharge, DischargeSide};
@@ -22,6 +24,8 @@ pub(super) struct Balance<'a> {
     pub discharge: DischargeSide<'a>,
     pub source: Point,
     pub speed_ratio: f64,
+    /// Machines that draw through the one path, each with its own throttle and discharge.
+    pub sharing: f64,
 }
 
 /// The crossing.
@@ -67,9 +71,11 @@ impl<'a> Balance<'a> {
     pub fn new(setup: &'a Setup) -> Result<Self, JobError> {
         let first = port_state(setup, setup.source.first)?;
         let second = port_state(setup, setup.source.second)?;
-        let path = with_throttle(setup);
+        let sharing = setup.machines.on_one_path();
+        let path = with_throttles(setup, &setup.path, sharing)?;
         let line = Line::new(&*setup.refrigerant, setup.method, &path, first, second)?;
-        Ok(Self { setup, line, discharge: DischargeSide::new(setup)?, source: first, speed_ratio: 1.0 })
+        let discharge = DischargeSide::new(setup)?;
+        Ok(Self { setup, line, discharge, source: first, speed_ratio: 1.0, sharing: f64::from(sharing) })
     }
 
     /// Finds the crossing.
@@ -291,13 +297,13 @@ impl<'a> Balance<'a> {
         }
     }
 
-    /// What the machine draws from a state, against the discharge that a flow needs.
+    /// What the machines draw from a state, against the discharge that their shares of a flow need.
     pub fn drawn(&self, point: Point, mass_flow_kg_s: f64) -> Result<(f64, Suction, Discharge), JobError> {
         let compressor = &self.setup.machine.compressor;
         let suction = compressor.suction(&*self.setup.refrigerant, point)?;
-        let discharge = self.discharge.at(&suction, mass_flow_kg_s)?;
+        let discharge = self.discharge.at(&suction, mass_flow_kg_s / self.sharing)?;
         let drawn = compressor.mass_flow_kg_s(&suction, discharge.pressure_pa, self.speed_ratio);
-        Ok((drawn, suction, discharge))
+        Ok((self.sharing * drawn, suction, discharge))
     }
 }
 
@@ -311,13 +317,14 @@ fn cannot_condense(here: &Discharge, beyond: &Discharge) -> JobError {
     })
 }
 
-/// The path with the machine's own inlet throttle as its last part.
-pub(super) fn with_throttle(setup: &Setup) -> Path {
-    let mut path = setup.path.clone();
+/// A path to so many machines, their own inlet throttles side by side as its last part.
+pub(super) fn with_throttles(setup: &Setup, path: &Path, machines: u32) -> Result<Path, JobError> {
+    let mut path = path.clone();
     if let Some(throttle) = setup.machine.inlet_throttle {
-        path.parts.push(PathPart { elements: vec![Element::Restriction(throttle)] });
+        let throttles = throttle.with_open_ratio(Ratio::new::<ratio>(f64::from(machines)))?;
+        path.parts.push(PathPart { elements: vec![Element::Restriction(throttles)] });
     }
-    path
+    Ok(path)
 }
 
 /// The state at rest at a port: liquid at its bubble point, vapour at its dew point.

@@ -10,13 +10,13 @@ use super::error::JobError;
 use super::setup::Setup;
 use crate::flow::{Arrival, Medium};
 
-/// Both curves as pairs of absolute pressure in the suction chamber and mass flow, by rising
-/// pressure.
+/// Both curves as pairs of absolute pressure in the suction chamber and mass flow of all machines, by
+/// rising pressure.
 #[derive(Debug, Clone, PartialEq)]
 pub struct MeetingCurves {
-    /// What the path passes; level where it is choked.
+    /// What the paths pass; level where they are choked.
     pub path: Vec<(Pressure, MassRate)>,
-    /// What the machine draws, against the discharge that this flow needs.
+    /// What the machines draw, against the discharge that this flow needs.
     pub machine: Vec<(Pressure, MassRate)>,
 }
 
@@ -27,7 +27,13 @@ pub struct MeetingCurves {
 pub fn meeting_curves(setup: &Setup, count: usize) -> Result<MeetingCurves, JobError> {
     let balance = Balance::new(setup)?;
     let count = count.clamp(4, 2000);
-    Ok(MeetingCurves { path: path_curve(&balance, count)?, machine: machine_curve(&balance, count)? })
+    let paths = f64::from(setup.machines.paths());
+    let of_all =
+        |curve: Vec<(Pressure, MassRate)>| curve.into_iter().map(|(p, flow)| (p, flow * paths)).collect();
+    Ok(MeetingCurves {
+        path: of_all(path_curve(&balance, count)?),
+        machine: of_all(machine_curve(&balance, count)?),
+    })
 }
 
 fn pair(pressure_pa: f64, flow_kg_s: f64) -> (Pressure, MassRate) {

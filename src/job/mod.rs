@@ -32,7 +32,7 @@ pub use limits::{ChargeBand, JobLimits, LimitsAsk, job_limits};
 pub use meeting::{MeetingCurves, meeting_curves};
 pub use note::Note;
 pub use point::{MachinePoint, OperatingPoint, PartPoint, SecondPort};
-pub use setup::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};
+pub use setup::{Ambient, AtOnce, Connection, Cylinder, LoadBasis, Port, Setup, Source};
 pub(crate) use solve::speed_by_volts;
 pub use solve::{KitAnswer, solve};
 pub use strength::{Side, highest_pressure, hottest_temperature};

@@ -3,12 +3,15 @@
 use uom::si::f64::{Mass, MassRate, Power, Pressure, Ratio, ThermodynamicTemperature};
 
 use super::note::Note;
+use super::setup::AtOnce;
 
 /// Where the path's curve meets the machine's. Pressures absolute.
 #[derive(Debug, Clone, PartialEq)]
 pub struct OperatingPoint {
-    /// Recovery rate.
+    /// Recovery rate, of all machines at once.
     pub mass_flow: MassRate,
+    /// The machines; pressures are those of each path and of each machine.
+    pub machines: AtOnce,
     /// Pressure at the system's port.
     pub system_pressure: Pressure,
     /// Pressure at the machine's inlet, where its gauge reads.
@@ -52,6 +55,13 @@ pub struct PartPoint {
     pub trapped_mass: Mass,
 }
 
+impl OperatingPoint {
+    /// What each machine draws.
+    pub fn of_each(&self) -> MassRate {
+        self.mass_flow / f64::from(self.machines.count.max(1))
+    }
+}
+
 impl PartPoint {
     /// Pressure lost in the part.
     pub fn drop(&self) -> Pressure {
@@ -66,9 +76,9 @@ pub struct SecondPort {
     pub parts: Vec<PartPoint>,
     /// How many of the first branch's parts come before the meeting.
     pub joins_before: usize,
-    /// Flow of the first branch.
+    /// Flow of the first branch, on all paths.
     pub first_mass_flow: MassRate,
-    /// Flow of this branch.
+    /// Flow of this branch, on all paths.
     pub mass_flow: MassRate,
 }
 

@@ -34,6 +34,44 @@ pub struct Setup {
     pub motor: Motor,
     /// What loads the motor.
     pub load: LoadBasis,
+    /// Machines like it that work at once.
+    pub machines: AtOnce,
+}
+
+/// Machines alike that work at once, and how they meet the system.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct AtOnce {
+    /// How many.
+    pub count: u32,
+    /// How they meet the system.
+    pub connection: Connection,
+}
+
+impl AtOnce {
+    /// A single machine.
+    pub const ONE: Self = Self { count: 1, connection: Connection::SamePort };
+
+    /// How many draw through the one path.
+    pub fn on_one_path(&self) -> u32 {
+        match self.connection {
+            Connection::SamePort => self.count.max(1),
+            Connection::SeparatePorts => 1,
+        }
+    }
+
+    /// How many paths there are, each as the kit's.
+    pub fn paths(&self) -> u32 {
+        self.count.max(1) / self.on_one_path()
+    }
+}
+
+/// How machines meet the system.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Connection {
+    /// All draw through the one kit.
+    SamePort,
+    /// Each has a port and a kit of its own.
+    SeparatePorts,
 }
 
 /// The system that is emptied.

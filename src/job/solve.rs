@@ -78,7 +78,7 @@ fn on_duty(setup: &Setup, planning: &PowerPoint) -> Result<(PowerPoint, Operatin
     let mut crossing = balance.cross()?;
     let mut power = planning.clone();
     for _ in 0..12 {
-        let shaft_w = crossing.mass_flow_kg_s * crossing.discharge.work_j_kg;
+        let shaft_w = each_kg_s(&balance, &crossing) * crossing.discharge.work_j_kg;
         let at_rated_speed = Power::new::<watt>(shaft_w / balance.speed_ratio);
         power = powered(setup, Load::ShaftPower(at_rated_speed))?;
         let speed = speed_ratio(&power)?;
@@ -89,6 +89,11 @@ fn on_duty(setup: &Setup, planning: &PowerPoint) -> Result<(PowerPoint, Operatin
         crossing = balance.cross()?;
     }
     Ok((power, operating_point(&balance, &crossing)?))
+}
+
+/// What each of the machines draws.
+fn each_kg_s(balance: &Balance<'_>, crossing: &Crossing) -> f64 {
+    crossing.mass_flow_kg_s / balance.sharing
 }
 
 fn refuse_liquid(setup: &Setup) -> Result<(), JobError> {
@@ -110,6 +115,7 @@ fn operating_point(balance: &Balance<'_>, crossing: &Crossing) -> Result<Operati
             cut_out_pa: cut_out.get::<pascal>(),
         });
     }
+    let paths = f64::from(setup.machines.paths());
     let suction_pa = crossing.suction.point.pressure_pa;
     let profile =
         balance.line.profile(crossing.mass_flow_kg_s, Some(suction_pa), crossing.largest.as_ref())?;
@@ -120,15 +126,16 @@ fn operating_point(balance: &Balance<'_>, crossing: &Crossing) -> Result<Operati
         (Some(branch), Some(flow)) => Some(SecondPort {
             parts: resting(&flow.parts, balance.source),
             joins_before: branch.joins_before,
-            first_mass_flow: MassRate::new::<kilogram_per_second>(flow.first_mass_flow_kg_s),
-            mass_flow: MassRate::new::<kilogram_per_second>(flow.mass_flow_kg_s),
+            first_mass_flow: MassRate::new::<kilogram_per_second>(paths * flow.first_mass_flow_kg_s),
+            mass_flow: MassRate::new::<kilogram_per_second>(paths * flow.mass_flow_kg_s),
         }),
         _ => None,
     };
     let choked = |parts: &[PartPoint]| parts.iter().position(|part| part.choked);
     let machine = machine_point(balance, crossing);
     Ok(OperatingPoint {
-        mass_flow: MassRate::new::<kilogram_per_second>(crossing.mass_flow_kg_s),
+        mass_flow: MassRate::new::<kilogram_per_second>(paths * crossing.mass_flow_kg_s),
+        machines: setup.machines,
         system_pressure: pa(balance.line.source_pressure_pa()),
         machine_inlet_pressure: inlet_pa,
         choked_part: choked(&parts),
@@ -192,7 +199,7 @@ fn machine_point(balance: &Balance<'_>, crossing: &Crossing) -> (MachinePoint, b
         condensing_temperature: ThermodynamicTemperature::new::<kelvin>(discharge.condensing_k),
         discharge_temperature: ThermodynamicTemperature::new::<kelvin>(temperature_k),
         volumetric_efficiency: Ratio::new::<ratio>(efficiency),
-        shaft_power: Power::new::<watt>(crossing.mass_flow_kg_s * discharge.work_j_kg),
+        shaft_power: Power::new::<watt>(each_kg_s(balance, crossing) * discharge.work_j_kg),
         heat_rejected: Power::new::<watt>(discharge.heat_w),
         speed: Ratio::new::<ratio>(balance.speed_ratio),
         cut_out_margin: machine.cut_out.map(|cut_out| cut_out - pa(discharge.pressure_pa)),
@@ -228,7 +235,7 @@ fn discharge_parts(balance: &Balance<'_>, crossing: &Crossing) -> Result<Vec<Par
     let start =
         Medium::point(&*balance.setup.refrigerant, discharge.pressure_pa, discharge.liquid_enthalpy_j_kg)?;
     let line = balance.discharge.line(start)?;
-    let profile = line.profile(crossing.mass_flow_kg_s, None, None)?;
+    let profile = line.profile(each_kg_s(balance, crossing), None, None)?;
     Ok(resting(&profile.parts, start))
 }
 

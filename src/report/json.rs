@@ -78,6 +78,7 @@ fn point_json(solved: &SolvedKit, point: &OperatingPoint) -> Value {
     let machine = &point.machine;
     json!({
         "rate_kg_s": point.mass_flow.get::<kilogram_per_second>(),
+        "machines": point.machines.count,
         "machine_inlet_pa": point.machine_inlet_pressure.get::<pascal>(),
         "machine_discharge_pa": machine.discharge_pressure.get::<pascal>(),
         "system_pa": point.system_pressure.get::<pascal>(),

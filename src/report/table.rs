@@ -8,7 +8,7 @@ use super::power_words::{element_losses, element_name, running_words, start_word
 use super::solved::{SolvedKit, Unshown};
 use super::wrap::wrapped;
 use crate::advice::{Caution, DEFERENCE};
-use crate::job::{OperatingPoint, PartPoint};
+use crate::job::{AtOnce, Connection, OperatingPoint, PartPoint};
 use crate::power::{PowerPoint, Running};
 use crate::scenario::{Document, PartName};
 use crate::units::{UnitSet, as_sentence};
@@ -155,11 +155,22 @@ fn power_block(solved: &SolvedKit, units: UnitSet) -> Vec<String> {
     }
 }
 
+/// How several machines share the rate; none for a single one.
+pub fn machines_text(point: &OperatingPoint, units: UnitSet) -> Option<String> {
+    let AtOnce { count, connection } = point.machines;
+    let way = match connection {
+        Connection::SamePort => "on one path",
+        Connection::SeparatePorts => "on ports and paths of their own",
+    };
+    (count > 1).then(|| format!("{count} machines {way}, {} each", units.rate(point.of_each())))
+}
+
 fn point_lines(solved: &SolvedKit, point: &OperatingPoint, units: UnitSet) -> Vec<String> {
     let ambient = solved.kit.setup.ambient.pressure;
     let pressure = |value| units.pressure(value, ambient);
+    let machines = machines_text(point, units).map(|text| format!("; {text}")).unwrap_or_default();
     let mut lines = vec![
-        format!("  Rate        {}", units.rate(point.mass_flow)),
+        format!("  Rate        {}{machines}", units.rate(point.mass_flow)),
         format!(
             "  Pressures   system {}, machine inlet {}, discharge {}, cylinder {}",
             pressure(point.system_pressure),

@@ -1,6 +1,6 @@
 //! One moment of a job: where the pressure is lost then, or why nothing is drawn.
 
-use narrows::job::over_time::{Connection, PhaseKind};
+use narrows::job::over_time::PhaseKind;
 use narrows::job::{OperatingPoint, Port, solve};
 use narrows::report::SolvedJob;
 use narrows::scenario::Document;
@@ -27,13 +27,8 @@ pub struct Moment {
 /// What a moment shows.
 #[derive(Clone, Debug)]
 pub enum Seen {
-    /// An operating point; of so many machines on ports of their own, each.
-    Point {
-        /// The point.
-        point: Box<OperatingPoint>,
-        /// Machines that each have this point.
-        copies: u32,
-    },
+    /// An operating point.
+    Point(Box<OperatingPoint>),
     /// Nothing flows: every gauge up to the machine reads the system, those behind it the cylinder.
     Rest {
         /// Pressure of the system.
@@ -69,8 +64,8 @@ pub fn at(document: &Document, kit: usize, job: &SolvedJob, minutes: f64) -> Opt
         let rate = MassRate::new::<kilogram_per_second>(sample.rate_kg_s);
         return moment(Seen::PushPull { system, cylinder, rate });
     }
-    let machines = job.setup.machines;
-    let mut setup = machines.as_one(&job.setup.kit, kind).ok()?;
+    let mut setup = job.setup.kit.clone();
+    setup.machines = job.setup.machines.at_once(kind);
     let saturation = setup.refrigerant.saturation_at_pressure(sample.system_pa).ok()?;
     if kind == PhaseKind::Liquid {
         setup.source.temperature = ThermodynamicTemperature::new::<kelvin>(saturation.bubble_temperature_k);
@@ -84,8 +79,7 @@ pub fn at(document: &Document, kit: usize, job: &SolvedJob, minutes: f64) -> Opt
         setup.cylinder.non_condensables = Default::default();
     }
     let point = Box::new(solve(&setup).point.ok()?);
-    let own = machines.connection == Connection::SeparatePorts;
-    moment(Seen::Point { point, copies: if own { machines.in_phase(kind) } else { 1 } })
+    moment(Seen::Point(point))
 }
 
 fn pressure(pa: f64) -> Pressure {

@@ -5,7 +5,7 @@ use narrows::flow::{
     Element, Flashing, Method, Path, PathPart, Restriction, SecondBranch, Tube, TwoPhaseFriction,
 };
 use narrows::fluid::Refrigerant;
-use narrows::job::{Ambient, Cylinder, LoadBasis, Port, Setup, Source};
+use narrows::job::{Ambient, AtOnce, Cylinder, LoadBasis, Port, Setup, Source};
 use narrows::machine::{Compressor, Condenser, Exponent, RecoveryMachine};
 use narrows::power::{
     Awg, Branch, Conductor, Gauge, LockedRotor, Motor, MotorKind, Nameplate, PowerPath, Supply,
@@ -106,6 +106,7 @@ pub fn setup(refrigerant: &str, kit: Kit, cfm: f64, port: Port) -> Setup {
         },
         motor: Motor::new(drive, &plate).unwrap(),
         load: LoadBasis::Nameplate,
+        machines: AtOnce::ONE,
     }
 }
 

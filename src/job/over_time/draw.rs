@@ -8,13 +8,12 @@ use std::cell::Cell;
 
 use uom::si::f64::Power;
 use uom::si::power::watt;
-use uom::si::ratio::ratio;
 
 use super::delivery::{Delivered, Delivery};
 use super::path_curve::PathCurve;
 use super::path_map::{PathMap, Qualities};
 use crate::flow::{Medium, Point};
-use crate::job::balance::with_throttle;
+use crate::job::balance::with_throttles;
 use crate::job::solve::{powered, speed_ratio};
 use crate::job::{JobError, LoadBasis, Port, Setup};
 use crate::machine::Suction;
@@ -68,20 +67,15 @@ impl<'a> Drawer<'a> {
         sharing: u32,
         delivery: Delivery<'a>,
     ) -> Result<Self, JobError> {
-        let sharing = f64::from(sharing.max(1));
-        let mut on_path = setup.clone();
-        on_path.path = path.clone();
-        if let Some(throttle) = on_path.machine.inlet_throttle {
-            let open = uom::si::f64::Ratio::new::<ratio>(sharing);
-            on_path.machine.inlet_throttle = Some(throttle.with_open_ratio(open)?);
-        }
-        let map = PathMap::new(&setup.refrigerant, setup.method, with_throttle(&on_path), ports);
+        let sharing = sharing.max(1);
+        let path = with_throttles(setup, path, sharing)?;
+        let map = PathMap::new(&setup.refrigerant, setup.method, path, ports);
         let planned_speed = speed_ratio(&powered(setup, Load::Nameplate)?)?;
         Ok(Self {
             setup,
             map,
             delivery,
-            sharing,
+            sharing: f64::from(sharing),
             planned_speed,
             last: Cell::new(None),
             place: Cell::new(None),

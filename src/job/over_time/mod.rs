@@ -30,6 +30,6 @@ pub use answer::{
 pub use break_even::{BreakEven, Compared, break_even};
 pub use course::{follow, push_pull_limits};
 pub use setup::{
-    Connection, Contents, CylinderWalls, Dissolved, Finish, JobCylinder, JobSetup, Joins, Machines, Pauses,
-    PushPull, Recovery, RunLimits, System, Target,
+    Contents, CylinderWalls, Dissolved, Finish, JobCylinder, JobSetup, Joins, Machines, Pauses, PushPull,
+    Recovery, RunLimits, System, Target,
 };

@@ -11,8 +11,7 @@ use uom::si::time::{day, minute};
 
 use super::PhaseKind;
 use crate::flow::{Path, PathPart};
-use crate::job::{JobError, Port, Setup};
-use crate::machine::Condenser;
+use crate::job::{AtOnce, Connection, Port, Setup};
 
 /// One kit's whole job.
 ///
@@ -208,42 +207,10 @@ impl Machines {
         if joined { self.count } else { 1 }
     }
 
-    /// The kit as the path sees it in a phase: `n` machines through one path draw as one whose
-    /// displacement, open inlet and condenser are `n` times as large. On ports of their own each
-    /// draws alone, and the kit stays as it is.
-    ///
-    /// Each machine has discharge hoses of its own; they are left out of the joint machine.
-    ///
-    /// # Errors
-    /// The joint machine is larger than the formulas allow.
-    pub fn as_one(&self, kit: &Setup, kind: PhaseKind) -> Result<Setup, JobError> {
-        let mut joint = kit.clone();
-        let count = self.in_phase(kind);
-        if count < 2 || self.connection == Connection::SeparatePorts {
-            return Ok(joint);
-        }
-        let n = f64::from(count);
-        let machine = &mut joint.machine;
-        let displacement = machine.compressor.displacement() * n;
-        machine.compressor = machine.compressor.with_displacement(displacement)?;
-        if let Some(throttle) = machine.inlet_throttle {
-            machine.inlet_throttle = Some(throttle.with_open_ratio(Ratio::new::<ratio>(n))?);
-        }
-        if let Condenser::Conductance(conductance) = machine.condenser {
-            machine.condenser = Condenser::Conductance(conductance * n);
-        }
-        joint.discharge.clear();
-        Ok(joint)
+    /// Those of a phase.
+    pub fn at_once(&self, kind: PhaseKind) -> AtOnce {
+        AtOnce { count: self.in_phase(kind), connection: self.connection }
     }
-}
-
-/// How machines meet the system.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Connection {
-    /// All draw through the one kit.
-    SamePort,
-    /// Each has a port and a kit of its own.
-    SeparatePorts,
 }
 
 /// When further machines join the first (staged work).

@@ -15,9 +15,9 @@ use super::event::Event;
 use super::moment::{Mode, Moment};
 use super::push_pull::GasLoop;
 use super::record::{Record, remaining_kg};
-use super::setup::{Connection, Contents, Finish, Ports, PushPull, Recovery};
+use super::setup::{Contents, Finish, Ports, PushPull, Recovery};
 use super::stretch::{Ended, Stretch};
-use crate::job::{JobError, Port};
+use crate::job::{Connection, JobError, Port};
 
 /// A stage of the method.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -119,9 +119,11 @@ fn resolve_kit(
     let recovery_machine = machine_of(machine, document, refrigerant, &mut door.at(&at_machine));
     let motor = power::motor_of(&machine.motor, &mut door.at(format!("{at_machine}.motor")));
     let supply = power::path_of(&document.supply, cords, &at_cords, door);
+    let source = source?;
+    let machines = over_time::machines_now(document, kit, source.first);
     let setup = job::Setup {
         refrigerant: Arc::clone(refrigerant),
-        source: source?,
+        source,
         path: path?,
         machine: recovery_machine?,
         discharge: discharge?,
@@ -137,6 +139,7 @@ fn resolve_kit(
             PowerLoad::Nameplate => job::LoadBasis::Nameplate,
             PowerLoad::Duty => job::LoadBasis::Duty,
         },
+        machines,
     };
     let second = kit.second_port.as_ref().map_or(&[][..], |second| &second.parts);
     Some(KitSetup {

@@ -6,10 +6,12 @@ use super::parts::{Context, parts_of};
 use super::{KitSetup, resolve};
 use crate::fluid::Refrigerant;
 use crate::job::over_time::{
-    Connection, Contents, CylinderWalls, Dissolved, Finish, JobCylinder, JobSetup, Joins, Machines, Pauses,
+    Contents, CylinderWalls, Dissolved, Finish, JobCylinder, JobSetup, Joins, Machines, Pauses, PhaseKind,
     PushPull, Recovery, RunLimits, System, Target,
 };
-use crate::job::{CylinderAnswer, JobLimits, LimitsAsk, RequiredLevel, inside_volume, job_limits};
+use crate::job::{
+    self, AtOnce, Connection, CylinderAnswer, JobLimits, LimitsAsk, RequiredLevel, inside_volume, job_limits,
+};
 use crate::kit::{self, Cylinder, Door, Fault, JobPlan, MachinePorts, RecoveryMethod, Rules};
 use crate::units::factors::INCH_OF_MERCURY_PA;
 use crate::units::{Measure, Typed};
@@ -101,7 +103,7 @@ fn plan_of(
             let method = method_of(plan.method);
             let others = [RecoveryMethod::LiquidThenVapour, RecoveryMethod::PushPull].map(method_of);
             let setup = JobSetup {
-                kit: kit.setup.clone(),
+                kit: job::Setup { machines: AtOnce::ONE, ..kit.setup.clone() },
                 system,
                 cylinders: cylinders.clone(),
                 method,
@@ -256,6 +258,16 @@ fn method_of(
             finish: Finish::LiquidThenVapor { change_over_ratio },
         }),
     }
+}
+
+/// The machines of a kit that draw at once through ports such as the first.
+pub(super) fn machines_now(document: &Document, kit: &kit::Kit, first: job::Port) -> AtOnce {
+    let plan = document.job.clone().unwrap_or_default();
+    let phase = match first {
+        job::Port::Vapor => PhaseKind::Vapor,
+        job::Port::Liquid | job::Port::Mixed { .. } => PhaseKind::Liquid,
+    };
+    machines_of(&plan, kit).at_once(phase)
 }
 
 /// A kit's own machines, or the plan's.

@@ -235,10 +235,9 @@ fn moment(scene: &Scene, scale: PressureScale) -> Option<(Run, String)> {
     };
     let at = scene.time_text(moment.minutes);
     match &moment.seen {
-        Seen::Point { point, copies } => {
+        Seen::Point(point) => {
             let run = run_of(scene, &moment.document, hand, point, scale, place)?;
-            let each = if *copies > 1 { format!(", each of {copies}") } else { String::new() };
-            Some((run, format!("at {at}: {}{each}", scene.units().rate(point.mass_flow))))
+            Some((run, format!("at {at}: {}", scene.units().rate(point.mass_flow))))
         }
         Seen::Rest { system, cylinder } => {
             let run = at_rest(scene, scale.on(*system), scale.on(*cylinder));
