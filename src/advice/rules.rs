@@ -70,6 +70,20 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
     Rule {
+        id: "port-against-method",
+        grade: Grade::Warning,
+        place: Place::Method,
+        withholds: false,
+        fires: |facts| {
+            let liquid = !matches!(facts.kit.setup.source.first, Port::Vapor);
+            (liquid && facts.kit.job_of_vapour).then(|| {
+                "The port draws liquid, the job draws vapour only: the rate is that of liquid, the time that of \
+                 vapour. Plan the job as liquid, then vapour, or draw vapour."
+                    .to_owned()
+            })
+        },
+    },
+    Rule {
         id: "cut-out-trips",
         grade: Grade::Warning,
         place: Place::Machine,

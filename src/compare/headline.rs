@@ -87,6 +87,9 @@ pub struct Headline {
     pub cylinders: Option<usize>,
     /// What the kit and the work with it cost.
     pub cost: Option<f64>,
+    /// Liquid left in the system where the job reaches its level: the pressure comes back, and the time is
+    /// not the whole of it.
+    pub liquid_left: Option<Mass>,
 }
 
 impl Headline {
@@ -106,7 +109,7 @@ impl Headline {
     /// The same with the figures of the whole job.
     pub fn with_job(self, job: &JobFigures) -> Self {
         let (recovered, cylinders) = (Some(job.recovered), Some(job.cylinders));
-        Self { minutes: job.total, recovered, cylinders, ..self }
+        Self { minutes: job.total, recovered, cylinders, liquid_left: job.liquid_left, ..self }
     }
 
     /// The same with what it costs.

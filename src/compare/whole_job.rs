@@ -1,11 +1,12 @@
 //! What a whole job comes to, as far as comparisons want it.
 
 use uom::si::f64::{Mass, Time};
+use uom::si::mass::kilogram;
 
 use super::error::CompareError;
 use super::headline::Headline;
 use super::prices::Costs;
-use crate::job::over_time::{CylinderWalls, EndsBecause, JobAnswer, JobSetup, Recovery, follow};
+use crate::job::over_time::{CylinderWalls, EndsBecause, JobAnswer, JobNote, JobSetup, Recovery, follow};
 use crate::job::{self, JobError};
 use crate::kit::Rules;
 use crate::scenario::{Document, JobPlanned, resolve_jobs};
@@ -21,18 +22,25 @@ pub struct JobFigures {
     pub recovered: Mass,
     /// Cylinders that took some of it.
     pub cylinders: usize,
+    /// Liquid that is left where the level is reached: the pressure comes back.
+    pub liquid_left: Option<Mass>,
 }
 
 impl JobFigures {
     /// Of an answer.
     pub fn of(answer: &JobAnswer) -> Self {
         let is_done = matches!(answer.ends_because, EndsBecause::LevelReached | EndsBecause::AlreadyAtLevel);
+        let left = answer.notes.iter().find_map(|note| match note {
+            JobNote::LiquidLeft { liquid_kg, .. } => Some(Mass::new::<kilogram>(*liquid_kg)),
+            _ => None,
+        });
         let flows = answer.phases.iter().filter(|phase| phase.kind.flows());
         Self {
             total: is_done.then_some(answer.total),
             flowing: flows.map(|phase| phase.end - phase.start).sum(),
             recovered: answer.recovered,
             cylinders: answer.cylinders.len(),
+            liquid_left: left.filter(|_| is_done),
         }
     }
 
@@ -124,6 +132,7 @@ mod tests {
             flowing: minutes(16.0),
             recovered: Mass::from_si(5.0),
             cylinders: 1,
+            liquid_left: None,
         };
         let slower = figures.with_rate_times(0.8);
         assert!((slower.total.unwrap() - minutes(24.0)).si().abs() < 1e-9);

@@ -99,12 +99,22 @@ fn gain_words(gain: &Gain, withheld: bool, units: UnitSet) -> String {
     if words.is_empty() { "nothing".to_owned() } else { words.join(", ") }
 }
 
-pub(super) fn volts_words(gain: &Gain, units: UnitSet) -> Vec<String> {
-    let volts = [(gain.running_v, "running"), (gain.starting_v, "starting")].into_iter();
-    let worth_naming = volts.filter_map(|(volts, when)| Some((volts.filter(|v| v.abs() >= LEAST_V)?, when)));
-    worth_naming
-        .map(|(volts, when)| format!("{} {when}", difference_text(Figure::RunningVoltage, volts, units)))
-        .collect()
+fn volts_words(gain: &Gain, units: UnitSet) -> Vec<String> {
+    let running = volts_text(gain.running_v, units).map(|volts| format!("{volts} running"));
+    let starting = volts_text(gain.starting_v, units).map(|volts| format!("{volts} starting"));
+    running.into_iter().chain(starting).collect()
+}
+
+/// Volts in a narrow column: "+1.6 V, start +2.5 V".
+pub(super) fn volts_cell(gain: &Gain, units: UnitSet) -> String {
+    let starting = volts_text(gain.starting_v, units).map(|volts| format!("start {volts}"));
+    volts_text(gain.running_v, units).into_iter().chain(starting).collect::<Vec<_>>().join(", ")
+}
+
+/// A difference in volts, if it is worth naming.
+fn volts_text(volts: Option<f64>, units: UnitSet) -> Option<String> {
+    let volts = volts.filter(|volts| volts.abs() >= LEAST_V)?;
+    Some(difference_text(Figure::RunningVoltage, volts, units))
 }
 
 /// The range of a change's gain, in minutes where there are any, or that its sign is not certain.

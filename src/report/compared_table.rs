@@ -2,8 +2,8 @@
 
 use super::compared::Compared;
 use super::error_words::job_error_text;
-use super::figures::{difference_text, figure_name, figure_text, is_volts};
-use super::solved::Unshown;
+use super::figures::{difference_text, figure_name, figure_text, is_volts, liquid_left_line};
+use super::solved::{SolvedKit, Unshown};
 use super::table::{caution_line, heading, in_all};
 use super::wrap::wrapped;
 use crate::advice::DEFERENCE;
@@ -31,6 +31,7 @@ pub fn compared_table(document: &Document, compared: &Compared, units: UnitSet) 
     }
     lines.extend(band_lines(compared));
     lines.push(String::new());
+    lines.extend(left_lines(compared, units));
     lines.extend(caution_lines(compared));
     lines.extend([String::new(), wrapped(DEFERENCE, "")]);
     lines.join("\n") + "\n"
@@ -133,6 +134,11 @@ fn is_banded(figure: Figure) -> bool {
     !is_volts(figure) && figure != Figure::MachineInlet
 }
 
+fn left_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
+    let of = |(at, kit): (usize, &SolvedKit)| liquid_left_line(&kit.kit.name, &compared.headline(at), units);
+    compared.kits.iter().enumerate().filter_map(of).collect()
+}
+
 fn no_time_lines(compared: &Compared, units: UnitSet) -> Vec<String> {
     let words = no_time_words(compared, units);
     words.iter().map(|(lead, why)| wrapped(why, &format!("{lead:<16}"))).collect()
@@ -158,6 +164,8 @@ fn cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Optio
 
 fn band_cell(compared: &Compared, at: usize, figure: Figure, units: UnitSet) -> Option<String> {
     let ambient = compared.kits.get(at)?.kit.setup.ambient.pressure;
+    // A few draws may have an answer where the kit as written has none.
+    compared.headline(at).si(figure)?;
     let band = compared.band(at, figure)?;
     let text = |si| figure_text(figure, si, units, ambient);
     let (low, high) = (text(band.low), text(band.high));

@@ -252,8 +252,9 @@ pub fn diagnosis_notes(found: &Diagnosis, readings: &ReadingsSetup, units: UnitS
         ));
     }
     notes.push(
-        "Likelihoods compare these hypotheses with one another, one moment's readings and a model; a cause that is \
-         not listed has none."
+        "Likelihoods compare these hypotheses with one another, one moment's readings and a model. Power and \
+         cylinder may be at fault beside another, so that all add up to more than 100 %; a cause that is not \
+         listed has none."
             .to_owned(),
     );
     notes

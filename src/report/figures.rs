@@ -4,6 +4,7 @@ use serde_json::{Map, Value, json};
 use uom::si::f64::{ElectricPotential, Mass, MassRate, Pressure, Time};
 
 use super::time_words::time_text;
+use super::wrap::wrapped;
 use crate::compare::{Band, Figure, Gain, Headline};
 use crate::units::{Measure, UnitSet};
 
@@ -25,7 +26,19 @@ pub(super) fn shown_gain(gain: Gain, withheld: bool) -> Gain {
 /// Figures by their tags, in SI units.
 pub(super) fn headline_json(headline: &Headline) -> Value {
     let fields = Figure::ALL.map(|figure| (figure.tag().to_owned(), json!(headline.si(figure))));
-    Value::Object(Map::from_iter(fields))
+    let left = headline.liquid_left.map(|left| ("liquid_left_kg".to_owned(), json!(left.si())));
+    Value::Object(fields.into_iter().chain(left).collect())
+}
+
+/// That a kit's time is not the whole of it; none where no liquid is left.
+pub(super) fn liquid_left_line(kit: &str, headline: &Headline, units: UnitSet) -> Option<String> {
+    let left = headline.liquid_left?;
+    let words = format!(
+        "Kit {kit} reaches its level with {} of liquid in the system: it boils and the pressure comes back, so its \
+         time is not the whole of it.",
+        units.mass(left)
+    );
+    Some(wrapped(&words, "  Warning     "))
 }
 
 /// Bands by their figures' tags, in SI units.

@@ -5,16 +5,17 @@ use super::error_words::job_error_text;
 use super::job_solved::{SolvedJob, SolvedJobs, UnshownJob};
 use super::job_steps::{JobStep, job_steps, whole_time};
 use super::job_words::{ends_text, job_note_text, push_pull_limit_text};
-use super::table::{ALSO, caution_line};
+use super::table::{ALSO, caution_line, in_all};
 use super::time_words::time_text;
 use super::wrap::wrapped;
-use crate::advice::DEFERENCE;
+use crate::advice::{Caution, DEFERENCE};
 use crate::compare::{Band, Figure};
-use crate::job::over_time::{EndsBecause, JobAnswer, PushPullLimits};
+use crate::job::over_time::{EndsBecause, JobAnswer, JobNote, PushPullLimits};
 use crate::job::{CylinderAnswer, FillRule, RequiredLevel};
+use crate::power::Grade;
 use crate::scenario::{Document, JobPlanned};
 use crate::units::{Measure, UnitSet};
-use uom::si::f64::Time;
+use uom::si::f64::{Pressure, Time};
 
 /// The whole answer of `narrows job`.
 pub fn jobs_table(document: &Document, jobs: &SolvedJobs, units: UnitSet) -> String {
@@ -28,6 +29,7 @@ pub fn jobs_table(document: &Document, jobs: &SolvedJobs, units: UnitSet) -> Str
     }
     lines.extend([String::new(), "All kits".to_owned()]);
     lines.extend(jobs.cautions.iter().map(caution_line));
+    lines.extend(serious_in_all(jobs).iter().map(caution_line));
     lines.extend([String::new(), wrapped(DEFERENCE, "")]);
     lines.join("\n") + "\n"
 }
@@ -39,16 +41,39 @@ fn shared_lines(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
     let kind = if planned.vapour_only { " of vapour (no charge given)" } else { "" };
     lines.push(format!("{}, {charge}{kind}", planned.ask.refrigerant.designation()));
     if let Ok(level) = &planned.limits.level {
-        lines.push(wrapped(&format!("to {}", level_words(level)), "Level "));
+        let air = planned.kits.first().map_or(level.atmosphere, |job| job.setup.kit.ambient.pressure);
+        lines.push(wrapped(&format!("to {}", level_words(level, air, units)), "Level "));
     }
     lines.extend(stock_lines(&planned.limits.cylinders, units));
     lines
 }
 
-/// The level and where it comes from.
-pub(super) fn level_words(level: &RequiredLevel) -> String {
+/// The level and where it comes from, and what a gauge shows where the air is thinner than the table's.
+pub(super) fn level_words(level: &RequiredLevel, air: Pressure, units: UnitSet) -> String {
+    let is_thin = (air.si() / level.atmosphere.si() - 1.0).abs() > OTHER_AIR;
+    let here = format!("; on a gauge in this air {}", units.pressure(level.absolute, air));
+    let here = if is_thin { here.as_str() } else { "" };
     let confirm = if level.needs_confirmation() { "; confirm with the current text" } else { "" };
-    format!("{} ({}){confirm}", level.stated, level.origin())
+    format!("{} ({}){here}{confirm}", level.stated, level.origin())
+}
+
+/// Air whose pressure differs by this share shows on a gauge: 0.15 inHg.
+const OTHER_AIR: f64 = 5e-3;
+
+/// Stops and warnings that every kit has at its start.
+fn serious_in_all(jobs: &SolvedJobs) -> Vec<Caution> {
+    let serious: Vec<Vec<Caution>> = jobs.kits.iter().map(serious).collect();
+    match serious.split_first() {
+        Some((first, others)) if !others.is_empty() => in_all(first, others.iter().map(Vec::as_slice)),
+        _ => Vec::new(),
+    }
+}
+
+/// A kit's own Stops and warnings at its start, and what many machines ask of one circuit. Notes stand in
+/// `narrows solve`.
+fn serious(job: &SolvedJob) -> Vec<Caution> {
+    let is_serious = |caution: &&Caution| caution.grade >= Grade::Warning || caution.id == "several-machines";
+    job.start.cautions.iter().filter(is_serious).cloned().collect()
 }
 
 /// The stock, alike cylinders once.
@@ -105,13 +130,18 @@ fn summary(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
         let drawn = drawn.unwrap_or_else(|| "-".to_owned());
         let cylinders = count_words(answer.cylinders.len(), jobs.band(at, Figure::Cylinders));
         let done = match answer.ends_because {
+            EndsBecause::LevelReached | EndsBecause::AlreadyAtLevel if leaves_liquid(answer) => {
+                "level, liquid left"
+            }
             EndsBecause::LevelReached | EndsBecause::AlreadyAtLevel => "at the level",
             _ => "NOT DONE, see below",
         };
+        // A few draws may reach the level where the plan as written does not.
+        let drawn = if done.starts_with("NOT") { "-".to_owned() } else { drawn };
         let (time, recovered) = (time_text(answer.total), units.mass(answer.recovered));
         rows.push(vec![name.clone(), time, drawn, band, recovered, cylinders, done.to_owned()]);
     }
-    let mut lines = columns(&rows, &[5, 13, 24, 24, 12, 11]);
+    let mut lines = columns(&without_empty(rows), &[5, 13]);
     if let Some(bands) = &jobs.bands {
         let words = format!(
             "Likely range: four of five of {} draws (seed {}) of all uncertain inputs, the charge among them.",
@@ -121,6 +151,21 @@ fn summary(jobs: &SolvedJobs, units: UnitSet) -> Vec<String> {
         lines.push(wrapped(&words, ""));
     }
     lines
+}
+
+/// Without columns in which no kit has anything.
+fn without_empty(rows: Vec<Vec<String>>) -> Vec<Vec<String>> {
+    let is_told =
+        |column: usize| rows.iter().skip(1).any(|row| row.get(column).is_some_and(|cell| cell != "-"));
+    let told = |row: &Vec<String>| {
+        let cells = row.iter().enumerate().filter(|(column, _)| is_told(*column));
+        cells.map(|(_, cell)| cell.clone()).collect()
+    };
+    rows.iter().map(told).collect()
+}
+
+fn leaves_liquid(answer: &JobAnswer) -> bool {
+    answer.notes.iter().any(|note| matches!(note, JobNote::LiquidLeft { .. }))
 }
 
 /// "5", or "5 (5–6)" where the draws do not agree.
@@ -154,23 +199,39 @@ fn kit_lines(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Vec<String> 
     ));
     lines.extend(phase_rows(jobs, answer, units));
     lines.extend(cylinder_rows(jobs, answer, units));
-    // The rest of a kit's own cautions stand in `narrows solve`; this one belongs to the plan.
-    let shared_circuit = job.start.cautions.iter().find(|caution| caution.id == "several-machines");
-    lines.extend(shared_circuit.map(caution_line));
+    let shared = serious_in_all(jobs);
+    lines.extend(serious(job).iter().filter(|caution| !shared.contains(caution)).map(caution_line));
     lines.extend(answer.push_pull.as_ref().map(|limits| push_pull_line(limits, units)));
-    lines.extend(answer.notes.iter().map(|note| wrapped(&job_note_text(note, units, ambient), ALSO)));
+    lines.extend(answer.notes.iter().map(|note| note_line(note, units, ambient)));
     lines
+}
+
+fn note_line(note: &JobNote, units: UnitSet, ambient: Pressure) -> String {
+    let lead = if matches!(note, JobNote::LiquidLeft { .. }) { "  Warning     " } else { ALSO };
+    wrapped(&job_note_text(note, units, ambient), lead)
 }
 
 fn phase_rows(jobs: &SolvedJobs, answer: &JobAnswer, units: UnitSet) -> Vec<String> {
     let planned = &jobs.planned;
     let row = |step: &JobStep| {
         let mass = step.recovered.map(|mass| units.mass(mass)).unwrap_or_default();
-        format!("    {:<22}{:>12} to {:<14}{mass:>12}", step.name, time_text(step.from), time_text(step.to))
+        let (from, to) = (time_text(step.from), time_text(step.to));
+        format!("    {:<22}{from:>12} to {to:<14}{mass:>12}", step.name).trim_end().to_owned()
     };
     let mut lines: Vec<String> = job_steps(planned, answer).iter().map(row).collect();
+    lines.extend(on_site_words(planned, answer).map(|words| wrapped(&words, "  On site     ")));
     lines.extend(deadline_words(planned, answer).map(|words| format!("  Deadline    {words}")));
     lines
+}
+
+/// From arrival to departure, where that is more than the machine's own time.
+fn on_site_words(planned: &JobPlanned, answer: &JobAnswer) -> Option<String> {
+    let whole = whole_time(planned, answer.total);
+    let more = [(planned.set_up, "to set up"), (planned.pack_up, "to pack up")];
+    let more = more.into_iter().filter(|(time, _)| time.value > 0.0);
+    let more: Vec<String> = more.map(|(time, what)| format!("{} {what}", time_text(time))).collect();
+    let job = time_text(answer.total);
+    (whole > answer.total).then(|| format!("{}: {job} of the job, {}", time_text(whole), more.join(", ")))
 }
 
 /// How far the plan is from its deadline.
@@ -190,8 +251,8 @@ fn cylinder_rows(jobs: &SolvedJobs, answer: &JobAnswer, units: UnitSet) -> Vec<S
         format!(
             "    {:<22}{:>12} to {:<14}{:>12} net",
             format!("{}. {}", used.index + 1, plain_name(name)),
-            time_text(used.connected),
-            time_text(used.closed),
+            time_text(jobs.planned.set_up + used.connected),
+            time_text(jobs.planned.set_up + used.closed),
             units.mass(used.net)
         )
     };
@@ -205,7 +266,7 @@ fn push_pull_line(limits: &PushPullLimits, units: UnitSet) -> String {
 /// The limits of push-pull.
 pub(super) fn push_pull_words(limits: &PushPullLimits, units: UnitSet) -> String {
     format!(
-        "between {} (all gas condenses) and {} (none does); limited by {}. The line alone would pass {}, the \
+        "between {} (all gas condenses) and {} (none does) at the start; limited by {}. The line alone would pass {}, the \
          displacement {}.",
         units.rate(limits.full_condensation),
         units.rate(limits.no_condensation),

@@ -56,10 +56,9 @@ pub fn ends_text(ends: &EndsBecause, units: UnitSet, ambient: Pressure) -> Strin
         EndsBecause::CylinderLiquidFull { index, .. } => {
             format!("Cylinder {} is full of liquid before its stop weight. Stop at once.", index + 1)
         }
-        EndsBecause::CutOutLoop { trips, discharge_pa, cut_out_pa } => format!(
-            "The high-pressure cut-out trips again and again ({trips} times): the discharge wants {}, it is set \
-             at {}. Cool the cylinder and the condenser.",
-            pressure(*discharge_pa),
+        EndsBecause::CutOutLoop { trips, cut_out_pa, .. } => format!(
+            "The high-pressure cut-out, set at {}, trips again and again ({trips} times). Cool the cylinder and \
+             the condenser.",
             pressure(*cut_out_pa)
         ),
         EndsBecause::Stalled { .. } => {
@@ -123,6 +122,12 @@ pub fn job_note_text(note: &JobNote, units: UnitSet, ambient: Pressure) -> Strin
         JobNote::ColdSystem { lowest_k } => format!(
             "The system chills to {}: water in heat exchangers can freeze and burst them.",
             units.temperature(ThermodynamicTemperature::new::<kelvin>(lowest_k))
+        ),
+        JobNote::RoseWithin { system_pa, allowed_pa } => format!(
+            "After the wait the gauge is back at {}: up to {} above the level counts as holding (common practice, \
+             no source).",
+            units.pressure(Pressure::new::<pascal>(system_pa), ambient),
+            units.pressure_loss(Pressure::new::<pascal>(allowed_pa))
         ),
         JobNote::LiquidLeft { liquid_kg, temperature_k } => format!(
             "{} of liquid at {} is still in the system: it boils and the pressure comes back. Wait, check again \

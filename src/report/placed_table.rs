@@ -50,7 +50,7 @@ fn way_lines(way: &PlacedWay, units: UnitSet) -> Vec<String> {
     let said = place_lines(way, units).into_iter();
     lines.extend(said.map(|(word, line)| wrapped(&line, &format!("  {word:<15}"))));
     let mut rows = vec![
-        ["  Hose", "Cord", "Rate", "Machine inlet", "Running", "", "Starting", "Motor", ""]
+        ["  Hose", "Cord", "Rate", "Inlet", "Running", "", "Starting", "Motor", ""]
             .map(str::to_owned)
             .to_vec(),
     ];
@@ -93,7 +93,7 @@ fn remark(way: &PlacedWay, at: usize) -> String {
     let remarks = [
         (at == way.places.today, "today"),
         (way.fastest() == Some(at), "highest rate"),
-        (way.advised() == Some(at), "highest rate with the motor as it should be"),
+        (way.advised() == Some(at), "advised"),
     ];
     let both = way.fastest() == way.advised();
     let said = remarks.into_iter().enumerate().filter(|(i, (is_so, _))| *is_so && !(both && *i == 2));

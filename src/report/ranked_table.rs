@@ -1,7 +1,7 @@
 //! What counts for people: one row a thing, what counts most first.
 
-use super::change_words::{LEAST_KG_S, all_of_it, change_rows, volts_words};
-use super::figures::difference_text;
+use super::change_words::{LEAST_KG_S, all_of_it, change_rows, volts_cell};
+use super::figures::{difference_text, liquid_left_line};
 use super::ranked::Ranked;
 use super::table::{caution_line, heading};
 use super::time_words::time_text;
@@ -37,11 +37,12 @@ fn kit_lines(ranked: &Ranked, units: UnitSet) -> Vec<String> {
         lines.extend(why.lines().map(|line| wrapped(line, "  No time        ")));
     }
     let time = if counts.has_jobs() { format!("{:<13}", "Ideal") } else { String::new() };
-    lines.push(format!("  {:<30}{:<17}{time}{:<17}{}", "", "Ideal", "Only this", "Ideal, in volts"));
+    lines.push(format!("  {:<NAME$}{:<17}{time}{:<17}{}", "", "Ideal", "Only this", "Ideal, in volts"));
     lines.extend(counts.rows.iter().map(|row| row_line(ranked, row, units)));
     lines.extend(drawn_lines(ranked));
     let changes = all_of_it(ranked, units).into_iter().chain(change_rows(ranked, units));
     lines.extend(changes.map(|(when, words)| wrapped(&words, &format!("  {when:<15}"))));
+    lines.extend(liquid_left_line(&counts.kit, &counts.base, units).filter(|_| !ranked.is_withheld()));
     lines.extend(ranked.kit.cautions.iter().map(caution_line));
     lines
 }
@@ -102,7 +103,7 @@ pub(super) fn row_cells(ranked: &Ranked, row: &Row, units: UnitSet) -> [String; 
         Some(rate) if rate.abs() < LEAST_KG_S => "nothing".to_owned(),
         Some(rate) => difference_text(Figure::Rate, rate, units),
     };
-    let volts = volts_words(&gain, units).join(", ");
+    let volts = volts_cell(&gain, units);
     let certain = |figure: Figure, text: String| match ranked.drawn(&row.id, figure, false) {
         Some(drawn) if drawn.verdict(figure) == Verdict::TooClose => "too close".to_owned(),
         _ => text,
@@ -119,4 +120,4 @@ pub(super) fn row_cells(ranked: &Ranked, row: &Row, units: UnitSet) -> [String; 
 }
 
 /// Width of a row's name.
-const NAME: usize = 30;
+const NAME: usize = 28;

@@ -16,6 +16,13 @@ pub const CASES: &[Case] = &[
         "not rated for liquid",
     )
     .without_rate(),
+    raised(
+        "port-against-method",
+        Warning,
+        "bakery-freezer",
+        &[("source.port", "liquid"), ("machine.takes_liquid", "true"), ("job.method", "vapour")],
+        "the time that of vapour",
+    ),
     // R-410A condenses at 100 °F and 318 psig (CoolProp 8.0.0): over 300, within a tenth of 330.
     raised("cut-out-trips", Warning, "reference-kits", &[("machine.cut_out", "300 psig")], "Never bypass")
         .without_rate(),

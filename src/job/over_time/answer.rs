@@ -129,6 +129,13 @@ pub enum JobNote {
         /// Lowest temperature.
         lowest_k: f64,
     },
+    /// After the last wait the pressure is above the level, by no more than counts as holding.
+    RoseWithin {
+        /// Pressure after the wait.
+        system_pa: f64,
+        /// So much above the level still counts.
+        allowed_pa: f64,
+    },
     /// The level is reached and cold liquid is left: it boils and the pressure comes back.
     LiquidLeft {
         /// Liquid in the system at the end.

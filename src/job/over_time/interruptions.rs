@@ -9,6 +9,9 @@ use super::event::Event;
 use super::receiving::Receiving;
 use crate::job::JobError;
 
+/// A gauge shows a rise of this share of the pressure.
+const SEEN_RISE: f64 = 1e-3;
+
 impl Course<'_> {
     /// At the level: done, or wait and see.
     pub(super) fn at_level(&mut self) -> Option<EndsBecause> {
@@ -22,7 +25,11 @@ impl Course<'_> {
             Ok(view) => view.pressure_pa,
             Err(error) => return Some(EndsBecause::NoPoint(error)),
         };
-        if system_pa <= self.level_pa() + target.allowed_rise.get::<pascal>() {
+        let allowed_pa = target.allowed_rise.get::<pascal>();
+        if system_pa <= self.level_pa() + allowed_pa {
+            if system_pa > self.level_pa() * (1.0 + SEEN_RISE) {
+                self.note_once(JobNote::RoseWithin { system_pa, allowed_pa });
+            }
             return Some(EndsBecause::LevelReached);
         }
         if self.checks >= target.rechecks {

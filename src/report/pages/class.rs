@@ -149,7 +149,7 @@ fn questions(scene: &Scene) -> Vec<Question> {
     all.push(question(
         "Level to evacuate to, and by which rule:",
         match level {
-            Ok(level) => level_words(level),
+            Ok(level) => level_words(level, scene.document.ambient.absolute_pressure(), scene.units),
             Err(why) => as_sentence(&why.to_string()),
         },
     ));

@@ -79,7 +79,10 @@ fn order(scene: &Scene) -> Section {
         (Ok(_), Err(_)) => {}
     }
     let level = match &scene.answers.limits.level {
-        Ok(level) => format!("Evacuate to {}.", level_words(level)),
+        Ok(level) => format!(
+            "Evacuate to {}.",
+            level_words(level, scene.document.ambient.absolute_pressure(), scene.units)
+        ),
         Err(why) => as_sentence(&format!("there is no level: {why}")),
     };
     blocks.push(Block::Words(level));

@@ -53,6 +53,8 @@ pub struct KitSetup {
     pub cylinder_place: job::CylinderPlace,
     /// How many machines run at once.
     pub machines: u32,
+    /// A whole job is described, and it draws vapour only.
+    pub job_of_vapour: bool,
     /// What physics takes.
     pub setup: job::Setup,
 }
@@ -153,6 +155,7 @@ fn resolve_kit(
         rated: rated::rated_parts(document, kit),
         burnout: document.source.burnout,
         machines: kit.machine_count(document.job.as_ref()),
+        job_of_vapour: document.source.volume.is_some() && over_time::draws_vapour_only(document),
         cylinder_place: limits::place_of(&document.cylinder),
         suitable_for: machine.suitable_for.iter().map(|class| SafetyClass::from(*class)).collect(),
         setup,

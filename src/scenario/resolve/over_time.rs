@@ -270,6 +270,11 @@ pub(super) fn machines_now(document: &Document, kit: &kit::Kit, first: job::Port
     machines_of(&plan, kit).at_once(phase)
 }
 
+/// Whether the plan draws no liquid, whatever the ports are.
+pub(super) fn draws_vapour_only(document: &Document) -> bool {
+    document.job.clone().unwrap_or_default().method == RecoveryMethod::Vapour
+}
+
 /// A kit's own machines, or the plan's.
 fn machines_of(plan: &JobPlan, kit: &kit::Kit) -> Machines {
     let (connection, joins) = match kit.machine_ports.unwrap_or(plan.machine_ports) {
