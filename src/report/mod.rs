@@ -70,6 +70,6 @@ pub use reading_rows::{ReadingRow, reading_rows};
 pub use solved::{SolvedKit, Unshown, solve_document, solve_kit};
 pub use stops::{stops_json, stops_of, stops_text};
 pub use swept::{SweptError, swept_csv, swept_json};
-pub use table::solved_table;
+pub use table::{machines_text, solved_table};
 pub use time_words::time_text;
 pub use trade_words::{words_json, words_text};

@@ -4,6 +4,7 @@ use narrows::compare::Figure;
 use narrows::job::OperatingPoint;
 use narrows::kit::{Content, Part};
 use narrows::power::{ElementKind, PowerPoint};
+use narrows::report::machines_text;
 use uom::si::ratio::ratio;
 
 use super::{Scene, compared, explain_job, parts};
@@ -69,18 +70,20 @@ fn rate(scene: &Scene, point: &OperatingPoint) -> Explanation {
     let (units, machine) = (scene.units(), &point.machine);
     let displacement = scene.kit().and_then(|k| k.machine.as_ref()).unwrap_or(&scene.document().machine);
     let pair = |name: &str, value: String| (name.to_owned(), value);
+    let mut inputs = vec![
+        pair("System", scene.pressure_text(point.system_pressure)),
+        pair("Machine inlet", scene.pressure_text(point.machine_inlet_pressure)),
+        pair("Discharge", scene.pressure_text(machine.discharge_pressure)),
+        pair("Displacement", displacement.displacement.as_typed().to_owned()),
+        pair("Volumetric efficiency", units.share(machine.volumetric_efficiency.get::<ratio>())),
+        pair("Speed against rated", units.share(machine.speed.get::<ratio>())),
+    ];
+    inputs.extend(machines_text(point, units).map(|text| pair("Machines", text)));
     Explanation {
         formula: "The one flow at which what the parts let through is what the machine draws: \
                   displacement × speed × volumetric efficiency × density at its suction."
             .to_owned(),
-        inputs: vec![
-            pair("System", scene.pressure_text(point.system_pressure)),
-            pair("Machine inlet", scene.pressure_text(point.machine_inlet_pressure)),
-            pair("Discharge", scene.pressure_text(machine.discharge_pressure)),
-            pair("Displacement", displacement.displacement.as_typed().to_owned()),
-            pair("Volumetric efficiency", units.share(machine.volumetric_efficiency.get::<ratio>())),
-            pair("Speed against rated", units.share(machine.speed.get::<ratio>())),
-        ],
+        inputs,
         source: "Reciprocating compressor with clearance and re-expansion; refrigerant tables computed \
                  with CoolProp 8.0.0."
             .to_owned(),

@@ -91,7 +91,11 @@ fn rate(scene: &Scene, point: &OperatingPoint, before: Option<&OperatingPoint>) 
     let kit = || scene.kit().map(|k| format!("kit {}", k.name)).unwrap_or_default();
     let aside = compared::band_text(scene, scene.hand(), Figure::Rate).unwrap_or_else(kit);
     let text = scene.units().rate(point.mass_flow);
-    let plate = plate(what, aside, &text, before.map(|b| scene.units().rate(b.mass_flow)));
+    let mut plate = plate(what, aside, &text, before.map(|b| scene.units().rate(b.mass_flow)));
+    let machines = point.machines.count;
+    if machines > 1 && plate.was.is_empty() {
+        plate.was = format!("{machines} machines");
+    }
     Plate { about: About::Rate, ..plate }
 }
 

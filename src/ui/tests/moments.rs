@@ -39,6 +39,21 @@ fn several_machines_draw_at_a_moment_what_the_job_says() {
     }
 }
 
+/// Two machines on ports of their own: the plate holds the rate of both and says so.
+#[test]
+fn the_plate_holds_the_rate_of_all_machines() {
+    let rate_of = |machines: &str| {
+        let mut document = named("own-or-rent");
+        scenario::set(&mut document, "kits.A.machines", machines).expect("it applies");
+        let h = window(document, [1366.0, 768.0]);
+        let said = h.query_all_by_label_contains("2 machines").next().is_some();
+        assert_eq!(said, machines == "2");
+        rate(&h)
+    };
+    let ratio = rate_of("2") / rate_of("1");
+    assert!((ratio - 2.0).abs() < 1e-9, "{ratio} times the rate of one");
+}
+
 /// Every phase of a job has something to see, and each says what.
 #[test]
 fn pauses_and_push_pull_can_be_looked_at() {
