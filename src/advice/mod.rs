@@ -7,6 +7,7 @@ mod more_volts;
 pub mod rating;
 mod rules;
 mod several_machines;
+mod thin_charge;
 mod verdicts;
 mod warm_place;
 mod weak_parts;
