@@ -32,6 +32,8 @@ fn a_cylinder_says_where_it_stands_against_its_limit() {
     assert!(over.contains("holds 40.0 lb, more than its limit of 30.0 lb"), "{over}");
     assert!(over.contains("no cylinder that may be filled") && over.contains("by 10.0 lb"), "{over}");
     assert!(!over.contains("no tare") && !over.contains("Number of cylinders"), "{over}");
+    // A hundredth of a pound is less than three digits show.
+    assert!(marked("30.01 lb", "27.5 lb").contains("is past its limit of 30.0 lb"));
     let full = marked("30 lb", "27.5 lb");
     assert!(full.contains("is at its limit of 30.0 lb already") && !full.contains("no tare"), "{full}");
     assert!(marked("20 lb", "27.5 lb").contains("stop at 57.5 lb gross"));

@@ -72,6 +72,7 @@ fn stock_lines(stock: &[CylinderAnswer], units: UnitSet) -> Vec<String> {
 /// A cylinder's weight to stop at or why it may not be filled, and the rule that set the limit.
 pub(super) fn stop_words(cylinder: &CylinderAnswer, units: UnitSet) -> String {
     let stop = match cylinder.lowest {
+        _ if is_forbidden(cylinder) => return "may not be filled, see Stop".to_owned(),
         None => "no limit known".to_owned(),
         Some((_, limit)) => limit_words(cylinder, limit, units),
     };
@@ -81,10 +82,13 @@ pub(super) fn stop_words(cylinder: &CylinderAnswer, units: UnitSet) -> String {
 
 fn limit_words(cylinder: &CylinderAnswer, limit: Mass, units: UnitSet) -> String {
     if let Some(over) = over_limit(cylinder) {
-        return format!("holds {}, more than its limit of {}", units.mass(limit + over), units.mass(limit));
-    }
-    if !cylinder.stops.is_empty() {
-        return "may not be filled, see Stop".to_owned();
+        let (holds, limit) = (units.mass(limit + over), units.mass(limit));
+        // Over by less than the digits show.
+        return if holds == limit {
+            format!("is past its limit of {limit}")
+        } else {
+            format!("holds {holds}, more than its limit of {limit}")
+        };
     }
     if is_full(cylinder) {
         return format!("is at its limit of {} already", units.mass(limit));
@@ -93,6 +97,11 @@ fn limit_words(cylinder: &CylinderAnswer, limit: Mass, units: UnitSet) -> String
         Some(gross) => format!("stop at {} gross", units.mass(gross)),
         None => format!("room for {} (no tare given)", units.mass(cylinder.remaining)),
     }
+}
+
+/// A Stop that has nothing to do with how full it is.
+fn is_forbidden(cylinder: &CylinderAnswer) -> bool {
+    cylinder.stops.iter().any(|stop| !matches!(stop, FillStop::OverLimit { .. }))
 }
 
 /// How much more it holds than it may.
