@@ -164,3 +164,19 @@ fn what_cannot_be_done_is_said() {
         "source.temperature",
     );
 }
+
+/// 2,200 VA for a motor that asks for 60 A · 115 V = 6,900 VA to start: no cord makes up for that, 10 AWG on the
+/// wall does.
+#[test]
+fn what_to_do_to_start_is_said_only_where_it_starts() {
+    let said = |more: &[&str]| {
+        let table = text(&[&["rank", "long-cord", "--kits", "A", "--draws", "0"], more].concat());
+        table.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let generator = "supply.generator=(continuous: \"1800 VA\", surge: \"2200 VA\")";
+    let weak = said(&["--set", "supply.branch=none", "--set", generator]);
+    assert!(weak.contains("To start no single change listed here lets it start"), "{weak}");
+    assert!(said(&[]).contains("take a thicker cord (10 AWG, 100 ft, laid out)"), "{}", said(&[]));
+    let good = said(&["--set", "supply.cords.0.gauge=10 AWG"]);
+    assert!(!good.contains("To start"), "{good}");
+}

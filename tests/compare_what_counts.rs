@@ -4,9 +4,12 @@
 mod documents;
 
 use documents::{preset, with};
-use narrows::compare::{CompareError, Figure, Group, Headline, Prices, Row, WhatCounts, what_counts};
+use narrows::compare::{
+    CompareError, Figure, Group, Headline, Prices, Row, ToStart, WhatCounts, what_counts,
+};
 use narrows::job::solve;
 use narrows::kit::PartKind;
+use narrows::power::StartOutcome;
 use narrows::presets::{Shelf, scenarios};
 use narrows::scenario::{self, Document};
 
@@ -184,8 +187,8 @@ fn the_cord_counts_in_volts() {
     assert!(better.words.contains("12 AWG"), "{}", better.words);
     let thicker = with(preset("long-cord"), &[("supply.cords.0.gauge", "12 AWG")]);
     check_same(&better.headline, &solved(&thicker, "A"));
-    assert_eq!(counts.to_start.as_deref(), Some("supply.cords.0"), "it may not start as it is");
-    assert_eq!(ranked(&preset("bakery-freezer"), "A").to_start, None);
+    assert_eq!(counts.to_start.change().unwrap().row, "supply.cords.0", "it may not start as it is");
+    assert_eq!(ranked(&preset("bakery-freezer"), "A").to_start, ToStart::AsItIs);
 }
 
 /// A motor that cannot hold has no rate; what lets it run gains a rate from standstill.
@@ -217,4 +220,36 @@ fn prices_make_a_cost_for_what_is_gained() {
     prices.set("kits.D.parts.0", 10.0).unwrap();
     let error = what_counts(&document, "A", &shelf, &prices).unwrap_err();
     assert!(matches!(&error, CompareError::Price { row, .. } if row == "kits.D.parts.0"), "{error}");
+}
+
+/// On the roof 12 AWG leaves the start in doubt and 10 AWG does not: set in the document, what is named starts
+/// the motor, and the thinner one does not.
+#[test]
+fn the_change_to_start_does_start_the_motor() {
+    let document = preset("long-cord");
+    let starts = |gauge: &str| {
+        let document = with(&document, &[("supply.cords.0.gauge", gauge)]);
+        let kits = scenario::resolve(&document).unwrap();
+        matches!(solve(&kits[0].setup).power.unwrap().starting.outcome, StartOutcome::Starts)
+    };
+    let counts = ranked(&document, "A");
+    let start = counts.to_start.change().unwrap();
+    let (thin, thick) = ("12 AWG", "10 AWG");
+    assert_eq!([starts("16 AWG"), starts(thin), starts(thick)], [false, false, true]);
+    assert_eq!(start.row, "supply.cords.0");
+    assert!(start.better.words.contains(thick), "{}", start.better.words);
+    check_same(&start.better.headline, &solved(&with(&document, &[("supply.cords.0.gauge", thick)]), "A"));
+}
+
+/// A generator of 2,200 VA for a motor that asks for 60 A · 115 V = 6,900 VA: even plugged straight in it does
+/// not start, so no cord lets it.
+#[test]
+fn no_cord_makes_up_for_a_generator_that_is_too_small() {
+    let generator = "(continuous: \"1800 VA\", surge: \"2200 VA\")";
+    let document = with(preset("long-cord"), &[("supply.branch", "none"), ("supply.generator", generator)]);
+    let counts = ranked(&document, "A");
+    let cord = counts.row("supply.cords.0").unwrap().better.as_ref().unwrap();
+    let volts = counts.gain(&cord.headline).starting_v.unwrap();
+    assert!(volts > 0.0, "{volts}");
+    assert_eq!(counts.to_start, ToStart::NoChange);
 }

@@ -218,11 +218,26 @@ fn nonsense_is_refused_by_name() {
     refused(|job| job.system.charge = kg(f64::NAN), "charge");
     refused(|job| job.system.charge = kg(-1.0), "charge");
     refused(|job| job.system.volume = cubic_feet(0.0), "volume");
-    refused(|job| job.cylinders.clear(), "cylinders");
+    refused(|job| job.cylinders.clear(), "no cylinder");
     refused(|job| job.target.level = pa(-5.0), "level");
     refused(|job| job.machines.count = 0, "machines");
     refused(|job| job.limits.tolerance = 0.0, "tolerance");
     refused(|job| job.system.charge = kg(500.0), "do not fit");
+}
+
+/// A system below freezing whose contents are held there does not chill; left to itself it boils and does.
+#[test]
+fn only_a_system_that_gets_colder_is_said_to_chill() {
+    let is_said = |contents: Contents| {
+        let mut job = small();
+        job.kit.source.temperature = ThermodynamicTemperature::new::<degree_fahrenheit>(20.0);
+        job.system.contents = contents;
+        let answer = follow(&job).unwrap();
+        assert!(answer.recovered.get::<kilogram>() > 0.1, "{:?}", answer.ends_because);
+        answer.notes.iter().any(|note| matches!(note, JobNote::ColdSystem { .. }))
+    };
+    assert!(is_said(Contents::Equilibrium));
+    assert!(!is_said(Contents::Isothermal));
 }
 
 /// Blends with glide: liquid leaves from the bubble curve, and the note says what is not followed.

@@ -421,3 +421,14 @@ fn pages_say_what_the_refrigerant_is_where_from_and_that_it_is_an_estimate() {
         }
     }
 }
+
+/// Without a charge the crew's page lists every cylinder; one under a Stop has no weight to stop at, and its
+/// tare is not what is missing.
+#[test]
+fn a_cylinder_under_a_stop_is_not_said_to_lack_its_tare() {
+    let fields = [("source.charge", "none"), ("cylinder.damaged", "yes")];
+    let (_, pages) = made(&with(documents::preset("bakery-freezer"), &fields));
+    let crew = pages.iter().find(|page| page.kind == PageKind::Crew).unwrap();
+    let words = words_of(&html_text(crew));
+    assert!(words.contains("may not be filled") && !words.contains("tare not known"), "{words}");
+}

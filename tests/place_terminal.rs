@@ -133,3 +133,15 @@ fn what_there_is_not_is_refused() {
     );
     check_refused(&["no-such-file"], &["no-such-file"]);
 }
+
+/// Where the generator is too small no cord helps, however near the receptacle: the generator is named.
+#[test]
+fn a_generator_that_is_too_small_is_not_blamed_on_the_cord() {
+    let generator = "supply.generator=(continuous: \"1800 VA\", surge: \"2200 VA\")";
+    let weak =
+        ["long-cord", "--kits", "A", "--draws", "0", "--set", "supply.branch=none", "--set", generator];
+    let table = text(&weak).split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(table.contains("No place on this way will do"), "{table}");
+    assert!(table.contains("Most volts are lost in the generator: a larger generator"), "{table}");
+    assert!(!table.contains("hicker cord"), "{table}");
+}

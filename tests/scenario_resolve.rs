@@ -147,3 +147,22 @@ fn the_long_cord_falls_in_its_agreed_ranges() {
         any,
     );
 }
+
+/// Liquid R-134a weighs 1225 kg/m³ at 20 °C (its tables): 30 L hold 36.8 kg, 81.0 lb.
+#[test]
+fn a_charge_that_does_not_fit_is_refused_in_its_own_unit() {
+    let charged = |charge: &str| {
+        let fields =
+            [("source.temperature", "20 degC"), ("source.volume", "30 L"), ("source.charge", charge)];
+        scenario::resolve(&with(with(preset("reference-kits"), &[("refrigerant", "R-134a")]), &fields))
+    };
+    assert!(charged("36.5 kg").is_ok() && charged("80 lb").is_ok());
+    for (charge, holds) in [("37 kg", "36.8 kg"), ("100 lb", "81.0 lb"), ("81 lb 8 oz", "81.0 lb")] {
+        let faults = charged(charge).unwrap_err();
+        assert_eq!(faults.len(), 1, "{faults:?}");
+        assert_eq!(faults[0].path, "source.charge");
+        for said in [charge, "source.volume 30 L", holds, "expected less"] {
+            assert!(faults[0].message.contains(said), "{said:?} is not in {:?}", faults[0].message);
+        }
+    }
+}

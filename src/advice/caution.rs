@@ -109,7 +109,8 @@ pub fn cautions(kit: &KitSetup, answer: &KitAnswer) -> Vec<Caution> {
         .collect();
     fired.extend(weak_parts(&facts));
     fired.extend(several_machines(kit, answer));
-    fired.extend(answer.power.iter().flat_map(from_verdicts));
+    let source = kit.setup.power.supply.source();
+    fired.extend(answer.power.iter().flat_map(|power| from_verdicts(power, source)));
     fired.sort_by_key(|caution| std::cmp::Reverse(caution.grade));
     fired
 }

@@ -1,15 +1,18 @@
 //! The triggers. Common practice of the trade unless a source is named.
 
+use uom::si::f64::ThermodynamicTemperature;
 use uom::si::pressure::pascal;
-use uom::si::thermodynamic_temperature::degree_fahrenheit;
+use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
 
 use super::caution::{CYLINDER_LIMIT_F, Facts, Place, Rule};
+use super::thin_charge::too_little;
 use super::warm_place::warm_place;
 use crate::fluid::PressureClass;
 use crate::job::{JobError, Port};
 use crate::kit::PartKind;
+use crate::machine::Condenser;
 use crate::power::{Grade, Source};
-use crate::units::as_sentence;
+use crate::units::{as_sentence, both_scales};
 
 /// A cut-out margin of less than this share of the cut-out's gauge pressure is small.
 const CUT_OUT_MARGIN_RATIO: f64 = 0.1;
@@ -117,6 +120,20 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
     Rule {
+        id: "condenser-below-air",
+        grade: Grade::Warning,
+        place: Place::Machine,
+        withholds: false,
+        fires: condenser_below_air,
+    },
+    Rule {
+        id: "charge-below-saturation",
+        grade: Grade::Warning,
+        place: Place::Method,
+        withholds: false,
+        fires: too_little,
+    },
+    Rule {
         id: "no-filter-drier",
         grade: Grade::Warning,
         place: Place::LineUp,
@@ -221,6 +238,22 @@ pub(super) const RULES: &[Rule] = &[
         },
     },
 ];
+
+/// A condensing temperature that was given and that the air does not allow.
+fn condenser_below_air(facts: &Facts<'_>) -> Option<String> {
+    let setup = &facts.kit.setup;
+    let Condenser::FixedTemperature(condenses) = setup.machine.condenser else { return None };
+    let air = setup.ambient.temperature;
+    (condenses < air).then(|| {
+        let said = |temperature: ThermodynamicTemperature| both_scales(temperature.get::<degree_celsius>());
+        format!(
+            "The condenser is said to condense at {} and its air is at {}: air cannot cool it below its own \
+             temperature. Say a condensing temperature above the air's, or the condenser's conductance.",
+            said(condenses),
+            said(air)
+        )
+    })
+}
 
 fn has_drier(facts: &Facts<'_>) -> bool {
     facts.kit.parts.iter().any(|part| part.kind == PartKind::FilterDrier)

@@ -1,16 +1,17 @@
 //! What the power room found, as cautions.
 
 use super::caution::{Caution, Place};
-use crate::power::{Finding, Grade, Note, PowerPoint};
+use super::more_volts::more_volts;
+use crate::power::{Finding, Grade, Note, PowerPoint, Source};
 use crate::units::as_sentence;
 
 /// A caution for every verdict, and for a coiled cord.
-pub(super) fn from_verdicts(power: &PowerPoint) -> Vec<Caution> {
+pub(super) fn from_verdicts(power: &PowerPoint, source: &Source) -> Vec<Caution> {
     let verdicts = power.verdicts.iter().map(|verdict| Caution {
         id: finding_id(&verdict.finding),
         grade: verdict.grade,
         place: Place::CordRun,
-        text: sentence(&verdict.finding.to_string(), advice(&verdict.finding)),
+        text: sentence(&verdict.finding.to_string(), &advice(&verdict.finding, power, source)),
         withholds: false,
     });
     let coiled = power.notes.iter().filter_map(|note| match note {
@@ -52,11 +53,18 @@ fn finding_id(finding: &Finding) -> &'static str {
     }
 }
 
-fn advice(finding: &Finding) -> &'static str {
+fn advice(finding: &Finding, power: &PowerPoint, source: &Source) -> String {
+    // Without a running point the start tells where the volts go.
+    let more_volts = |to_do| more_volts(power.loses_most_starting(), source, to_do);
     match finding {
-        Finding::CannotHold(_) | Finding::WillNotStart(_) | Finding::MayNotStart(_) => {
-            "A shorter, thicker cord or a nearer receptacle helps."
-        }
+        Finding::CannotHold(_) => more_volts("run"),
+        Finding::WillNotStart(_) | Finding::MayNotStart(_) => more_volts("start"),
+        other => fixed_advice(other).to_owned(),
+    }
+}
+
+fn fixed_advice(finding: &Finding) -> &'static str {
+    match finding {
         Finding::UnderVoltage { .. } => "It may stall, overheat or trip.",
         Finding::MotorOverload { .. } => "It runs hot and ages fast.",
         Finding::CordOverMarking { .. } | Finding::CordOverAmpacity { .. } => "Heat and fire risk.",

@@ -35,7 +35,7 @@ pub(super) fn change(document: &Document, listed: &Listed, shelf: &Shelf) -> Opt
         Aspect::PathPart(_) | Aspect::SecondPart(_) | Aspect::DischargePart(_) => {
             part_change(part(document, listed.aspect)?, listed.group, shelf)
         }
-        Aspect::Cord(index) => cord_change(cords(document)?.get(index)?),
+        Aspect::Cord(index) => cord_changes(cords(document)?.get(index)?).next(),
         Aspect::CylinderTemperature => cylinder_change(document),
         Aspect::InletThrottle
         | Aspect::Source
@@ -43,6 +43,18 @@ pub(super) fn change(document: &Document, listed: &Listed, shelf: &Shelf) -> Opt
         | Aspect::CylinderAir
         | Aspect::Supply
         | Aspect::Branch => None,
+    }
+}
+
+/// What can be tried for one aspect until the motor starts: one cord after the other, each thicker than
+/// the last; else the one change that there is.
+pub(super) fn changes_to_start(document: &Document, listed: &Listed, shelf: &Shelf) -> Vec<Change> {
+    match listed.aspect {
+        Aspect::Cord(index) => {
+            let cord = cords(document).and_then(|cords| cords.get(index));
+            cord.map_or(Vec::new(), |cord| cord_changes(cord).collect())
+        }
+        _ => change(document, listed, shelf).into_iter().collect(),
     }
 }
 
@@ -205,13 +217,14 @@ pub fn thicker(wire: WireSize) -> Option<TypedWire> {
     TypedWire::parse(&text).ok()
 }
 
-/// The next thicker cord, laid out.
-fn cord_change(cord: &Cord) -> Option<Change> {
-    let gauge = thicker(cord.gauge.size())?;
-    let words = format!("Take a thicker cord ({gauge}, {}, laid out)", cord.length);
-    let key = format!("cord {gauge} {}", cord.length);
-    let next = Cord { gauge, lay: Lay::Straight, marked_current: None, from: None, ..cord.clone() };
-    Some(Change { words, key, effect: Effect::Cord(next) })
+/// The thicker cords that people take, the next one first, each laid out.
+fn cord_changes(cord: &Cord) -> impl Iterator<Item = Change> {
+    std::iter::successors(thicker(cord.gauge.size()), |gauge| thicker(gauge.size())).map(|gauge| {
+        let words = format!("Take a thicker cord ({gauge}, {}, laid out)", cord.length);
+        let key = format!("cord {gauge} {}", cord.length);
+        let next = Cord { gauge, lay: Lay::Straight, marked_current: None, from: None, ..cord.clone() };
+        Change { words, key, effect: Effect::Cord(next) }
+    })
 }
 
 /// Shade and water bring a cylinder to about this much below the air. Invented.

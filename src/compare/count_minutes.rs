@@ -8,6 +8,7 @@ use super::choice::alone;
 use super::error::CompareError;
 use super::headline::Headline;
 use super::ideal::Mixture;
+use super::to_start::ToStart;
 use super::what_counts::{BestPair, Row, WhatCounts, changed, pairs};
 use super::whole_job::{JobFigures, planned, with_setup};
 use crate::job::over_time::{JobSetup, follow};
@@ -38,6 +39,12 @@ pub fn count_minutes(
             return Ok(false);
         }
         count_row(&mixture, &follower, row);
+    }
+    if let ToStart::Change(start) = &mut counted.to_start
+        && let Some(row) = counted.rows.iter().find(|row| row.id == start.row)
+        && let Some(setup) = changed(&mixture, &[(row.aspect, &start.better.change)])
+    {
+        start.better.headline = follower.with_job(start.better.headline, setup, false);
     }
     let mut best = Vec::new();
     for (pair, setup) in pairs(&mixture, &counted) {

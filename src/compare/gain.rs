@@ -28,7 +28,7 @@ pub(super) fn gain(base: &Headline, then: &Headline) -> Gain {
 /// Less than this brings nothing: 0.0001 lb/min, ten times the solver's own error.
 pub(super) const WORTH_NAMING_KG_S: f64 = 7.6e-7;
 /// Less than this brings nothing.
-pub(super) const WORTH_NAMING_V: f64 = 0.05;
+const WORTH_NAMING_V: f64 = 0.05;
 /// A smaller share of a job's time brings nothing: as exact as the path's curves are
 /// (`job::over_time`).
 pub(super) const WORTH_NAMING_TIME_RATIO: f64 = 5e-4;

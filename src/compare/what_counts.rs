@@ -10,15 +10,13 @@ use super::better::{Change, apply, change, part};
 use super::choice::alone;
 use super::differs::described;
 use super::error::CompareError;
-use super::gain::{
-    Gain, WORTH_NAMING_KG_S, WORTH_NAMING_TIME_RATIO, WORTH_NAMING_V, gain, is_worth_naming, more,
-};
+use super::gain::{Gain, WORTH_NAMING_KG_S, WORTH_NAMING_TIME_RATIO, gain, is_worth_naming, more};
 use super::headline::{Figure, Headline};
 use super::ideal::{Mixture, only};
 use super::prices::Prices;
-use crate::job::{KitAnswer, Setup, solve};
+use super::to_start::ToStart;
+use crate::job::{Setup, solve};
 use crate::kit::{Part, PartKind};
-use crate::power::StartOutcome;
 use crate::presets::Shelf;
 use crate::scenario::{Document, KitSetup};
 
@@ -81,9 +79,8 @@ pub struct WhatCounts {
     /// What it hangs on, what counts most first: parts and cords, then conditions, whose ideals
     /// nobody can buy.
     pub rows: Vec<Row>,
-    /// Where the motor may not start or cannot hold its load as it is: the id of the row whose
-    /// change brings most volts at the start. No rate is worth anything before that.
-    pub to_start: Option<String>,
+    /// What lets the motor start and hold its load. No rate is worth anything before that.
+    pub to_start: ToStart,
     /// The id of the row whose change brings most.
     pub best_change: Option<String>,
     /// The two changes that bring most together.
@@ -179,6 +176,7 @@ pub fn what_counts(
     let mixture = Mixture::new(alone(document, kit)?)?;
     let answer = solve(&mixture.base.setup);
     let base = Headline::of(&answer);
+    let to_start = ToStart::find(&mixture, &answer, shelf, prices);
     let ideal = headline(&mixture.with_ideal(|_| true));
     let rows: Vec<Row> =
         mixture.listed.iter().map(|listed| row(&mixture, &base, listed, shelf, prices)).collect();
@@ -187,7 +185,7 @@ pub fn what_counts(
         kit: mixture.base.name.clone(),
         base,
         ideal,
-        to_start: if runs_and_starts(&answer) { None } else { most_volts(&base, &rows) },
+        to_start,
         rows,
         best_change: None,
         best_pair: None,
@@ -213,19 +211,6 @@ pub(super) fn pairs(mixture: &Mixture, counts: &WhatCounts) -> Vec<(BestPair, Se
 
 fn headline(setup: &Setup) -> Headline {
     Headline::of(&solve(setup))
-}
-
-fn runs_and_starts(answer: &KitAnswer) -> bool {
-    answer.power.as_ref().is_ok_and(|power| {
-        power.running.point().is_some() && matches!(power.starting.outcome, StartOutcome::Starts)
-    })
-}
-
-/// The row whose change brings most volts at the start.
-fn most_volts(base: &Headline, rows: &[Row]) -> Option<String> {
-    let volts = |row: &Row| gain(base, &row.better.as_ref()?.headline).starting_v;
-    let gaining = rows.iter().filter_map(|row| Some((row, volts(row).filter(|v| *v > WORTH_NAMING_V)?)));
-    gaining.max_by(|a, b| a.1.total_cmp(&b.1)).map(|(row, _)| row.id.clone())
 }
 
 fn row(mixture: &Mixture, base: &Headline, listed: &Listed, shelf: &Shelf, prices: &Prices) -> Row {

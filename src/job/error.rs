@@ -69,6 +69,9 @@ pub enum JobError {
         /// What would be right.
         expected: &'static str,
     },
+    /// There is no cylinder to fill.
+    #[error("there is no cylinder that may be filled")]
+    NoCylinder,
     /// More refrigerant than the vessel holds as liquid.
     #[error(
         "{mass_kg:.3} kg do not fit: at {temperature_k:.1} K the vessel is full of liquid at {holds_kg:.3} kg; \

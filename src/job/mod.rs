@@ -15,6 +15,7 @@ mod setup;
 mod solve;
 mod strength;
 mod suitability;
+mod thin_charge;
 
 pub use cylinders::{
     Contents, CylinderAnswer, CylinderFill, CylinderPlace, CylinderSchedule, DateError, FillLimits, FillNote,
@@ -37,3 +38,4 @@ pub(crate) use solve::speed_by_volts;
 pub use solve::{KitAnswer, solve};
 pub use strength::{Side, highest_pressure, hottest_temperature};
 pub use suitability::{PUSH_PULL_FROM_KG, RecoveryMethod, SystemTraits, Unsuited, unsuited};
+pub use thin_charge::{ThinCharge, thin_charge};

@@ -19,8 +19,9 @@ pub enum MachineError {
     },
     /// The condenser cannot reject the heat at any pressure that the tables know.
     #[error(
-        "the condenser cannot reject {heat_w:.0} W: at {limit_k:.0} K, the end of the property table, \
-         it rejects {at_limit_w:.0} W; expected a larger condenser, a cooler place or less flow"
+        "the condenser is at its limit: it cannot condense above {limit_k:.1} K, next to the critical \
+         temperature, and the {at_limit_w:.0} W that it rejects there are less than it is given; expected a \
+         larger condenser, a cooler place or less flow"
     )]
     CannotCondense {
         /// Heat to reject at the end of the table.

@@ -2,7 +2,7 @@
 
 use super::figures::difference_text;
 use super::ranked::Ranked;
-use crate::compare::{Better, Figure, Gain, Row, Verdict, WhatCounts};
+use crate::compare::{Better, Figure, Gain, Row, StartingChange, ToStart, Verdict, WhatCounts};
 use crate::units::UnitSet;
 
 /// When to do it, or what of it, and what it is with what it brings.
@@ -13,8 +13,14 @@ pub fn first_changes(ranked: &Ranked, units: UnitSet) -> Vec<ChangeRow> {
     let counts = &ranked.counts;
     let words = |id: &str| counts.row(id).and_then(|row| Some((row, row.better.as_ref()?)));
     let mut rows = Vec::new();
-    if let Some((row, change)) = counts.to_start.as_deref().and_then(words) {
-        rows.push(("To start", format!("{}: {}", change_name(row, change), gained(ranked, change, units))));
+    if counts.to_start != ToStart::AsItIs {
+        let text = match counts.to_start.change().and_then(|start| Some((counts.row(&start.row)?, start))) {
+            Some((row, StartingChange { better, .. })) => {
+                format!("{}: {}", change_name(row, better), gained(ranked, better, units))
+            }
+            None => "no single change listed here lets it start".to_owned(),
+        };
+        rows.push(("To start", text));
     }
     rows.push((
         "Change first",

@@ -11,11 +11,12 @@ use super::wrap::wrapped;
 use crate::advice::{Caution, DEFERENCE};
 use crate::compare::{Band, Figure};
 use crate::job::over_time::{EndsBecause, JobAnswer, JobNote, PushPullLimits};
-use crate::job::{CylinderAnswer, FillRule, RequiredLevel};
+use crate::job::{CylinderAnswer, FillNote, FillRule, FillStop, RequiredLevel};
 use crate::power::Grade;
 use crate::scenario::{Document, JobPlanned};
+use crate::units::factors::POUND_KG;
 use crate::units::{Measure, UnitSet};
-use uom::si::f64::{Pressure, Time};
+use uom::si::f64::{Mass, Pressure, Time};
 
 /// The whole answer of `narrows job`.
 pub fn jobs_table(document: &Document, jobs: &SolvedJobs, units: UnitSet) -> String {
@@ -93,15 +94,51 @@ fn stock_lines(stock: &[CylinderAnswer], units: UnitSet) -> Vec<String> {
     lines.iter().map(said).collect()
 }
 
-/// A cylinder's weight to stop at, and the rule that set it.
+/// A cylinder's weight to stop at or why it may not be filled, and the rule that set the limit.
 pub(super) fn stop_words(cylinder: &CylinderAnswer, units: UnitSet) -> String {
-    let stop = match (cylinder.stop_gross, cylinder.lowest) {
-        (Some(gross), _) => format!("stop at {} gross", units.mass(gross)),
-        (None, Some(_)) => format!("room for {} (no tare given)", units.mass(cylinder.remaining)),
-        (None, None) => "no limit known".to_owned(),
+    let stop = match cylinder.lowest {
+        _ if is_forbidden(cylinder) => return "may not be filled, see Stop".to_owned(),
+        None => "no limit known".to_owned(),
+        Some((_, limit)) => limit_words(cylinder, limit, units),
     };
     let rule = stop_rule(cylinder).map(|rule| format!(", by {}", rule.name)).unwrap_or_default();
     format!("{stop}{rule}")
+}
+
+fn limit_words(cylinder: &CylinderAnswer, limit: Mass, units: UnitSet) -> String {
+    if let Some(over) = over_limit(cylinder) {
+        let (holds, limit) = (units.mass(limit + over), units.mass(limit));
+        // Over by less than the digits show.
+        return if holds == limit {
+            format!("is past its limit of {limit}")
+        } else {
+            format!("holds {holds}, more than its limit of {limit}")
+        };
+    }
+    if is_full(cylinder) {
+        return format!("is at its limit of {} already", units.mass(limit));
+    }
+    match cylinder.stop_gross {
+        Some(gross) => format!("stop at {} gross", units.mass(gross)),
+        None => format!("room for {} (no tare given)", units.mass(cylinder.remaining)),
+    }
+}
+
+/// A Stop that has nothing to do with how full it is.
+fn is_forbidden(cylinder: &CylinderAnswer) -> bool {
+    cylinder.stops.iter().any(|stop| !matches!(stop, FillStop::OverLimit { .. }))
+}
+
+/// How much more it holds than it may.
+fn over_limit(cylinder: &CylinderAnswer) -> Option<Mass> {
+    cylinder.stops.iter().find_map(|stop| match stop {
+        FillStop::OverLimit { over_lb, .. } => Some(Mass::from_si(over_lb * POUND_KG)),
+        _ => None,
+    })
+}
+
+fn is_full(cylinder: &CylinderAnswer) -> bool {
+    cylinder.notes.iter().any(|note| matches!(note, FillNote::Full { .. }))
 }
 
 /// The rule that sets a cylinder's stop weight.

@@ -4,6 +4,7 @@
 use super::figures::difference_text;
 use super::part_words::typed_text;
 use super::placed::PlacedWay;
+use crate::advice::more_volts;
 use crate::compare::{Figure, Placed, Trouble, Verdict};
 use crate::power::Running;
 use crate::units::{Measure, Typed, UnitSet};
@@ -109,12 +110,26 @@ fn no_place(way: &PlacedWay, units: UnitSet) -> String {
         return "No place has a rate and a motor that starts and has its volts.".to_owned();
     };
     let volts = last.power().map(|power| units.voltage(power.starting.voltage)).unwrap_or_default();
+    let helps = what_helps(last, trouble);
     format!(
-        "No place on this way will do: even at {} {} ({volts} while starting). A thicker cord or a nearer \
-         receptacle helps.",
+        "No place on this way will do: even at {} {} ({volts} while starting). {helps}",
         place_text(last),
         trouble_text(trouble)
     )
+}
+
+/// What would rid a place of its trouble, in a sentence.
+fn what_helps(placed: &Placed, trouble: Trouble) -> String {
+    let (Some(power), Ok(solved)) = (placed.power(), &placed.solved) else { return String::new() };
+    let source = solved.kit.setup.power.supply.source();
+    match trouble {
+        Trouble::CannotHold => more_volts(power.loses_most_starting(), source, "run"),
+        Trouble::WillNotStart | Trouble::MayNotStart => {
+            more_volts(power.loses_most_starting(), source, "start")
+        }
+        Trouble::LowVolts => more_volts(power.loses_most_running(), source, "run"),
+        Trouble::CordOverloaded => "A thicker cord helps.".to_owned(),
+    }
 }
 
 fn first_trouble(placed: &Placed) -> Option<Trouble> {

@@ -8,7 +8,7 @@ use super::json::caution_json;
 use super::solved::{SolvedKit, Unshown, solve_kit};
 use crate::advice::DEFERENCE;
 use crate::compare::{
-    Better, CompareError, Depth, Difference, DrawPlan, Figure, GainBands, GainDrawing, Prices, Row,
+    Better, CompareError, Depth, Difference, DrawPlan, Figure, GainBands, GainDrawing, Prices, Row, ToStart,
     WhatCounts, count_minutes, what_counts,
 };
 use crate::kit::Rules;
@@ -130,7 +130,9 @@ fn kit_json(ranked: &Ranked) -> Value {
         "rows": counts.rows.iter().map(|row| row_json(ranked, row, withheld)).collect::<Vec<_>>(),
         "sum_of_gains_kg_s": (!withheld).then(|| counts.sum_of_gains_kg_s()),
         "gain_of_all_kg_s": shown_gain(counts.gain(&counts.ideal), withheld).rate_kg_s,
-        "to_start": counts.to_start,
+        "starts": counts.to_start == ToStart::AsItIs,
+        "to_start": counts.to_start.change().map(|start| start.row.clone()),
+        "to_start_words": counts.to_start.change().map(|start| start.better.words.clone()),
         "best_change": counts.best_change.as_ref().map(|id| json!({
             "id": id,
             "name": row(id).map(|row| row.name.clone()),

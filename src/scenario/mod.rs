@@ -24,5 +24,7 @@ pub use rating::{CardSetup, Unknown, card_of};
 pub use readings::{
     ColdSpot, Observed, ReadingKind, ReadingTolerance, Readings, ReadingsSetup, Tolerances, readings_of,
 };
-pub use resolve::{JobPlanned, KitJob, KitSetup, PartName, RatedPart, resolve, resolve_jobs, resolve_limits};
+pub use resolve::{
+    Charged, JobPlanned, KitJob, KitSetup, PartName, RatedPart, resolve, resolve_jobs, resolve_limits,
+};
 pub use set_error::SetError;

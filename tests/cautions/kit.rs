@@ -1,8 +1,16 @@
 //! Refrigerant, machine, path and cylinder in use. Triggers are common practice of the trade; classes
 //! by ASHRAE 34.
 
-use super::{Case, raised};
+use super::{Case, Changes, raised};
 use narrows::power::Grade::{Note, Stop, Warning};
+
+/// R-134a's saturated vapour at 20 °C weighs 27.8 kg/m³ (its tables), 2.78 kg in 100 L.
+const THIN_CHARGE: Changes = &[
+    ("refrigerant", "R-134a"),
+    ("source.temperature", "20 degC"),
+    ("source.volume", "100 L"),
+    ("source.charge", "1 kg"),
+];
 
 pub const CASES: &[Case] = &[
     raised("class-not-marked", Stop, "bakery-freezer", &[("refrigerant", "R-290")], "A3").without_rate(),
@@ -110,6 +118,28 @@ pub const CASES: &[Case] = &[
         ("kits.A.parts.1.working_pressure", "900 psig"),
     ])
     .without_rate(),
+    // The bakery's machine condenses at 100 °F, whatever its air is.
+    raised(
+        "condenser-below-air",
+        Warning,
+        "bakery-freezer",
+        &[("ambient.temperature", "130 degF")],
+        "100 °F (38 °C) and its air is at 130 °F (54 °C)",
+    )
+    .unless(&[("ambient.temperature", "99 degF")]),
+    raised(
+        "charge-below-saturation",
+        Warning,
+        "bakery-freezer",
+        THIN_CHARGE,
+        "(2.78 kg) of saturated vapour",
+    )
+    .unless(&[
+        ("refrigerant", "R-134a"),
+        ("source.temperature", "20 degC"),
+        ("source.volume", "100 L"),
+        ("source.charge", "2.8 kg"),
+    ]),
     raised("trapped-liquid", Warning, "reference-kits", &[("source.port", "liquid")], "bursts hoses"),
     raised("warm-cylinder", Warning, "reference-kits", &[("cylinder.temperature", "126 degF")], "125 °F")
         .unless(&[("cylinder.temperature", "124 degF")]),

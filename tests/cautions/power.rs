@@ -15,6 +15,10 @@ const GOOD_CORD: Changes = &[
     ("supply.cords.0.length", "50 ft"),
 ];
 
+/// A third of what 60 A at 115 V ask for.
+const WEAK_GENERATOR: Changes =
+    &[("supply.branch", "none"), ("supply.generator", "(continuous: \"1800 VA\", surge: \"2200 VA\")")];
+
 pub const CASES: &[Case] = &[
     raised(
         "cords-in-series",
@@ -64,6 +68,28 @@ pub const CASES: &[Case] = &[
     // Of 2.5 times its torque the motor needs 0.8 · 1.5 to be worth a try: 0.48, at √0.48 · 115 V = 80 V. Locked
     // it is 115 V/60 A at 0.65, 1.25 + 1.46j Ω; with 1.5 Ω of wire 120 V leave 74 V, on 100 ft 84 V.
     raised("will-not-start", Stop, ROOF, &[("supply.cords.0.length", "140 ft")], "Will not start"),
+    // The cord's 1.1 Ω are more than the wall's 0.25 Ω (NEC chapter 9, table 8).
+    raised("will-not-start", Stop, ROOF, &[("supply.cords.0.length", "140 ft")], "thicker cord"),
+    // 300 ft of 14 AWG are 1.5 Ω there and back, the cord 0.8 Ω; on them it cannot run either.
+    raised("will-not-start", Stop, ROOF, &[("supply.branch.length", "300 ft")], "nearer to the panel")
+        .without_rate(),
+    // Contacts of 1 Ω against the cord's 0.8 Ω.
+    raised(
+        "will-not-start",
+        Stop,
+        ROOF,
+        &[("supply.branch.contact_resistance", "1 ohm")],
+        "receptacle's contacts",
+    ),
+    // Locked, 60 A at 115 V are 6,900 VA: this generator is made for a third of that.
+    raised(
+        "will-not-start",
+        Stop,
+        ROOF,
+        WEAK_GENERATOR,
+        "a larger generator, or a machine that asks for less to",
+    ),
+    raised("will-not-start", Stop, ROOF, &[("supply.source_resistance", "0.9 ohm")], "a larger supply"),
     raised("may-not-start", Warning, ROOF, &[], "May not start").unless(GOOD_CORD),
     // A 10 A drive at 120 V asks for 1,200 VA running, 1.5 · 10 A · 115 V = 1,725 VA at start.
     raised(

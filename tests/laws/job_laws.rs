@@ -97,7 +97,7 @@ fn followed(job: &Job) -> Result<Option<(JobSetup, JobAnswer)>, TestCaseError> {
         // A start outside the table, or an inlet below it; no room; no cylinder that may be filled with this
         // refrigerant.
         Err(JobError::Fluid(_) | JobError::BelowTable { .. } | JobError::DoesNotFit { .. }) => Ok(None),
-        Err(JobError::OutOfRange { quantity: "number of cylinders", .. }) => Ok(None),
+        Err(JobError::NoCylinder) => Ok(None),
         Err(error) => Err(TestCaseError::fail(error.to_string())),
     }
 }

@@ -28,7 +28,7 @@ const YEAR_S: f64 = 3.2e7;
 pub(super) fn check(job: &JobSetup) -> Result<(), JobError> {
     system(&job.system)?;
     if job.cylinders.is_empty() {
-        within("number of cylinders", 0.0, 1.0..=1e4, "at least one")?;
+        return Err(JobError::NoCylinder);
     }
     job.cylinders.iter().try_for_each(cylinder)?;
     let change_over = match &job.method {

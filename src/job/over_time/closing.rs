@@ -4,6 +4,7 @@ use uom::si::f64::{Mass, Pressure, Time};
 use uom::si::mass::kilogram;
 use uom::si::mass_rate::kilogram_per_second;
 use uom::si::pressure::pascal;
+use uom::si::thermodynamic_temperature::kelvin;
 use uom::si::time::second;
 
 use super::answer::{EndsBecause, JobAnswer, JobNote, PhaseKind, PushPullLimit, PushPullLimits};
@@ -15,6 +16,8 @@ use super::system::SystemView;
 use crate::job::JobError;
 
 const FREEZING_K: f64 = 273.15;
+/// A system that is no colder than this below its start has not chilled.
+const CHILLED_K: f64 = 0.5;
 
 /// Less liquid than this share of the charge is a film, not a charge left behind.
 const LIQUID_LEFT_RATIO: f64 = 0.01;
@@ -71,7 +74,8 @@ impl Course<'_> {
         {
             self.notes.push(JobNote::ExtrapolatedProperties { below_k });
         }
-        if self.record.lowest_k < FREEZING_K {
+        let start_k = self.job.kit.source.temperature.get::<kelvin>();
+        if self.record.lowest_k < FREEZING_K.min(start_k - CHILLED_K) {
             self.notes.push(JobNote::ColdSystem { lowest_k: self.record.lowest_k });
         }
         let level_pa = match self.end_view() {

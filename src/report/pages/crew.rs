@@ -199,7 +199,10 @@ fn cylinders(scene: &Scene) -> Section {
                     (index + 1).to_string(),
                     cylinder.name.clone(),
                     format!("up to {}", mass(cylinder.remaining)),
-                    stop(cylinder.stop_gross),
+                    match cylinder.stops.is_empty() {
+                        true => stop(cylinder.stop_gross),
+                        false => "may not be filled, see Stop".to_owned(),
+                    },
                     rule_of(index),
                     String::new(),
                 ]);

@@ -8,6 +8,7 @@ mod over_time;
 mod parts;
 mod power;
 mod rated;
+mod system;
 
 use super::document::{Document, check};
 use crate::fluid::{FluidError, Refrigerant, SafetyClass};
@@ -24,6 +25,7 @@ pub use over_time::{JobPlanned, KitJob, resolve_jobs};
 use parts::{Context, hole, parts_of, path_of};
 pub use rated::RatedPart;
 use std::sync::Arc;
+pub use system::Charged;
 use uom::si::f64::{Pressure, Ratio, ThermodynamicTemperature};
 
 /// One kit, ready to be solved, and what its parts are called.
@@ -51,6 +53,8 @@ pub struct KitSetup {
     pub burnout: bool,
     /// What warms the cylinder in use.
     pub cylinder_place: job::CylinderPlace,
+    /// The system's charge and volume, where both are said.
+    pub charged: Option<Charged>,
     /// How many machines run at once.
     pub machines: u32,
     /// A whole job is described, and it draws vapour only.
@@ -115,6 +119,7 @@ fn resolve_kit(
     let (cords, at_cords) = (document.cords_of(kit), kit.cords_path());
     let context = Context { refrigerant };
     let source = source_of(document, kit, refrigerant, door);
+    let charged = system::charged(&document.source, refrigerant, &mut door.at("source"));
     let cylinder = cylinder_of(&document.cylinder, refrigerant, door);
     let path = path_of(kit, &context, &mut door.at(&at_kit));
     let discharge = parts_of(&document.discharge, &context, &mut door.at("discharge"));
@@ -154,6 +159,7 @@ fn resolve_kit(
         takes_low_pressure: machine.takes_low_pressure,
         rated: rated::rated_parts(document, kit),
         burnout: document.source.burnout,
+        charged,
         machines: kit.machine_count(document.job.as_ref()),
         job_of_vapour: document.source.volume.is_some() && over_time::draws_vapour_only(document),
         cylinder_place: limits::place_of(&document.cylinder),
