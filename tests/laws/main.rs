@@ -5,6 +5,7 @@
 
 mod job_laws;
 mod limit_laws;
+mod machine_laws;
 mod path_laws;
 mod power_laws;
 mod pressure_laws;
