@@ -86,6 +86,11 @@ pub fn ends_tag(ends: &EndsBecause) -> &'static str {
     }
 }
 
+/// Whether a note is to be heeded before the time is believed.
+pub fn is_warning(note: &JobNote) -> bool {
+    matches!(note, JobNote::LiquidLeft { .. })
+}
+
 /// One note as a sentence.
 pub fn job_note_text(note: &JobNote, units: UnitSet, ambient: Pressure) -> String {
     match *note {
