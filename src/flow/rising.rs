@@ -123,11 +123,12 @@ fn liquid_run<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>) -> Result<Option
 const SHORTEST_STEP_RATIO: f64 = 1e-5;
 
 fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> Result<Run, FlowError> {
-    let mut step_m = tube.length_m / steps as f64;
+    let full_m = tube.length_m / steps as f64;
+    let (mut next_m, mut step_m) = (full_m, full_m);
     let mut here = station(tube, input, input.inlet.pressure_pa, input.inlet.specific_volume_m3_kg)?;
     let (mut mass_kg, mut passed_m) = (0.0, 0.0);
     while tube.length_m - passed_m > SHORTEST_STEP_RATIO * tube.length_m {
-        let this_m = step_m.min(tube.length_m - passed_m);
+        let this_m = next_m.min(tube.length_m - passed_m);
         match advance(tube, input, &here, this_m)? {
             Some(next) => {
                 let stretch = to_edge(tube, input, &here, &next, this_m)?.unwrap_or_else(|| Stretch {
@@ -138,9 +139,13 @@ fn run_along<M: Medium>(tube: &Tube, input: &FlowInput<'_, M>, steps: usize) -> 
                 mass_kg += stretch.mass_kg;
                 passed_m += stretch.length_m;
                 here = stretch.end;
+                next_m = full_m.min(2.0 * next_m);
             }
-            // Close to the choke steps shorten, so that its place is found.
-            None if step_m > SHORTEST_STEP_RATIO * tube.length_m => step_m *= 0.5,
+            // Close to the choke steps shorten, so that its place is found; past a narrow spot they lengthen.
+            None if next_m > SHORTEST_STEP_RATIO * tube.length_m => {
+                next_m *= 0.5;
+                step_m = step_m.min(next_m);
+            }
             None => return Ok(Run { outlet_pa: here.pressure_pa, mass_kg, passed_m, step_m }),
         }
     }
