@@ -7,17 +7,11 @@ use proptest::prelude::*;
 use super::runner::{Came, law};
 use super::world::{Condenses, World, two_ports, world};
 
-/// Both rates are found to 1e-7 of the flow; a sloped hose is stepped along its length, which settles
-/// to 2e-6 of the pressure.
-fn slack(world: &World) -> f64 {
-    if world.is_sloped() { 4e-4 } else { 1e-6 }
-}
-
 /// What stands in the way of `tight` stands in the way of `open` too, and more.
 fn not_more(tight: &World, open: &World, what: &str) -> Result<Came, TestCaseError> {
     match (tight.rate(), open.rate()) {
         (Ok(less), Ok(more)) => {
-            prop_assert!(less <= more * (1.0 + slack(tight)), "{what}: {less} kg/s against {more} kg/s");
+            prop_assert!(less <= more * (1.0 + tight.slack()), "{what}: {less} kg/s against {more} kg/s");
             Ok(Came::Held)
         }
         // The tighter path may starve the machine, the wider one flood its condenser.
@@ -132,7 +126,7 @@ fn flow_never_rises_with_the_inlets_pressure() {
         for pair in curves.path.windows(2) {
             let ((low, more), (high, less)) = (pair[0], pair[1]);
             prop_assert!(
-                high >= low * (1.0 - settled) && less.value <= more.value * (1.0 + slack(&world)),
+                high >= low * (1.0 - settled) && less.value <= more.value * (1.0 + world.slack()),
                 "{more:?} at {low:?}, {less:?} at {high:?}"
             );
         }
@@ -180,7 +174,7 @@ fn the_answer_lies_on_both_curves() {
             _ => 0.0,
         };
         let (less, more) = (arrives(0.999 * rate), arrives(1.001 * rate));
-        let slack_pa = slack(&world) * reads;
+        let slack_pa = world.slack() * reads;
         prop_assert!(less >= reads - slack_pa, "0.1 % less arrives at {less} Pa, the inlet reads {reads} Pa");
         prop_assert!(more <= reads + slack_pa, "0.1 % more arrives at {more} Pa, the inlet reads {reads} Pa");
         Ok(Came::Held)
