@@ -5,7 +5,7 @@ use narrows::machine::Condenser;
 use proptest::prelude::*;
 
 use super::runner::{Came, law};
-use super::world::{World, two_ports, world};
+use super::world::{two_ports, world};
 
 fn at_once(setup: &Setup, count: u32, connection: Connection) -> Option<OperatingPoint> {
     solve(&Setup { machines: AtOnce { count, connection }, ..setup.clone() }).point.ok()
