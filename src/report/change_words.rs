@@ -156,7 +156,8 @@ fn price_words(counts: &WhatCounts, change: &Better, withheld: bool, units: Unit
     words
 }
 
-fn lower_first(text: &str) -> String {
+/// In the middle of a sentence.
+pub(super) fn lower_first(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
 }

@@ -1,5 +1,6 @@
 //! Kits side by side for people: figures in columns, what differs, differences with their bands.
 
+use super::change_words::lower_first;
 use super::compared::Compared;
 use super::error_words::job_error_text;
 use super::figures::{difference_text, figure_name, figure_text, is_volts, liquid_left_line};
@@ -217,11 +218,6 @@ fn field_words(field: &FieldDifference) -> String {
         written(&field.second),
         written(&field.first)
     )
-}
-
-fn lower_first(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map(|first| first.to_lowercase().chain(letters).collect()).unwrap_or_default()
 }
 
 fn difference_lines(compared: &Compared, figure: Figure, units: UnitSet) -> Vec<String> {

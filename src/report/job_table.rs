@@ -4,7 +4,7 @@ use super::columns::columns;
 use super::error_words::job_error_text;
 use super::job_solved::{SolvedJob, SolvedJobs, UnshownJob};
 use super::job_steps::{JobStep, job_steps, whole_time};
-use super::job_words::{ends_text, is_warning, job_note_text, push_pull_limit_text};
+use super::job_words::{ends_text, job_note_text, job_note_warns, push_pull_limit_text};
 use super::table::{ALSO, caution_line, in_all};
 use super::time_words::time_text;
 use super::wrap::wrapped;
@@ -202,7 +202,7 @@ fn without_empty(rows: Vec<Vec<String>>) -> Vec<Vec<String>> {
 }
 
 fn leaves_liquid(answer: &JobAnswer) -> bool {
-    answer.notes.iter().any(is_warning)
+    answer.notes.iter().any(job_note_warns)
 }
 
 /// "5", or "5 (5–6)" where the draws do not agree.
@@ -244,7 +244,7 @@ fn kit_lines(jobs: &SolvedJobs, job: &SolvedJob, units: UnitSet) -> Vec<String> 
 }
 
 fn note_line(note: &JobNote, units: UnitSet, ambient: Pressure) -> String {
-    let lead = if is_warning(note) { "  Warning     " } else { ALSO };
+    let lead = if job_note_warns(note) { "  Warning     " } else { ALSO };
     wrapped(&job_note_text(note, units, ambient), lead)
 }
 
@@ -303,8 +303,8 @@ fn push_pull_line(limits: &PushPullLimits, units: UnitSet) -> String {
 /// The limits of push-pull.
 pub(super) fn push_pull_words(limits: &PushPullLimits, units: UnitSet) -> String {
     format!(
-        "between {} (all gas condenses) and {} (none does) at the start; limited by {}. The line alone would pass {}, the \
-         displacement {}.",
+        "between {} (all gas condenses) and {} (none does) at the start; limited by {}. The line alone would \
+         pass {}, the displacement {}.",
         units.rate(limits.full_condensation),
         units.rate(limits.no_condensation),
         push_pull_limit_text(limits.limit),

@@ -87,7 +87,7 @@ pub fn ends_tag(ends: &EndsBecause) -> &'static str {
 }
 
 /// Whether a note is to be heeded before the time is believed.
-pub fn is_warning(note: &JobNote) -> bool {
+pub fn job_note_warns(note: &JobNote) -> bool {
     matches!(note, JobNote::LiquidLeft { .. })
 }
 

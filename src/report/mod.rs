@@ -53,7 +53,7 @@ pub use job_json::jobs_json;
 pub use job_solved::{SolvedJob, SolvedJobs, UnshownJob, break_evens, solve_jobs};
 pub use job_steps::{JobStep, job_steps, whole_time};
 pub use job_table::jobs_table;
-pub use job_words::{ends_tag, ends_text, is_warning, job_note_text, phase_name, push_pull_limit_text};
+pub use job_words::{ends_tag, ends_text, job_note_text, job_note_warns, phase_name, push_pull_limit_text};
 pub use json::{grade_word, solved_json};
 pub use log_fit::{log_fit_json, log_fit_notes, log_fit_table};
 pub use note_words::{note_text, notes_of};

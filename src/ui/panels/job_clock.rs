@@ -2,7 +2,7 @@
 
 use egui::{Align2, Rect, Sense, Stroke, Ui, UiBuilder, pos2, vec2};
 
-use narrows::report::{ends_text, is_warning, job_note_text, push_pull_limit_text};
+use narrows::report::{ends_text, job_note_text, job_note_warns, push_pull_limit_text};
 
 use super::Desk;
 use super::findings::{finding_ui, nothing_ui, small_ui, title_ui};
@@ -86,7 +86,8 @@ fn moment_ui(ui: &mut Ui, desk: &mut Desk, at: f64) {
     let mark = if job_words::is_done(&job.ends_because) { Mark::Note } else { Mark::Warning };
     finding_ui(ui, look, mark, "Ends", &ends);
     for note in &job.notes {
-        let (mark, word) = if is_warning(note) { (Mark::Warning, "Warning") } else { (Mark::Note, "Note") };
+        let (mark, word) =
+            if job_note_warns(note) { (Mark::Warning, "Warning") } else { (Mark::Note, "Note") };
         finding_ui(ui, look, mark, word, &job_note_text(note, desk.scene.units(), ambient));
     }
     if let Some(limits) = &job.push_pull {
